@@ -1,0 +1,43 @@
+"""Every threshold and default that is a coach's judgement, with its range and source.
+
+All are our proposals unless a source stands beside them; a coach changes them by rule.
+"""
+
+from datetime import time
+from decimal import Decimal
+
+from pydantic import Field
+
+from core.units import Mass
+from core.value import Value
+
+
+class Policy(Value):
+    """The coach's settings that rules compute with. Attribute docstrings give unit, source and reason."""
+
+    cap_upper: Decimal = Field(default=Decimal("0.05"), gt=0, le=Decimal("0.10"))
+    """Most that an upper-body load may rise from one session to the next. [fraction] Our proposal under [ACSM2009]'s 2-10 %."""
+    cap_lower: Decimal = Field(default=Decimal("0.10"), gt=0, le=Decimal("0.10"))
+    """The same for the lower body and trunk. [fraction] Our proposal under [ACSM2009]'s 2-10 %."""
+    cap_upper_mass: Mass = Mass.of("2.5")
+    """The smaller of this and the percentage wins, upper body. Our reading of [NSCA] 2.5-5 lb to 5-10 lb a raise."""
+    cap_lower_mass: Mass = Mass.of("5")
+    """The smaller of this and the percentage wins, lower body. Our reading of [NSCA] 5-10 lb to 10-15 lb a raise."""
+    cap_four_weeks_new: Decimal = Field(default=Decimal("0.20"), gt=0, le=Decimal("0.5"))
+    """Most that a load may rise over 28 days for someone in the first three months. [fraction] Our proposal."""
+    cap_four_weeks_trained: Decimal = Field(default=Decimal("0.10"), gt=0, le=Decimal("0.5"))
+    """Most that a load may rise over 28 days otherwise. [fraction] Our proposal."""
+    left_default: int = Field(default=2, ge=0, le=5)
+    """Reps left asked for where the block does not say. Common practice, no source."""
+    long_reps: int = Field(default=20, ge=12, le=50)
+    """Reps past which an earned jump becomes a bridge. [reps] Our proposal."""
+    miss_drop: Decimal = Field(default=Decimal("0.05"), ge=Decimal("0.025"), le=Decimal("0.10"))
+    """Fall after a second miss running. [fraction] Common practice, no source."""
+    pain_drop: Decimal = Field(default=Decimal("0.20"), ge=Decimal("0.10"), le=Decimal("0.5"))
+    """Fall of the next load after pain of 4-6 on an exercise. [fraction] Our proposal."""
+    quiet_from: time = time(21)
+    """Quiet hours begin, on the person's own wall clock. Our proposal."""
+    quiet_to: time = time(7)
+    """Quiet hours end. Our proposal."""
+    late_latest: time = time(20)
+    """Latest wall-clock hour at which a session that is late still goes out. Our proposal."""

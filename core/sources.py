@@ -1,0 +1,234 @@
+"""Every published source that the rules compute with, by the key that docstrings, tests and reasons cite."""
+
+from collections.abc import Mapping
+from enum import StrEnum
+from types import MappingProxyType
+
+from core.value import Value
+
+
+class Mark(StrEnum):
+    """How a source is known to us."""
+
+    ABSTRACT = "read in abstract"
+    SECONDARY = "secondary"
+    MEMORY = "from memory"
+
+
+class Source(Value):
+    """A published source.
+
+    Attributes:
+        key: As cited.
+        authors: Who wrote it.
+        year: Of publication.
+        title: Title, or what it is where the title was not seen.
+        where: Journal, volume and pages, book or institution.
+        mark: How it is known to us.
+    """
+
+    key: str
+    authors: str
+    year: int
+    title: str
+    where: str
+    mark: Mark
+
+
+_ALL = (
+    Source(
+        key="ACSM2009",
+        authors="Ratamess and others",
+        year=2009,
+        title="Progression models in resistance training for healthy adults",
+        where="Medicine and Science in Sports and Exercise 41(3):687-708; replaced in 2026",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="ACSM2026",
+        authors="American College of Sports Medicine",
+        year=2026,
+        title="Resistance training prescription for muscle function, hypertrophy, and physical performance",
+        where="Medicine and Science in Sports and Exercise, April 2026",
+        mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="NSCA",
+        authors="Haff, Triplett (editors)",
+        year=2016,
+        title="Essentials of Strength Training and Conditioning, 4th edition",
+        where="chapter on loads: repetition maximum table, two-for-two rule, load increases",
+        mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="Epley1985",
+        authors="Epley",
+        year=1985,
+        title="Poundage chart",
+        where="Boyd Epley Workout",
+        mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="Brzycki1993",
+        authors="Brzycki",
+        year=1993,
+        title="Strength testing: predicting a one-rep max from reps to fatigue",
+        where="Journal of Physical Education, Recreation and Dance 64(1):88-90",
+        mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="Zourdos2016",
+        authors="Zourdos and others",
+        year=2016,
+        title="Resistance training-specific RPE scale measuring repetitions in reserve",
+        where="Journal of Strength and Conditioning Research 30(1):267-275",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Helms2016",
+        authors="Helms, Cronin, Storey, Zourdos",
+        year=2016,
+        title="Rating of perceived exertion by repetitions in reserve",
+        where="Strength and Conditioning Journal 38(4):42-49",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Halperin2022",
+        authors="Halperin and others",
+        year=2022,
+        title="Accuracy in predicting repetitions to task failure",
+        where="Sports Medicine 52:377-390",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Reynolds2006",
+        authors="Reynolds, Gordon, Robergs",
+        year=2006,
+        title="Prediction of one repetition maximum from several repetition tests",
+        where="Journal of Strength and Conditioning Research 20(3):584-592",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Grgic2020",
+        authors="Grgic and others",
+        year=2020,
+        title="Test-retest reliability of the one-repetition maximum",
+        where="Sports Medicine - Open 6:31",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Plotkin2022",
+        authors="Plotkin and others",
+        year=2022,
+        title="Progressive overload without progressing load?",
+        where="PeerJ 10:e14142",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Stone1981",
+        authors="Stone, O'Bryant, Garhammer",
+        year=1981,
+        title="A model of strength training in phases of reps",
+        where="journal not seen",
+        mark=Mark.MEMORY,
+    ),
+    Source(
+        key="Pound1959",
+        authors="National standards laboratories of six countries",
+        year=1959,
+        title="Agreement on the yard and the pound",
+        where="in force from 1 July 1959",
+        mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="IWF",
+        authors="International Weightlifting Federation",
+        year=2020,
+        title="Technical rules: bars and discs",
+        where="federation rules",
+        mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="Silbernagel2007",
+        authors="Silbernagel and others",
+        year=2007,
+        title="Continued sports activity, using a pain-monitoring model",
+        where="American Journal of Sports Medicine 35:897-906",
+        mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="Boonstra2016",
+        authors="Boonstra and others",
+        year=2016,
+        title="Cut-off points for mild, moderate, and severe pain on a rating scale",
+        where="Frontiers in Psychology 7:1466",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="CSCCa2019",
+        authors="Caterisano and others",
+        year=2019,
+        title="Joint consensus guidelines for a safe return to training after inactivity",
+        where="Strength and Conditioning Journal 41(3):1-23",
+        mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="Mujika2001",
+        authors="Mujika, Padilla",
+        year=2001,
+        title="Muscular characteristics of detraining in humans",
+        where="Medicine and Science in Sports and Exercise 33:1297-1303",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Bosquet2013",
+        authors="Bosquet and others",
+        year=2013,
+        title="Effect of training cessation on muscular performance",
+        where="Scandinavian Journal of Medicine and Science in Sports 23:e140-e149",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Rogerson2024",
+        authors="Rogerson and others",
+        year=2024,
+        title="Deloading practices in strength and physique sports",
+        where="Sports Medicine - Open 10:26",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Bell2023",
+        authors="Bell and others",
+        year=2023,
+        title="Integrating deloading into strength and physique sports training",
+        where="Sports Medicine - Open 9:87",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Riebe2015",
+        authors="Riebe and others",
+        year=2015,
+        title="Updating ACSM's recommendations for preparticipation health screening",
+        where="Medicine and Science in Sports and Exercise 47:2473-2479",
+        mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="PEP495",
+        authors="Belopolsky, Peters",
+        year=2015,
+        title="Local time disambiguation",
+        where="Python Enhancement Proposal 495",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="TZDB",
+        authors="Internet Assigned Numbers Authority",
+        year=2026,
+        title="Time zone database",
+        where="release 2026",
+        mark=Mark.SECONDARY,
+    ),
+)
+
+SOURCES: Mapping[str, Source] = MappingProxyType({source.key: source for source in _ALL})
+"""Every source by its key."""
