@@ -1,0 +1,1 @@
+"""What is written: blocks, prescriptions, exercises."""

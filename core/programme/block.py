@@ -1,0 +1,94 @@
+"""A block: weeks of days, each a list of prescriptions."""
+
+from collections.abc import Iterable
+from enum import IntEnum
+from typing import Annotated
+
+from pydantic import Field, PlainSerializer
+
+from core.programme.prescription import Prescription
+from core.value import Value
+
+
+class Weekday(IntEnum):
+    """Monday is 0, as in the standard library."""
+
+    MON = 0
+    TUE = 1
+    WED = 2
+    THU = 3
+    FRI = 4
+    SAT = 5
+    SUN = 6
+
+
+Weeks = Annotated[frozenset[int], PlainSerializer(sorted, return_type=list[int])]
+"""A set of week numbers; written in order."""
+
+
+class Line(Value):
+    """A prescription and the weeks it holds in.
+
+    Attributes:
+        weeks: Week numbers from 1; the same order may be written again for other weeks.
+        prescription: What is asked for.
+    """
+
+    weeks: Weeks
+    prescription: Prescription
+
+
+class Day(Value):
+    """A kind of session in a block, such as "Push".
+
+    Attributes:
+        key: Lower case with dashes, unique in the block.
+        name: As the coach wrote it.
+        lines: In the order written.
+    """
+
+    key: str
+    name: str
+    lines: tuple[Line, ...]
+
+    def in_week(self, week: int) -> tuple[Prescription, ...]:
+        """Return what this day asks for in week `week` (from 1), in session order: A, B1, B2, C."""
+        asked = (line.prescription for line in self.lines if week in line.weeks)
+        return tuple(sorted(asked, key=lambda one: session_order(one.order)))
+
+
+class Block(Value):
+    """A training block.
+
+    Attributes:
+        name: As the coach wrote it.
+        weeks: Length. [1..52]
+        week_starts: First day of the week.
+        days: In the order they come in a week; the n-th falls on a client's n-th training day.
+    """
+
+    name: str
+    weeks: int = Field(ge=1, le=52)
+    week_starts: Weekday = Weekday.MON
+    days: tuple[Day, ...]
+
+    def day(self, key: str) -> Day | None:
+        """Return the day with this key; None when the block has none."""
+        return next((day for day in self.days if day.key == key), None)
+
+
+def session_order(order: str) -> tuple[str, int]:
+    """Return what orders sort by, so that `B2` comes before `B10`."""
+    digits = order.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+    return order.removesuffix(digits), int(digits) if digits.isdecimal() else 0
+
+
+def weeks_text(weeks: Iterable[int]) -> str:
+    """Return rising week numbers in short: `1-3, 5`."""
+    runs: list[list[int]] = []
+    for week in weeks:
+        if runs and week == runs[-1][1] + 1:
+            runs[-1][1] = week
+        else:
+            runs.append([week, week])
+    return ", ".join(str(low) if low == high else f"{low}-{high}" for low, high in runs)

@@ -1,0 +1,191 @@
+"""One row of the sheet `Sessions`, read into a prescription and the weeks it holds in."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from core.programme import session_sheet as heading
+from core.programme.block import weeks_text
+from core.programme.block_sheet import Head, day_key
+from core.programme.catalogue import named, suggestions
+from core.programme.exercises import Basis, Exercise
+from core.programme.grammar import (
+    Count,
+    count_in,
+    link_in,
+    order_in,
+    rest_in,
+    tempo_in,
+    text_in,
+    typed,
+    weeks_in,
+    whole_in,
+)
+from core.programme.load_cells import load_in
+from core.programme.prescription import Dose, Load, LoadKind, Prescription
+from core.programme.problems import Code, Problem, problem
+from core.programme.session_sheet import Row
+from core.programme.sheets import Cell, UnreadError
+
+LONGEST_CUE = 200
+"""Longest cue. [characters]"""
+MOST_SETS = 20
+MOST_LEFT = 5
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What a row says; None where it could not be read.
+
+    Attributes:
+        row: The row.
+        day: Key of its day.
+        order: Place in the session.
+        weeks: Weeks it holds in; None when they could not be read.
+        prescription: None unless all of it could be read.
+        problems: All that is wrong with the row by itself.
+    """
+
+    row: Row
+    day: str | None
+    order: str | None
+    weeks: frozenset[int] | None
+    prescription: Prescription | None
+    problems: tuple[Problem, ...]
+
+
+def written_in(row: Row, head: Head, catalogue: Mapping[str, Exercise]) -> Written:
+    """Return what `row` says, with every problem in it."""
+    reading = _Reading(row, head, catalogue)
+    day, order, weeks = reading.day(), reading.needed(heading.ORDER, order_in), reading.weeks()
+    prescription = reading.prescription(order)
+    return Written(row, day, order, weeks, prescription, tuple(reading.problems))
+
+
+class _Reading:
+    """Reads a row cell by cell and keeps the problems."""
+
+    def __init__(self, row: Row, head: Head, catalogue: Mapping[str, Exercise]) -> None:
+        self.row = row
+        self.head = head
+        self.catalogue = catalogue
+        self.problems: list[Problem] = []
+
+    def needed(self, column: str, reader: Callable[[Cell], T]) -> T | None:
+        if column not in self.row.cells:
+            self.problems.append(problem(Code.CELL_EMPTY, self.row.place(column)))
+        return self.given(column, reader)
+
+    def given(self, column: str, reader: Callable[[Cell], T]) -> T | None:
+        cell = self.row.cells.get(column)
+        if cell is None:
+            return None
+        try:
+            return reader(cell)
+        except UnreadError as unread:
+            self.problems.append(unread.at(self.row.place(column)))
+            return None
+
+    def day(self) -> str | None:
+        """The day's key, when it is a session day of the block."""
+        text = self.needed(heading.DAY, typed)
+        if text is None:
+            return None
+        key = day_key(text)
+        if self.head.days and key not in self.head.days:
+            known = ", ".join(self.head.days.values())
+            place = self.row.place(heading.DAY)
+            self.problems.append(problem(Code.DAY_UNKNOWN, place, written=text, known=known))
+            return None
+        return key
+
+    def weeks(self) -> frozenset[int] | None:
+        """The weeks; all of the block where none are written."""
+        length = self.head.weeks
+        if heading.WEEKS not in self.row.cells:
+            return frozenset(range(1, (length or 1) + 1))
+        weeks = self.given(heading.WEEKS, weeks_in)
+        if weeks is None or length is None:
+            return weeks
+        outside = sorted(week for week in weeks if not 1 <= week <= length)
+        if outside:
+            place, listed = self.row.place(heading.WEEKS), weeks_text(outside)
+            self.problems.append(problem(Code.WEEKS_OUTSIDE, place, weeks=listed, length=length))
+            return None
+        return weeks
+
+    def prescription(self, order: str | None) -> Prescription | None:
+        """The prescription, when nothing in the row is wrong."""
+        exercise = self.needed(heading.EXERCISE, self._exercise)
+        sets = self.needed(heading.SETS, lambda cell: whole_in(cell, 1, MOST_SETS, Code.SETS_UNREADABLE))
+        count = self.needed(heading.REPS, lambda cell: _counted_for(exercise, count_in(cell), cell))
+        load = self.given(heading.LOAD, lambda cell: load_in(cell, self.head.unit, exercise))
+        left = self.given(heading.LEFT, lambda cell: whole_in(cell, 0, MOST_LEFT, Code.LEFT_UNREADABLE))
+        rest_s = self.given(heading.REST, rest_in)
+        tempo = self.given(heading.TEMPO, tempo_in)
+        cue = self.given(heading.CUE, lambda cell: text_in(cell, LONGEST_CUE))
+        instead = self._instead()
+        link = self.given(heading.LINK, link_in)
+        if self.problems or order is None or exercise is None or sets is None or count is None:
+            return None
+        self._warn_of_bodyweight(load, exercise)
+        return Prescription(
+            order=order,
+            exercise=exercise.key,
+            dose=_dose(sets, count, load, left, exercise),
+            rest_s=rest_s,
+            tempo=tempo,
+            cue=cue,
+            instead=instead,
+            link=link,
+        )
+
+    def _exercise(self, cell: Cell) -> Exercise:
+        return self._known(typed(cell))
+
+    def _known(self, text: str) -> Exercise:
+        found = named(text, self.catalogue)
+        if found is None:
+            near = "; ".join(row.name for row in suggestions(text, catalogue=self.catalogue))
+            raise UnreadError(Code.EXERCISE_UNKNOWN, written=text, suggestions=near)
+        return found
+
+    def _instead(self) -> tuple[str, ...]:
+        text = self.given(heading.INSTEAD, typed)
+        keys: list[str] = []
+        for name in (text or "").split(";"):
+            if not name.strip():
+                continue
+            try:
+                keys.append(self._known(name.strip()).key)
+            except UnreadError as unread:
+                self.problems.append(unread.at(self.row.place(heading.INSTEAD)))
+        return tuple(keys)
+
+    def _warn_of_bodyweight(self, load: Load | None, exercise: Exercise) -> None:
+        bare = load is not None and load.kind is LoadKind.BODYWEIGHT
+        if bare and exercise.basis is not Basis.BODYWEIGHT:
+            place = self.row.place(heading.LOAD)
+            facts = {"exercise": exercise.name, "basis": exercise.basis.value}
+            self.problems.append(problem(Code.BW_ON_LOADED, place, **facts))
+
+
+def _counted_for(exercise: Exercise | None, count: Count, cell: Cell) -> Count:
+    if exercise is not None and exercise.timed is not count.timed:
+        code = Code.TIMED_GIVEN_REPS if exercise.timed else Code.COUNTED_GIVEN_TIME
+        raise UnreadError(code, exercise=exercise.name, written=cell.text)
+    return count
+
+
+def _dose(sets: int, count: Count, load: Load | None, left: int | None, exercise: Exercise) -> Dose:
+    """Return the dose; a one-sided exercise counts for each side whether or not that is written."""
+    return Dose(
+        sets=sets,
+        reps=None if count.timed else count.span,
+        seconds=count.span if count.timed else None,
+        load=load,
+        left=left,
+        each_side=count.each_side or exercise.each_side,
+    )

@@ -1,0 +1,1 @@
+"""A story of our own: invented people, blocks and script."""
