@@ -1,0 +1,18 @@
+"""What people write when they must stop: the rules of the stop-sign scan, as tables.
+
+A rule holds when a phrase of each of its groups stands near the others in one sentence. Words are folded: lower
+case, no accents, no apostrophes. A second language is a second tuple of rules.
+
+What is a stop sign: the published signs and symptoms, and the red flags of the low back, that the handbook of this
+project list ([ACSM-Signs], [CaudaEquina]); head injury, severe headache, suspected fracture and heat illness
+from memory; stroke signs, allergic reactions and words of distress common practice, no source.
+Which of the texts each gets is our proposal, and leans to the more urgent where a sign could be either.
+"""
+
+from core.checkin.stop_rule import Rule
+from core.checkin.stop_rules_heart import HEART
+from core.checkin.stop_rules_injury import INJURY
+from core.checkin.stop_rules_other import OTHER
+
+RULES: tuple[Rule, ...] = (*HEART, *INJURY, *OTHER)
+"""All rules, in no order: the most urgent that holds wins."""
