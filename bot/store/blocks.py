@@ -1,0 +1,189 @@
+"""Blocks, their versions, who runs which, and kit."""
+
+import hashlib
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from sqlalchemy import Connection, func, insert, or_, select, update
+
+from bot.store.rows import Rows, one, rows_of
+from bot.store.tables import assignment, block, block_version, client, kit
+from core.loads.equipment import Kit
+from core.programme.block import Block
+
+
+@dataclass(frozen=True, slots=True)
+class Assignment:
+    """A client on a version of a block."""
+
+    id: int
+    client_id: int
+    version_id: int
+    starts_on: date
+    laid_until: date | None
+
+
+class Blocks(Rows):
+    """Blocks of one coach. A version never changes once it is kept."""
+
+    def keep(self, value: Block, now: datetime) -> tuple[int, int]:
+        """Keep a block; the same content again is the same version.
+
+        Returns:
+            The version's row and its number.
+        """
+        text = value.model_dump_json()
+        digest = hashlib.sha256(text.encode()).hexdigest()
+        found = self.connection.execute(
+            select(block.c.id).where(block.c.coach_id == self.coach_id, block.c.name == value.name)
+        ).scalar()
+        if found is None:
+            found = self.connection.execute(
+                insert(block)
+                .values(coach_id=self.coach_id, name=value.name, created_at=now)
+                .returning(block.c.id)
+            ).scalar_one()
+        newest = self.connection.execute(
+            select(block_version.c.id, block_version.c.no, block_version.c.sha256)
+            .where(block_version.c.block_id == found)
+            .order_by(block_version.c.no.desc())
+            .limit(1)
+        ).first()
+        if newest is not None and newest.sha256 == digest:
+            return newest.id, newest.no
+        number = 1 if newest is None else newest.no + 1
+        made = self.connection.execute(
+            insert(block_version)
+            .values(
+                coach_id=self.coach_id,
+                block_id=found,
+                no=number,
+                spec=value.model_dump(mode="json"),
+                sha256=digest,
+                created_at=now,
+            )
+            .returning(block_version.c.id)
+        )
+        return int(made.scalar_one()), number
+
+    def version(self, version_id: int) -> Block:
+        """Return what a version says."""
+        spec = self.connection.execute(
+            select(block_version.c.spec).where(
+                block_version.c.id == version_id, block_version.c.coach_id == self.coach_id
+            )
+        ).scalar_one()
+        return Block.model_validate(spec)
+
+    def newest(self) -> list[tuple[int, str, int]]:
+        """Return (version row, name, number) of the newest version of each block, by name."""
+        top = (
+            select(block_version.c.block_id, func.max(block_version.c.no).label("no"))
+            .where(block_version.c.coach_id == self.coach_id)
+            .group_by(block_version.c.block_id)
+            .subquery()
+        )
+        query = (
+            select(block_version.c.id, block.c.name, block_version.c.no)
+            .join(block, block.c.id == block_version.c.block_id)
+            .join(top, (top.c.block_id == block_version.c.block_id) & (top.c.no == block_version.c.no))
+            .where(block_version.c.coach_id == self.coach_id)
+            .order_by(block.c.name)
+        )
+        return [(row.id, row.name, row.no) for row in self.connection.execute(query)]
+
+    def assign(self, client_id: int, version_id: int, starts_on: date, now: datetime) -> int:
+        """Put a client on a version; what she ran before ends."""
+        self.end(client_id, now)
+        made = self.connection.execute(
+            insert(assignment)
+            .values(
+                coach_id=self.coach_id,
+                client_id=client_id,
+                version_id=version_id,
+                starts_on=starts_on,
+                created_at=now,
+            )
+            .returning(assignment.c.id)
+        )
+        return int(made.scalar_one())
+
+    def end(self, client_id: int, now: datetime) -> None:
+        """End what a client runs."""
+        self.connection.execute(
+            update(assignment)
+            .where(
+                assignment.c.coach_id == self.coach_id,
+                assignment.c.client_id == client_id,
+                assignment.c.ended_at.is_(None),
+            )
+            .values(ended_at=now)
+        )
+
+    def running(self, client_id: int) -> Assignment | None:
+        """Return what a client runs now."""
+        query = rows_of(Assignment, assignment).where(
+            assignment.c.coach_id == self.coach_id,
+            assignment.c.client_id == client_id,
+            assignment.c.ended_at.is_(None),
+        )
+        return one(Assignment, self.connection.execute(query).first())
+
+    def assignment(self, assignment_id: int) -> Assignment:
+        """Return one assignment, ended or not."""
+        query = rows_of(Assignment, assignment).where(
+            assignment.c.coach_id == self.coach_id, assignment.c.id == assignment_id
+        )
+        found = one(Assignment, self.connection.execute(query).first())
+        if found is None:
+            raise LookupError(f"no assignment {assignment_id} here")
+        return found
+
+    def laid(self, assignment_id: int, until: date) -> None:
+        """Note how far ahead sessions are laid out."""
+        self.connection.execute(
+            update(assignment).where(assignment.c.id == assignment_id).values(laid_until=until)
+        )
+
+
+def running_short(connection: Connection, until: date) -> list[tuple[int, int]]:
+    """Return (coach, client) of active clients whose sessions are not laid out up to `until`."""
+    query = (
+        select(assignment.c.coach_id, assignment.c.client_id)
+        .join(client, client.c.id == assignment.c.client_id)
+        .where(
+            assignment.c.ended_at.is_(None),
+            client.c.state == "active",
+            or_(assignment.c.laid_until.is_(None), assignment.c.laid_until < until),
+        )
+        .order_by(assignment.c.client_id)
+    )
+    return [(row.coach_id, row.client_id) for row in connection.execute(query)]
+
+
+class Kits(Rows):
+    """What clients have to lift, by place."""
+
+    def set_usual(self, client_id: int, value: Kit) -> None:
+        """Keep the kit of a place and make that place the usual one."""
+        where = (kit.c.coach_id == self.coach_id) & (kit.c.client_id == client_id)
+        self.connection.execute(update(kit).where(where).values(usual=False))
+        spec = value.model_dump(mode="json")
+        done = self.connection.execute(
+            update(kit).where(where, kit.c.place == value.place).values(spec=spec, usual=True)
+        )
+        if done.rowcount == 0:
+            self.connection.execute(
+                insert(kit).values(
+                    coach_id=self.coach_id, client_id=client_id, place=value.place, spec=spec, usual=True
+                )
+            )
+
+    def usual(self, client_id: int) -> Kit | None:
+        """Return the kit of the usual place."""
+        spec = self.connection.execute(
+            select(kit.c.spec).where(
+                kit.c.coach_id == self.coach_id, kit.c.client_id == client_id, kit.c.usual.is_(True)
+            )
+        ).scalar()
+        return None if spec is None else Kit.model_validate(spec)

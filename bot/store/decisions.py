@@ -1,0 +1,103 @@
+"""Decisions, with everything they rest on."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from sqlalchemy import insert, update
+
+from bot.store.rows import Rows, one, rows_of
+from bot.store.tables import decision
+from core.loads.decision import Decision, Inputs
+
+
+@dataclass(frozen=True, slots=True)
+class KeptDecision:
+    """A decision as kept: inputs and output to the byte."""
+
+    id: int
+    client_id: int
+    item_id: int | None
+    exercise: str
+    made_for: str
+    inputs: str
+    output: str
+    rules_version: str
+    made_at: datetime
+    superseded_by: int | None
+
+    @property
+    def value(self) -> Decision:
+        """The decision."""
+        return Decision.model_validate_json(self.output)
+
+
+class Decisions(Rows):
+    """Decisions about one coach's clients."""
+
+    def keep(
+        self,
+        client_id: int,
+        item_id: int | None,
+        made_for: str,
+        inputs: Inputs,
+        output: Decision,
+        now: datetime,
+    ) -> int:
+        """Keep a decision and mark what it replaces: the newest one for the same client and exercise."""
+        before = self.latest(client_id, inputs.exercise.key)
+        made = self.connection.execute(
+            insert(decision)
+            .values(
+                coach_id=self.coach_id,
+                client_id=client_id,
+                item_id=item_id,
+                exercise=inputs.exercise.key,
+                made_for=made_for,
+                inputs=inputs.model_dump_json(),
+                output=output.model_dump_json(),
+                rules_version=output.rules,
+                made_at=now,
+            )
+            .returning(decision.c.id)
+        ).scalar_one()
+        if before is not None:
+            self.connection.execute(
+                update(decision).where(decision.c.id == before.id).values(superseded_by=made)
+            )
+        return int(made)
+
+    def for_item(self, decision_id: int, item_id: int) -> None:
+        """Say which item a decision was made for."""
+        self.connection.execute(
+            update(decision)
+            .where(decision.c.id == decision_id, decision.c.coach_id == self.coach_id)
+            .values(item_id=item_id)
+        )
+
+    def get(self, decision_id: int) -> KeptDecision:
+        """Return one decision.
+
+        Raises:
+            LookupError: It is not of this coach.
+        """
+        query = rows_of(KeptDecision, decision).where(
+            decision.c.id == decision_id, decision.c.coach_id == self.coach_id
+        )
+        found = one(KeptDecision, self.connection.execute(query).first())
+        if found is None:
+            raise LookupError(f"no decision {decision_id} here")
+        return found
+
+    def latest(self, client_id: int, exercise: str) -> KeptDecision | None:
+        """Return the newest decision for a client's exercise."""
+        query = (
+            rows_of(KeptDecision, decision)
+            .where(
+                decision.c.coach_id == self.coach_id,
+                decision.c.client_id == client_id,
+                decision.c.exercise == exercise,
+            )
+            .order_by(decision.c.id.desc())
+            .limit(1)
+        )
+        return one(KeptDecision, self.connection.execute(query).first())

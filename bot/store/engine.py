@@ -1,0 +1,151 @@
+"""The connection to the database: SQLite in one file, or PostgreSQL."""
+
+import fcntl
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import (
+    Connection,
+    Engine,
+    NullPool,
+    create_engine,
+    event,
+    make_url,
+    text,
+)
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import TimeoutError as NoConnectionFree
+
+BUSY_TIMEOUT_S = 15
+"""How long a writer on SQLite waits for another one. [s]"""
+
+LOCK_KEY = 0x706C696D
+"""Key of the advisory lock on PostgreSQL that the one running program holds."""
+
+_SQLITE_PASSING = frozenset(
+    {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR}
+)
+
+# 08 connection lost, 40 rolled back (serialization failure, deadlock), 53 out of memory, disk or connections,
+# 55P03 lock not available, 57P0x the server is being shut down, has crashed or is starting.
+_SQLSTATES_PASSING = ("08", "40", "53", "55P03", "57P01", "57P02", "57P03")
+
+
+class AlreadyRunning(Exception):
+    """Another program serves this database.
+
+    Attributes:
+        holder: Its process id, where it is known.
+    """
+
+    def __init__(self, holder: str = "") -> None:
+        super().__init__(holder)
+        self.holder = holder
+
+    def __str__(self) -> str:
+        who = f" (process {self.holder})" if self.holder else ""
+        return f"Plimsoll is already running on this database{who}. Stop it, and start again."
+
+
+def make_engine(url: str) -> Engine:
+    """Return an engine for `url`.
+
+    On SQLite a transaction takes the write lock when it begins, unless the connection has the execution option
+    `readonly`. On PostgreSQL transactions see one snapshot, so that a lost update becomes a passing fault.
+    Errors never quote the values of a statement: they are clients' words.
+    """
+    parsed = make_url(url)
+    if parsed.get_backend_name() != "sqlite":
+        return create_engine(
+            parsed, isolation_level="REPEATABLE READ", pool_pre_ping=True, hide_parameters=True
+        )
+    engine = create_engine(parsed, connect_args={"timeout": BUSY_TIMEOUT_S}, hide_parameters=True)
+    event.listen(engine, "connect", _set_up_sqlite)
+    event.listen(engine, "begin", _begin_sqlite)
+    return engine
+
+
+def _set_up_sqlite(connection: Any, _record: Any) -> None:
+    # The driver's own BEGIN comes too late for reads and is deferred for writes: we emit it ourselves.
+    connection.isolation_level = None
+    cursor = connection.cursor()
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+        cursor.execute(f"PRAGMA {pragma}")
+    cursor.close()
+
+
+def _begin_sqlite(connection: Connection) -> None:
+    readonly = bool(connection.get_execution_options().get("readonly"))
+    if connection.info.get("readonly", False) is not readonly:
+        connection.exec_driver_sql(f"PRAGMA query_only={int(readonly)}")
+        connection.info["readonly"] = readonly
+    connection.exec_driver_sql("BEGIN" if readonly else "BEGIN IMMEDIATE")
+
+
+def passing(error: BaseException) -> bool:
+    """Return whether `error` is a fault of the database that may be gone at the next try."""
+    if isinstance(error, NoConnectionFree):
+        return True
+    if not isinstance(error, DBAPIError):
+        return False
+    if error.connection_invalidated:
+        return True
+    cause = error.orig
+    if isinstance(cause, sqlite3.Error):
+        # The low byte is the kind; the rest says which sort of it.
+        return (getattr(cause, "sqlite_errorcode", None) or 0) & 0xFF in _SQLITE_PASSING
+    state = getattr(cause, "sqlstate", None)
+    if state is None:
+        # The PostgreSQL driver gives no state when it could not reach the server at all.
+        return type(cause).__name__ == "OperationalError"
+    return str(state).startswith(_SQLSTATES_PASSING)
+
+
+@contextmanager
+def take_lock(url: str) -> Iterator[None]:
+    """Hold the right to serve the database at `url`: one program at a time.
+
+    Raises:
+        AlreadyRunning: Another program holds it.
+    """
+    parsed = make_url(url)
+    if parsed.get_backend_name() != "sqlite":
+        with _advisory_lock(url):
+            yield
+    elif parsed.database in {None, "", ":memory:"}:
+        yield  # nobody else can see it
+    else:
+        with _file_lock(Path(f"{parsed.database}.lock.pid")):
+            yield
+
+
+@contextmanager
+def _file_lock(path: Path) -> Iterator[None]:
+    # The file stays behind: who removed it could remove one that the next program has locked already.
+    with path.open("a+", encoding="ascii") as file:
+        try:
+            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError as error:
+            file.seek(0)
+            raise AlreadyRunning(file.read().strip()) from error
+        file.truncate(0)
+        file.write(str(os.getpid()))
+        file.flush()
+        yield
+
+
+@contextmanager
+def _advisory_lock(url: str) -> Iterator[None]:
+    # On a connection of its own, outside any transaction: the lock lives as long as the connection.
+    engine = create_engine(url, poolclass=NullPool, isolation_level="AUTOCOMMIT")
+    try:
+        with engine.connect() as connection:
+            if not connection.scalar(text("SELECT pg_try_advisory_lock(:key)"), {"key": LOCK_KEY}):
+                raise AlreadyRunning
+            yield
+    finally:
+        engine.dispose()

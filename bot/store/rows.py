@@ -1,0 +1,33 @@
+"""What every repository is: one connection, one tenant, rows as frozen dataclasses."""
+
+from collections.abc import Callable
+from dataclasses import fields
+from typing import Any, TypeVar
+
+from sqlalchemy import ColumnElement, Connection, Row, Select, Table, select
+
+T = TypeVar("T")
+
+
+class Rows:
+    """Rows of one coach, inside one transaction."""
+
+    def __init__(self, connection: Connection, coach_id: int) -> None:
+        self.connection = connection
+        self.coach_id = coach_id
+
+
+_COLUMNS: dict[tuple[type, Table], tuple[ColumnElement[Any], ...]] = {}
+
+
+def rows_of(kind: type[Any], table: Table) -> Select[Any]:
+    """Select the columns that `kind`, a dataclass, has fields for."""
+    columns = _COLUMNS.get((kind, table))
+    if columns is None:
+        columns = _COLUMNS[kind, table] = tuple(table.c[field.name] for field in fields(kind))
+    return select(*columns)
+
+
+def one(kind: Callable[..., T], row: Row[Any] | None) -> T | None:
+    """Build a value from a row of `rows_of(kind, …)`."""
+    return None if row is None else kind(*row)

@@ -1,0 +1,505 @@
+"""Every table. Rows of one coach carry `coach_id`; the four that cannot are named in `HOUSE`.
+
+Facts are append-only: a correction voids a row and adds another. Personal columns are listed in `bot.store.personal`.
+"""
+
+from sqlalchemy import (
+    Boolean,
+    CheckConstraint,
+    Column,
+    Date,
+    ForeignKey,
+    Index,
+    Integer,
+    LargeBinary,
+    MetaData,
+    SmallInteger,
+    String,
+    Table,
+    Text,
+    Time,
+    UniqueConstraint,
+    text,
+)
+
+from bot.store.types import ExactDecimal, Id, Json, UtcDateTime
+
+metadata = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "ck": "ck_%(table_name)s_%(constraint_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+
+HOUSE = frozenset({"account", "chat", "inbox", "outbox"})
+"""Tables that are read before the tenant is known, or by the sender for all tenants."""
+
+
+def _id() -> Column[int]:
+    return Column("id", Id, primary_key=True, autoincrement=True)
+
+
+def _coach() -> Column[int]:
+    return Column("coach_id", Id, ForeignKey("coach.id"), nullable=False, index=True)
+
+
+def _ref(name: str, target: str, *, nullable: bool = False, index: bool = True) -> Column[int]:
+    return Column(name, Id, ForeignKey(f"{target}.id"), nullable=nullable, index=index)
+
+
+coach = Table(
+    "coach",
+    metadata,
+    _id(),
+    Column("name", String(80), nullable=False),
+    Column("zone", String(64), nullable=False),
+    Column("country", String(2)),
+    Column("digest_weekday", SmallInteger, nullable=False, server_default="6"),
+    Column("digest_at", Time, nullable=False, server_default="18:00:00"),
+    Column("created_at", UtcDateTime, nullable=False),
+    Column("last_seen_at", UtcDateTime),
+)
+
+account = Table(
+    "account",
+    metadata,
+    Column("user_id", Id, primary_key=True, autoincrement=False),
+    Column("chat_id", Id, nullable=False, index=True),
+    Column("coach_id", Id, ForeignKey("coach.id"), nullable=False, index=True),
+    Column("role", String(8), nullable=False),
+    Column("client_id", Id, ForeignKey("client.id"), index=True),
+    Column("reachable", Boolean, nullable=False, server_default=text("true")),
+    Column("unreachable_at", UtcDateTime),
+    CheckConstraint("role IN ('coach', 'client')", name="role"),
+)
+
+chat = Table(
+    "chat",
+    metadata,
+    Column("chat_id", Id, primary_key=True, autoincrement=False),
+    Column("paused_until", UtcDateTime),
+    Column("last_sent_at", UtcDateTime),
+    Column("stranger_answered_at", UtcDateTime),
+)
+
+invite = Table(
+    "invite",
+    metadata,
+    _id(),
+    _coach(),
+    Column("code_hash", String(64), nullable=False, unique=True),
+    Column("kind", String(8), nullable=False),
+    Column("name", String(80)),
+    Column("prefill", Json, nullable=False),
+    Column("created_at", UtcDateTime, nullable=False),
+    Column("expires_at", UtcDateTime, nullable=False),
+    Column("used_at", UtcDateTime),
+    Column("revoked_at", UtcDateTime),
+    CheckConstraint("kind IN ('coach', 'client')", name="kind"),
+)
+
+client = Table(
+    "client",
+    metadata,
+    _id(),
+    _coach(),
+    Column("name", String(80), nullable=False),
+    Column("state", String(12), nullable=False),
+    Column("join_step", String(20)),
+    Column("age_band", String(8)),
+    Column("unit", String(2)),
+    Column("zone", String(64)),
+    Column("hour", Time),
+    Column("days", Json),
+    Column("minutes", SmallInteger),
+    Column("experience", String(12)),
+    Column("kit_kind", String(12)),
+    Column("usually_alone", Boolean),
+    Column("safety_arms", Boolean),
+    Column("bodyweight", ExactDecimal),
+    Column("bodyweight_on", Date),
+    Column("frozen_at", UtcDateTime),
+    Column("frozen_for", String(40)),
+    Column("joined_at", UtcDateTime),
+    Column("stopped_at", UtcDateTime),
+    Column("created_at", UtcDateTime, nullable=False),
+    CheckConstraint("state IN ('joining', 'active', 'paused', 'stopped')", name="state"),
+)
+
+consent = Table(
+    "consent",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("version", String(12), nullable=False),
+    Column("given_at", UtcDateTime, nullable=False),
+    Column("withdrawn_at", UtcDateTime),
+)
+
+exercise = Table(
+    "exercise",
+    metadata,
+    _id(),
+    _coach(),
+    Column("key", String(60), nullable=False),
+    Column("spec", Json, nullable=False),
+    Column("created_at", UtcDateTime, nullable=False),
+    UniqueConstraint("coach_id", "key"),
+)
+
+block = Table(
+    "block",
+    metadata,
+    _id(),
+    _coach(),
+    Column("name", String(120), nullable=False),
+    Column("created_at", UtcDateTime, nullable=False),
+    UniqueConstraint("coach_id", "name"),
+)
+
+block_version = Table(
+    "block_version",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("block_id", "block"),
+    Column("no", Integer, nullable=False),
+    Column("spec", Json, nullable=False),
+    Column("sha256", String(64), nullable=False),
+    Column("created_at", UtcDateTime, nullable=False),
+    UniqueConstraint("block_id", "no"),
+)
+
+assignment = Table(
+    "assignment",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    _ref("version_id", "block_version"),
+    Column("starts_on", Date, nullable=False),
+    Column("laid_until", Date),
+    Column("ended_at", UtcDateTime),
+    Column("created_at", UtcDateTime, nullable=False),
+)
+Index(
+    "uq_assignment_one_active",
+    assignment.c.client_id,
+    unique=True,
+    sqlite_where=assignment.c.ended_at.is_(None),
+    postgresql_where=assignment.c.ended_at.is_(None),
+)
+
+kit = Table(
+    "kit",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("place", String(40), nullable=False),
+    Column("spec", Json, nullable=False),
+    Column("usual", Boolean, nullable=False, server_default=text("true")),
+    UniqueConstraint("client_id", "place"),
+)
+
+session = Table(
+    "session",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    _ref("assignment_id", "assignment"),
+    Column("week_no", SmallInteger, nullable=False),
+    Column("day_key", String(60), nullable=False),
+    Column("local_on", Date, nullable=False),
+    Column("due_at", UtcDateTime, nullable=False),
+    Column("state", String(12), nullable=False),
+    Column("place", String(40)),
+    Column("late", Boolean, nullable=False, server_default=text("false")),
+    Column("cursor_item_id", Id),
+    Column("revision", Integer, nullable=False, server_default="0"),
+    Column("effort", SmallInteger),
+    Column("left_reason", String(20)),
+    Column("sent_at", UtcDateTime),
+    Column("started_at", UtcDateTime),
+    Column("closed_at", UtcDateTime),
+    UniqueConstraint("assignment_id", "week_no", "day_key"),
+    CheckConstraint(
+        "state IN ('planned', 'sent', 'started', 'asking', 'done', 'partial', 'left_out', 'missed', 'unsent', 'held')",
+        name="state",
+    ),
+)
+Index("ix_session_due", session.c.state, session.c.due_at)
+
+item = Table(
+    "item",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("session_id", "session"),
+    Column("position", SmallInteger, nullable=False),
+    Column("exercise", String(60), nullable=False),
+    Column("prescription", Json, nullable=False),
+    Column("given", Json, nullable=False),
+    Column("left_last", SmallInteger),
+    Column("decision_id", Id),
+    Column("state", String(8), nullable=False, server_default="open"),
+    Column("cause", String(12)),
+    UniqueConstraint("session_id", "position"),
+    CheckConstraint("state IN ('open', 'done', 'skipped')", name="state"),
+)
+
+logged_set = Table(
+    "logged_set",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("item_id", "item"),
+    Column("set_no", SmallInteger, nullable=False),
+    Column("side", String(1), nullable=False, server_default=""),
+    Column("load_kind", String(12)),
+    Column("load", ExactDecimal),
+    Column("unit", String(2)),
+    Column("basis", String(12), nullable=False),
+    Column("reps", Integer),
+    Column("seconds", Integer),
+    Column("rir", SmallInteger),
+    Column("rpe", ExactDecimal),
+    Column("by_tap", Boolean, nullable=False, server_default=text("false")),
+    Column("entry", Integer, nullable=False),
+    Column("message_id", Id),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+    Column("voided_by", String(12)),
+)
+Index(
+    "uq_logged_set_standing",
+    logged_set.c.item_id,
+    logged_set.c.set_no,
+    logged_set.c.side,
+    unique=True,
+    sqlite_where=logged_set.c.voided_at.is_(None),
+    postgresql_where=logged_set.c.voided_at.is_(None),
+)
+
+body_report = Table(
+    "body_report",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("session_id", Id, index=True),
+    Column("item_id", Id),
+    Column("exercise", String(60)),
+    Column("kind", String(12), nullable=False),
+    Column("site", String(20)),
+    Column("side", String(1)),
+    Column("score", SmallInteger),
+    Column("when_felt", String(14)),
+    Column("sudden", Boolean, nullable=False, server_default=text("false")),
+    Column("spreading", Boolean, nullable=False, server_default=text("false")),
+    Column("painkiller", Boolean, nullable=False, server_default=text("false")),
+    Column("rule", String(40)),
+    Column("local_on", Date, nullable=False),
+    Column("message_id", Id),
+    Column("at", UtcDateTime, nullable=False),
+    Column("released_at", UtcDateTime),
+    Column("voided_at", UtcDateTime),
+    Column("voided_by", String(12)),
+    CheckConstraint("kind IN ('pain', 'soreness', 'stop_sign')", name="kind"),
+)
+
+decision = Table(
+    "decision",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("item_id", Id, index=True),
+    Column("exercise", String(60), nullable=False),
+    Column("made_for", String(12), nullable=False),
+    Column("inputs", Text, nullable=False),
+    Column("output", Text, nullable=False),
+    Column("rules_version", String(20), nullable=False),
+    Column("made_at", UtcDateTime, nullable=False),
+    Column("superseded_by", Id),
+    CheckConstraint("made_for IN ('closing', 'card', 'correction')", name="made_for"),
+)
+Index("ix_decision_latest", decision.c.client_id, decision.c.exercise, decision.c.id)
+
+alert = Table(
+    "alert",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("key", String(120), nullable=False),
+    Column("level", SmallInteger, nullable=False),
+    Column("grown", Integer, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("told_at", UtcDateTime),
+    Column("seen_at", UtcDateTime),
+    Column("closed_at", UtcDateTime),
+)
+Index(
+    "uq_alert_open",
+    alert.c.coach_id,
+    alert.c.key,
+    unique=True,
+    sqlite_where=alert.c.closed_at.is_(None),
+    postgresql_where=alert.c.closed_at.is_(None),
+)
+
+rule = Table(
+    "rule",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client", nullable=True),
+    Column("exercise", String(60)),
+    Column("key", String(60), nullable=False),
+    Column("value", Json, nullable=False),
+    Column("by_user_id", Id, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+order = Table(
+    "coach_order",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("exercise", String(60)),
+    Column("kind", String(20), nullable=False),
+    Column("facts", Json, nullable=False),
+    Column("from_on", Date),
+    Column("until_on", Date),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+card = Table(
+    "card",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client", nullable=True),
+    Column("key", String(80), nullable=False),
+    Column("chat_id", Id, nullable=False),
+    Column("message_id", Id),
+    Column("wanted", Integer, nullable=False, server_default="0"),
+    Column("shown", Integer, nullable=False, server_default="0"),
+    UniqueConstraint("coach_id", "key"),
+)
+Index("ix_card_message", card.c.chat_id, card.c.message_id)
+
+prompt = Table(
+    "prompt",
+    metadata,
+    _id(),
+    _coach(),
+    Column("user_id", Id, nullable=False),
+    Column("chat_id", Id, nullable=False),
+    _ref("client_id", "client", nullable=True),
+    Column("kind", String(20), nullable=False),
+    Column("subject", Id),
+    Column("card_key", String(80)),
+    Column("facts", Json, nullable=False),
+    Column("revision", Integer, nullable=False, server_default="0"),
+    Column("expects_text", Boolean, nullable=False, server_default=text("false")),
+    Column("opened_at", UtcDateTime, nullable=False),
+    Column("closed_at", UtcDateTime),
+)
+Index(
+    "uq_prompt_expects_text",
+    prompt.c.user_id,
+    unique=True,
+    sqlite_where=(prompt.c.expects_text & prompt.c.closed_at.is_(None)),
+    postgresql_where=(prompt.c.expects_text & prompt.c.closed_at.is_(None)),
+)
+
+forwarded = Table(
+    "forwarded",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("outbox_key", String(120), nullable=False),
+    Column("chat_id", Id, nullable=False),
+    Column("message_id", Id),
+    Column("from_message_id", Id),
+    Column("item_id", Id),
+    Column("kind", String(12), nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("answered_at", UtcDateTime),
+    UniqueConstraint("coach_id", "outbox_key"),
+)
+Index("ix_forwarded_message", forwarded.c.chat_id, forwarded.c.message_id)
+
+picture = Table(
+    "picture",
+    metadata,
+    _id(),
+    _coach(),
+    Column("bytes", LargeBinary, nullable=False),
+    Column("name", String(80), nullable=False),
+    Column("file_id", String(200)),
+    Column("at", UtcDateTime, nullable=False),
+)
+
+inbox = Table(
+    "inbox",
+    metadata,
+    Column("update_id", Id, primary_key=True, autoincrement=False),
+    Column("chat_id", Id),
+    Column("user_id", Id),
+    Column("kind", String(16), nullable=False),
+    Column("urgency", SmallInteger, nullable=False, server_default="0"),
+    Column("state", String(12), nullable=False),
+    Column("attempts", SmallInteger, nullable=False, server_default="0"),
+    Column("not_before", UtcDateTime),
+    Column("payload", Text),
+    Column("reference", String(12)),
+    Column("received_at", UtcDateTime, nullable=False),
+    Column("done_at", UtcDateTime),
+    CheckConstraint("state IN ('new', 'done', 'failed', 'quarantined')", name="state"),
+)
+Index("ix_inbox_head", inbox.c.state, inbox.c.urgency.desc(), inbox.c.update_id)
+Index("ix_inbox_open", inbox.c.state, inbox.c.chat_id, inbox.c.update_id)
+
+outbox = Table(
+    "outbox",
+    metadata,
+    _id(),
+    Column("coach_id", Id, ForeignKey("coach.id"), index=True),
+    Column("client_id", Id, index=True),
+    Column("chat_id", Id, nullable=False),
+    Column("key", String(120), nullable=False, unique=True),
+    Column("op", String(8), nullable=False),
+    Column("card_id", Id, index=True),
+    Column("message_id", Id),
+    Column("lane", String(8), nullable=False),
+    Column("rank", SmallInteger, nullable=False),
+    Column("body", Json),
+    Column("due_at", UtcDateTime, nullable=False),
+    Column("not_after", UtcDateTime),
+    Column("state", String(12), nullable=False),
+    Column("attempts", SmallInteger, nullable=False, server_default="0"),
+    Column("doubts", SmallInteger, nullable=False, server_default="0"),
+    Column("claimed_by", String(40)),
+    Column("claimed_at", UtcDateTime),
+    Column("sent_at", UtcDateTime),
+    Column("cause", String(200)),
+    Column("created_at", UtcDateTime, nullable=False),
+    CheckConstraint("op IN ('send', 'edit', 'move', 'strip')", name="op"),
+    CheckConstraint(
+        "state IN ('queued', 'sending', 'sent', 'cancelled', 'expired', 'dead', 'doubtful')", name="state"
+    ),
+)
+Index("ix_outbox_open", outbox.c.state, outbox.c.due_at)
+Index("ix_outbox_chat", outbox.c.chat_id, outbox.c.state, outbox.c.id)

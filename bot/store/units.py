@@ -1,0 +1,150 @@
+"""Units of work: one transaction, one tenant, every repository inside it."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cached_property
+
+from sqlalchemy import Connection, Engine
+
+from bot.store.blocks import Blocks, Kits
+from bot.store.body import Body
+from bot.store.cards import Cards
+from bot.store.chats import Chats
+from bot.store.decisions import Decisions
+from bot.store.inbox import Inbox
+from bot.store.invites import Invite, Invites, find_invite
+from bot.store.outbox import Outbox
+from bot.store.people import Accounts, Clients, Coaches
+from bot.store.prompts import Alerts, Forwards, Prompts
+from bot.store.sessions import Sessions, Sets
+
+
+class Unit:
+    """An open transaction. Repositories of a tenant exist only where a tenant is known."""
+
+    def __init__(self, connection: Connection, coach_id: int | None) -> None:
+        self.connection = connection
+        self.coach_id = coach_id
+
+    @property
+    def tenant(self) -> int:
+        """The coach whose rows these are.
+
+        Raises:
+            RuntimeError: The unit was opened for no coach.
+        """
+        if self.coach_id is None:
+            raise RuntimeError("a tenant's rows were asked for where no tenant is known")
+        return self.coach_id
+
+    def of(self, coach_id: int) -> "Unit":
+        """Return a unit of one coach in the same transaction."""
+        return Unit(self.connection, coach_id)
+
+    def invite_of(self, code: str) -> Invite | None:
+        """Return the invitation of a code, whoever's it is."""
+        return find_invite(self.connection, code)
+
+    @cached_property
+    def inbox(self) -> Inbox:
+        """Updates as they came."""
+        return Inbox(self.connection)
+
+    @cached_property
+    def outbox(self) -> Outbox:
+        """Messages on their way out."""
+        return Outbox(self.connection)
+
+    @cached_property
+    def chats(self) -> Chats:
+        """Chats and their pauses."""
+        return Chats(self.connection)
+
+    @cached_property
+    def accounts(self) -> Accounts:
+        """Platform accounts."""
+        return Accounts(self.connection)
+
+    @cached_property
+    def coaches(self) -> Coaches:
+        """Coaches."""
+        return Coaches(self.connection)
+
+    @cached_property
+    def clients(self) -> Clients:
+        """Clients."""
+        return Clients(self.connection, self.tenant)
+
+    @cached_property
+    def invites(self) -> Invites:
+        """Invitations."""
+        return Invites(self.connection, self.tenant)
+
+    @cached_property
+    def blocks(self) -> Blocks:
+        """Blocks and who runs them."""
+        return Blocks(self.connection, self.tenant)
+
+    @cached_property
+    def kits(self) -> Kits:
+        """What clients have to lift."""
+        return Kits(self.connection, self.tenant)
+
+    @cached_property
+    def sessions(self) -> Sessions:
+        """Sessions and their exercises."""
+        return Sessions(self.connection, self.tenant)
+
+    @cached_property
+    def sets(self) -> Sets:
+        """Logged sets."""
+        return Sets(self.connection, self.tenant)
+
+    @cached_property
+    def body(self) -> Body:
+        """Reports about the body."""
+        return Body(self.connection, self.tenant)
+
+    @cached_property
+    def decisions(self) -> Decisions:
+        """Decisions with their inputs."""
+        return Decisions(self.connection, self.tenant)
+
+    @cached_property
+    def prompts(self) -> Prompts:
+        """Questions of ours."""
+        return Prompts(self.connection, self.tenant)
+
+    @cached_property
+    def alerts(self) -> Alerts:
+        """Matters the coach must hear."""
+        return Alerts(self.connection, self.tenant)
+
+    @cached_property
+    def forwards(self) -> Forwards:
+        """Clients' words passed on."""
+        return Forwards(self.connection, self.tenant)
+
+    @cached_property
+    def cards(self) -> Cards:
+        """Messages that are edited as things go on."""
+        return Cards(self.connection, self.tenant)
+
+
+class Units:
+    """Opens units of work on one database."""
+
+    def __init__(self, engine: Engine) -> None:
+        self.engine = engine
+
+    @contextmanager
+    def open(self, coach_id: int | None) -> Iterator[Unit]:
+        """Open a writing transaction; it commits on success and rolls back on any exception."""
+        with self.engine.begin() as connection:
+            yield Unit(connection, coach_id)
+
+    @contextmanager
+    def read(self, coach_id: int | None) -> Iterator[Unit]:
+        """Open a transaction that only reads; it waits for nobody, and the database refuses to write in it."""
+        with self.engine.connect() as connection:
+            yield Unit(connection.execution_options(readonly=True, postgresql_readonly=True), coach_id)

@@ -1,0 +1,72 @@
+import logging
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from databases import ABSENT, HAS_POSTGRES, REQUIRES_POSTGRES, PostgresServer, SqliteFiles, postgres_server
+from sqlalchemy import Engine
+
+from bot.logs import ClosedList
+from bot.store.engine import make_engine
+from bot.store.units import Units
+
+
+def pytest_sessionstart(session: pytest.Session) -> None:
+    if REQUIRES_POSTGRES and not HAS_POSTGRES:
+        raise pytest.UsageError(ABSENT)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    reports = [*terminalreporter.getreports("passed"), *terminalreporter.getreports("failed")]
+    ran = sum("[postgresql" in report.nodeid for report in reports)
+    if HAS_POSTGRES:
+        terminalreporter.write_line(f"PostgreSQL: {ran} tests ran on it")
+    else:
+        terminalreporter.write_line(f"PostgreSQL: no test ran on it. {ABSENT}")
+
+
+class _Checked(logging.Handler):
+    def emit(self, record: logging.LogRecord) -> None:
+        """Only what the filter says counts."""
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _log_fields_are_checked() -> Iterator[None]:
+    """A log line with a field off the list fails the test that makes it."""
+    handler = _Checked()
+    handler.addFilter(ClosedList(strict=True))
+    root, ours = logging.getLogger(), logging.getLogger("bot")
+    root.addHandler(handler)
+    ours.setLevel(logging.DEBUG)
+    yield
+    root.removeHandler(handler)
+    ours.setLevel(logging.NOTSET)
+
+
+@pytest.fixture(scope="session")
+def sqlite_files(tmp_path_factory: pytest.TempPathFactory) -> SqliteFiles:
+    return SqliteFiles(tmp_path_factory.mktemp("sqlite"))
+
+
+@pytest.fixture(scope="session")
+def postgres() -> Iterator[PostgresServer]:
+    with postgres_server() as server:
+        yield server
+
+
+@pytest.fixture
+def database_url(sqlite_files: SqliteFiles, tmp_path: Path) -> str:
+    """A migrated database of one's own; the store's tests get it on every kind of database."""
+    return sqlite_files.copy(tmp_path / "plimsoll.db")
+
+
+@pytest.fixture
+def engine(database_url: str) -> Iterator[Engine]:
+    engine = make_engine(database_url)
+    yield engine
+    engine.dispose()
+
+
+@pytest.fixture
+def units(engine: Engine) -> Units:
+    return Units(engine)
