@@ -1,0 +1,1 @@
+"""A chat service on loopback, for the demo and the tests."""

@@ -1,0 +1,1 @@
+"""Messages out: lanes, pacing, outcomes."""

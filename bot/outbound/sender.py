@@ -1,0 +1,284 @@
+"""The loop between the outbox and the platform: lanes, pace, one claim and one settlement a call."""
+
+import asyncio
+import contextlib
+import logging
+from collections.abc import Awaitable, Callable
+from datetime import datetime, timedelta
+from typing import TypeVar
+
+from telegram.error import InvalidToken
+
+from bot.clock import Activity, Clock, Wake
+from bot.messages import Lane
+from bot.outbound.limits import Limits
+from bot.outbound.policy import Again, Outcome, Shut, Stop, TooFast, next_step
+from bot.outbound.settlement import settle
+from bot.outbound.transport import Transport, Write
+from bot.store.engine import passing
+from bot.store.outbox import OutboxRow
+from bot.store.units import Unit, Units
+from bot.usecases.writer import Priority
+
+log = logging.getLogger(__name__)
+
+T = TypeVar("T")
+
+WIDTHS = {Lane.SAFETY: 1, Lane.TALK: 2, Lane.BULK: 2}
+"""Calls in flight by lane. A process that dies puts no more than these in doubt."""
+
+STORE_WAITS = tuple(timedelta(milliseconds=wait) for wait in (50, 200, 800, 3200, 10_000))
+STOP_GRACE_S = 8.0
+"""How long a stop waits for calls in flight; what is cut off is in doubt at the next start."""
+
+
+def spread(row: OutboxRow) -> float:
+    """Return the chance in a retry: even over rows and attempts, the same at every run. [0..1)"""
+    return (row.id * 0.6180339887 + row.attempts * 0.7548776662) % 1.0
+
+
+async def _nothing(_: object) -> None:
+    return None
+
+
+class Sender:
+    """Sends what is queued until it is cancelled, or until the platform does not know the bot.
+
+    Args:
+        units: The store.
+        transport: Makes the calls.
+        clock: Time.
+        wake: Set after every commit that queued something.
+        activity: Told when the sender is busy.
+        write: Runs store functions off the event loop.
+        owner: Name that claims carry.
+        per_second: Pace overall. [messages / s]
+        on_blocked: Told of a chat that lets nothing through, before its rows are given up.
+        on_doubtful: Told of a row that was given up in doubt.
+    """
+
+    def __init__(
+        self,
+        units: Units,
+        transport: Transport,
+        clock: Clock,
+        *,
+        wake: Wake,
+        activity: Activity,
+        write: Write,
+        owner: str,
+        per_second: float,
+        on_blocked: Callable[[int], Awaitable[None]] = _nothing,
+        on_doubtful: Callable[[OutboxRow], Awaitable[None]] = _nothing,
+    ) -> None:
+        self._units = units
+        self._transport = transport
+        self._clock = clock
+        self._wake = wake
+        self._activity = activity
+        self._write = write
+        self._owner = owner
+        self._limits = Limits(per_second)
+        self._on_blocked = on_blocked
+        self._on_doubtful = on_doubtful
+        self._flying: dict[int, OutboxRow] = {}
+        self._calls: set[asyncio.Task[None]] = set()
+        self._pauses: dict[int, datetime] = {}
+        self._failure: BaseException | None = None
+        self._stopping = False
+        self._resting = False
+        self._rests_until: datetime | None = None
+
+    def quiet(self) -> bool:
+        """Return whether nothing is claimable, nothing in flight, until time moves on or somebody wakes it."""
+        due = self._rests_until is not None and self._rests_until <= self._clock.now()
+        return self._resting and not due and not self._flying and not self._wake.pending
+
+    async def run(self) -> None:
+        """Send until cancelled; then let the calls in flight end.
+
+        Raises:
+            InvalidToken: The platform does not know this bot.
+        """
+        loop = asyncio.create_task(self._loop(), name="sender loop")
+        try:
+            await asyncio.shield(loop)
+        except asyncio.CancelledError:
+            self._stopping = True
+            self._wake.set()
+            await loop
+            raise
+        finally:
+            await self._ended()
+
+    async def _ended(self) -> None:
+        if self._calls:
+            _, late = await asyncio.wait(self._calls, timeout=STOP_GRACE_S)
+            for call in late:
+                call.cancel()
+
+    async def _loop(self) -> None:
+        with self._activity:
+            for row in await self._tried(self._rescue):
+                await self._doubtful(row)
+        while not self._stopping:
+            with self._activity:
+                self._resting = False
+                self._wake.clear()
+                if self._failure is not None:
+                    raise self._failure
+                self._rests_until = await self._fill()
+                nap = asyncio.create_task(self._nap(self._rests_until))
+                # Whoever moves the clock must find us asleep on it as soon as we say that we rest.
+                await asyncio.sleep(0)
+                self._resting = True
+            await self._rest(nap)
+
+    async def _nap(self, until: datetime | None) -> None:
+        if until is None:
+            await self._wake.wait()
+        else:
+            await self._clock.sleep_until(until)
+
+    async def _rest(self, nap: "asyncio.Task[None]") -> None:
+        called = asyncio.create_task(self._wake.wait())
+        await asyncio.wait({nap, called}, return_when=asyncio.FIRST_COMPLETED)
+        for task in (nap, called):
+            task.cancel()
+            with contextlib.suppress(asyncio.CancelledError):
+                await task
+
+    def _rescue(self) -> list[OutboxRow]:
+        # One program at a time serves a database, so whatever is in flight now died with another.
+        with self._units.open(None) as house:
+            return house.outbox.rescue(None, self._clock.now())
+
+    async def _fill(self) -> datetime | None:
+        """Begin as many calls as may be begun; return when to look again, None when only a call can tell."""
+        now = self._clock.now()
+        rows, again_at = await self._tried(lambda: self._take(now))
+        if self._stopping or self._failure is not None:
+            await self._tried(lambda: self._give_back(rows))
+            return None
+        for row in rows:
+            self._limits.take(row.chat_id, now)
+            self._flying[row.id] = row
+            call = asyncio.create_task(self._carry(row), name=f"outbox {row.id}")
+            self._calls.add(call)
+            call.add_done_callback(self._calls.discard)
+        return again_at
+
+    def _take(self, now: datetime) -> tuple[list[OutboxRow], datetime | None]:
+        """Claim what goes out now, in one transaction; and say when time alone changes that."""
+        with self._units.open(None) as house:
+            for late in house.outbox.expire(now):
+                log.info("outbox_expired", extra={"outbox_id": late.id})
+            room = self._limits.room(now)
+            rows: list[OutboxRow] = []
+            for lane, width in WIDTHS.items():
+                free = width - sum(row.lane is lane for row in self._flying.values())
+                rows += self._claim(
+                    lane, free if lane is Lane.SAFETY else min(free, room - len(rows)), house, now
+                )
+            due = [house.outbox.next_due(now)]
+            opening = self._limits.next_opening(now)
+            if opening is not None and house.outbox.next_row(now) is not None:
+                due.append(opening)
+        return rows, min((when for when in due if when is not None), default=None)
+
+    def _claim(self, lane: Lane, most: int, house: Unit, now: datetime) -> list[OutboxRow]:
+        busy = self._limits.full_chats(now)
+        claimed: list[OutboxRow] = []
+        while len(claimed) < most:
+            row = house.outbox.next_row(now, busy, (lane,))
+            if row is None:
+                break
+            if not house.outbox.claim(row.id, self._owner, now):
+                break
+            row = house.outbox.get(row.id)
+            if row.coach_id is not None:
+                row = house.of(row.coach_id).cards.aimed(row)
+            claimed.append(row)
+        return claimed
+
+    def _give_back(self, rows: list[OutboxRow]) -> None:
+        with self._units.open(None) as house:
+            for row in rows:
+                house.outbox.unclaim(row)
+
+    async def _carry(self, row: OutboxRow) -> None:
+        with self._activity:
+            try:
+                outcome = await self._transport.deliver(row)
+                await self._settled(row, outcome)
+            except asyncio.CancelledError:
+                raise
+            except BaseException as error:  # noqa: BLE001  (raised again by the loop, which then ends)
+                self._failure = self._failure or error
+            finally:
+                del self._flying[row.id]
+                self._wake.set()
+
+    async def _settled(self, row: OutboxRow, outcome: Outcome) -> None:
+        now = self._clock.now()
+        paused = any(until > now for chat, until in self._pauses.items() if chat != row.chat_id)
+        step = next_step(outcome, row, now, spread(row), others_paused=paused)
+        if isinstance(step, Again) and isinstance(outcome, TooFast):
+            self._pause(row.chat_id, step, now)
+        if isinstance(step, Shut):
+            await self._shut(row)
+
+        def write() -> bool:
+            with self._units.open(None) as house:
+                return settle(step, row, house, self._clock.now())
+
+        given_up = await self._tried(write)
+        log.info(
+            "outbox_settled",
+            extra={"outbox_id": row.id, "attempt": row.attempts, "outcome": type(step).__name__.lower()},
+        )
+        if given_up:
+            await self._doubtful(row)
+        if isinstance(step, Stop):
+            log.critical("token_refused")
+            raise InvalidToken(step.cause)
+
+    def _pause(self, chat_id: int, step: Again, now: datetime) -> None:
+        self._pauses = {chat: until for chat, until in self._pauses.items() if until > now}
+        self._pauses[chat_id] = max(step.due_at, self._pauses.get(chat_id, step.due_at))
+        if step.pause_all:
+            self._limits.pause(max(self._pauses.values()))
+
+    async def _shut(self, row: OutboxRow) -> None:
+        """Tell of a chat that shuts us out, once: whoever is told marks it, and only then are its rows given up."""
+
+        def known() -> bool:
+            with self._units.read(None) as house:
+                return not house.chats.is_reachable(row.chat_id)
+
+        if not await self._tried(known):
+            await self._told(lambda: self._on_blocked(row.chat_id), row)
+
+    async def _doubtful(self, row: OutboxRow) -> None:
+        log.warning("outbox_doubtful", extra={"outbox_id": row.id})
+        await self._told(lambda: self._on_doubtful(row), row)
+
+    async def _told(self, tell: Callable[[], Awaitable[None]], row: OutboxRow) -> None:
+        """Tell somebody else; a mistake of theirs must not hold up the mail."""
+        try:
+            await tell()
+        except Exception:
+            log.exception("outbox_listener_failed", extra={"outbox_id": row.id})
+
+    async def _tried(self, work: Callable[[], T]) -> T:
+        """Run a store function for as long as its faults are passing ones: what was sent must be written down."""
+        tries = 0
+        while True:
+            try:
+                return await self._write(work, Priority.DELIVERY)
+            except Exception as error:
+                if not passing(error):
+                    raise
+                log.warning("outbox_store_away", extra={"attempt": tries})
+            await self._clock.sleep_until(self._clock.now() + STORE_WAITS[min(tries, len(STORE_WAITS) - 1)])
+            tries += 1
