@@ -1,0 +1,138 @@
+"""The running program: every part built, started in order, stopped in reverse."""
+
+import asyncio
+import contextlib
+import logging
+from collections.abc import Coroutine
+from dataclasses import dataclass
+from typing import Any
+
+from bot.clock import Activity, Clock, Ids, Wake
+from bot.inbound.app import make_application, make_bot
+from bot.inbound.handlers import Doors
+from bot.inbound.poll import Poll
+from bot.inbound.worker import Worker
+from bot.outbound.sender import Sender
+from bot.outbound.telegram import TelegramTransport
+from bot.schedule.tick import Tick
+from bot.store.engine import make_engine
+from bot.store.units import Units
+from bot.usecases.runner import Runner
+from bot.usecases.undelivered import client_blocked
+from bot.usecases.writer import Writer
+
+log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What a house is built from."""
+
+    token: str
+    database_url: str
+    api_url: str
+    per_second: float
+    clock: Clock
+    ids: Ids
+    threads: int = 1
+
+
+class House:
+    """Every part of the program, in one event loop."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.clock = plan.clock
+        self.activity = Activity()
+        self.inbox_wake = Wake(self.activity.changed)
+        self.outbox_wake = Wake(self.activity.changed)
+        self.engine = make_engine(plan.database_url)
+        self.units = Units(self.engine)
+        self.write = Writer(plan.threads)
+        self.runner = Runner(
+            self.units,
+            self.write,
+            plan.clock,
+            plan.ids,
+            activity=self.activity,
+            inbox_wake=self.inbox_wake,
+            outbox_wake=self.outbox_wake,
+        )
+        self.bot = make_bot(plan.token, plan.api_url)
+        self.application = make_application(self.bot)
+        self.worker = Worker(self.application, self.runner, self.inbox_wake)
+        self.application.bot_data["doors"] = Doors(self.runner, plan.ids, self.worker)
+        self.tick = Tick(self.units, self.runner)
+        self.poll = Poll(
+            self.bot,
+            self.units,
+            self.write,
+            plan.clock,
+            inbox_wake=self.inbox_wake,
+            activity=self.activity,
+            after_outage=self.tick.after_outage,
+        )
+        self.sender = Sender(
+            self.units,
+            TelegramTransport(self.bot, self.units, self.write),
+            plan.clock,
+            wake=self.outbox_wake,
+            activity=self.activity,
+            write=self.write,
+            owner="sender",
+            per_second=plan.per_second,
+            on_blocked=self._blocked,
+        )
+        self._tasks: list[asyncio.Task[None]] = []
+        self.failed: asyncio.Future[None] = asyncio.get_running_loop().create_future()
+        """Gets the exception of a part that ended by itself."""
+
+    async def _blocked(self, chat_id: int) -> None:
+        await self.write(lambda: client_blocked(chat_id, self.units, self.clock.now()))
+        self.outbox_wake.set()
+
+    async def start(self) -> None:
+        """Start every part: the way out first, then the worker, then the fetching.
+
+        Raises:
+            telegram.error.InvalidToken: The platform refused the token.
+        """
+        await self.application.initialize()
+        for part, work in (
+            ("sender", self.sender.run()),
+            ("worker", self.worker.run()),
+            ("poll", self.poll.run()),
+        ):
+            self._tasks.append(self._watched(part, work))
+
+    def _watched(self, part: str, work: Coroutine[Any, Any, None]) -> "asyncio.Task[None]":
+        task = asyncio.create_task(work, name=part)
+
+        def ended(done: "asyncio.Task[None]") -> None:
+            if done.cancelled() or self.failed.done():
+                return
+            error = done.exception() or RuntimeError(f"{part} ended by itself")
+            log.critical("part_ended", extra={"part": part})
+            self.failed.set_exception(error)
+
+        task.add_done_callback(ended)
+        return task
+
+    def quiet(self) -> bool:
+        """Return whether nothing is left to do until time moves on or somebody speaks."""
+        return self.worker.quiet and self.sender.quiet()
+
+    async def stop(self) -> None:
+        """Stop every part: fetching first, so that what was fetched can end."""
+        for task in reversed(self._tasks):
+            task.cancel()
+        for task in self._tasks:
+            with contextlib.suppress(asyncio.CancelledError, Exception):
+                await task
+        if not self.failed.done():
+            self.failed.cancel()
+        elif not self.failed.cancelled():
+            self.failed.exception()
+        await self.application.shutdown()
+        self.write.close()
+        self.engine.dispose()

@@ -1,0 +1,44 @@
+"""A stage for a story: the chat network, the program, and a clock that is moved."""
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from bot.assembly.house import House, Plan
+from bot.assembly.story import People, Stage
+from bot.clock import CountedIds, StoryClock
+from bot.localchat.network import Network
+from bot.localchat.server import Server
+from bot.store.engine import make_engine
+from bot.store.migrate import upgrade
+
+TOKEN = "4100:story"  # noqa: S105  (opens nothing: the network is on this machine and ends with the story)
+
+
+@asynccontextmanager
+async def staged(folder: Path, people: People, database_url: str) -> AsyncIterator[Stage]:
+    """Build a stage and take it down again."""
+    engine = make_engine(database_url)
+    upgrade(engine)
+    engine.dispose()
+    clock, ids = StoryClock(people.starts), CountedIds()
+    network = Network(clock, TOKEN)
+    async with Server(network) as server:
+        house = House(
+            Plan(
+                token=TOKEN,
+                database_url=database_url,
+                api_url=server.url,
+                per_second=25,
+                clock=clock,
+                ids=ids,
+            )
+        )
+        await house.start()
+        network.on_quiet = house.activity.changed
+        stage = Stage(house, network, clock, ids, people, folder)
+        stage.add_coaches()
+        try:
+            yield stage
+        finally:
+            await house.stop()

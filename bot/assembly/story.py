@@ -1,0 +1,205 @@
+"""Plays a script through the real program: apply an act, wait until nothing moves, go on to what comes next."""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import yaml
+from pydantic import BaseModel, ConfigDict, Field
+
+from bot.assembly.house import House
+from bot.clock import Ids, StoryClock
+from bot.localchat.network import Network
+from bot.localchat.phone import Phone
+from bot.usecases.coaches import add_coach
+from core.local_time import instant_of
+
+SETTLE = timedelta(seconds=30)
+"""How far the clock goes by itself after an act, for messages that wait for their turn in a chat."""
+
+DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+class Part(BaseModel):
+    """Base of what a script is made of."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class PersonCast(Part):
+    """Somebody in the story."""
+
+    key: str
+    name: str
+    zone: str
+    phone: int
+    coach: str | None = None
+
+
+class People(Part):
+    """The cast."""
+
+    starts: datetime
+    coaches: tuple[PersonCast, ...]
+    clients: tuple[PersonCast, ...]
+
+    def named(self, key: str) -> PersonCast:
+        """Return one of the cast."""
+        return next(each for each in (*self.coaches, *self.clients) if each.key == key)
+
+
+class Step(Part):
+    """One thing that somebody does; exactly one field is given."""
+
+    tap: str | None = None
+    say: str | None = None
+    edit: str | None = None
+    file: str | None = None
+    use_code: bool | None = None
+    use_invite_of: str | None = None
+
+
+class Act(Part):
+    """Steps that somebody takes at a wall-clock time of their own."""
+
+    day: date
+    at: time
+    who: str
+    steps: tuple[Step, ...]
+
+
+class Habit(Part):
+    """The same steps on every one of some days."""
+
+    who: str
+    days: tuple[str, ...]
+    at: time
+    first: date
+    last: date
+    except_on: tuple[date, ...] = ()
+    steps: tuple[Step, ...]
+
+
+class Script(Part):
+    """What happens."""
+
+    acts: tuple[Act, ...]
+    habits: tuple[Habit, ...] = ()
+    ends_on: date
+    ends_at: time = Field(default=time(21))
+
+    def all_acts(self) -> list[Act]:
+        """Return every act, habits written out."""
+        found = list(self.acts)
+        for habit in self.habits:
+            day = habit.first
+            while day <= habit.last:
+                if DAYS[day.weekday()] in habit.days and day not in habit.except_on:
+                    found.append(Act(day=day, at=habit.at, who=habit.who, steps=habit.steps))
+                day += timedelta(days=1)
+        return found
+
+
+def read_people(folder: Path) -> People:
+    """Read the cast of a scenario."""
+    return People.model_validate(yaml.safe_load((folder / "people.yaml").read_text("utf-8")))
+
+
+def read_script(folder: Path, name: str = "script.yaml") -> Script:
+    """Read what happens in a scenario."""
+    return Script.model_validate(yaml.safe_load((folder / name).read_text("utf-8")))
+
+
+@dataclass
+class Stage:
+    """Where a story is played."""
+
+    house: House
+    network: Network
+    clock: StoryClock
+    ids: Ids
+    people: People
+    folder: Path
+
+    def __post_init__(self) -> None:
+        self._last_typed: dict[str, int] = {}
+        self._codes: dict[str, str] = {}
+
+    def phone(self, key: str) -> Phone:
+        """Return somebody's phone."""
+        cast = self.people.named(key)
+        return self.network.phone(cast.phone, cast.name)
+
+    def add_coaches(self) -> None:
+        """Add the coaches as whoever runs the program would."""
+        for cast in self.people.coaches:
+            code = self.ids.word(16)
+            add_coach(cast.name, cast.zone, code, self.house.units, self.clock.now())
+            self._codes[cast.key] = code
+
+    async def idle(self) -> None:
+        """Wait until nothing moves any more by itself."""
+        await self.house.activity.until(lambda: self.network.unfetched == 0 and self.house.quiet())
+
+    async def go_to(self, instant: datetime) -> None:
+        """Move the clock on, stopping at everything that is due on the way."""
+        while True:
+            await self.idle()
+            due = [
+                when
+                for when in (await self.house.tick.next_due(), self.clock.next_waking())
+                if when is not None and when <= instant
+            ]
+            coming = max(min(due), self.clock.now()) if due else instant
+            self.clock.move_to(coming)
+            await self.house.tick.run()
+            await self.idle()
+            if not due:
+                return
+
+    async def play(self, act: Act) -> None:
+        """Play one act."""
+        zone = self.people.named(act.who).zone
+        await self.go_to(max(instant_of(act.day, act.at, zone), self.clock.now()))
+        for step in act.steps:
+            self._take(act.who, step)
+            await self.go_to(self.clock.now() + SETTLE)
+
+    def _take(self, who: str, step: Step) -> None:
+        phone = self.phone(who)
+        if step.tap is not None:
+            phone.tap(step.tap)
+        elif step.say is not None:
+            self._last_typed[who] = phone.type(step.say)
+        elif step.edit is not None:
+            phone.edit(self._last_typed[who], step.edit)
+        elif step.file is not None:
+            path = self.folder / step.file
+            phone.send_document(path.name, path.read_bytes())
+        elif step.use_code:
+            phone.start(self._codes[who])
+        elif step.use_invite_of is not None:
+            phone.start(self._invitation(step.use_invite_of, self.people.named(who).name))
+
+    def _invitation(self, coach: str, name: str) -> str:
+        for shown in reversed(self.phone(coach).screen):
+            found = re.search(r"start=(\w+)", shown.text)
+            if found and name in shown.text:
+                return found.group(1)
+        raise LookupError(f"{coach} has no invitation for {name} on the screen")
+
+
+async def play_script(stage: Stage, script: Script, progress: Callable[[int, int, datetime], None]) -> None:
+    """Play a whole script to its end; `progress` is told (done, all, instant) after each act."""
+    acts = sorted(
+        script.all_acts(),
+        key=lambda act: (instant_of(act.day, act.at, stage.people.named(act.who).zone), act.who),
+    )
+    for number, act in enumerate(acts, 1):
+        await stage.play(act)
+        progress(number, len(acts), stage.clock.now())
+    ends = datetime.combine(script.ends_on, script.ends_at, tzinfo=ZoneInfo(stage.people.coaches[0].zone))
+    await stage.go_to(max(ends, stage.clock.now()))

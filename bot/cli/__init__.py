@@ -1,0 +1,5 @@
+"""Commands; reads the settings once."""
+
+from bot.cli.app import app
+
+__all__ = ["app"]

@@ -1,0 +1,86 @@
+"""The command line."""
+
+import json
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+
+from bot.cli import demo as demo_command
+from bot.cli import serving
+from bot.cli.reading import read_batch, read_one
+
+app = typer.Typer(
+    help="Client check-ins over a messaging platform, for a strength coach.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+)
+coach_app = typer.Typer(help="Coaches.", no_args_is_help=True)
+block_app = typer.Typer(help="Blocks in spreadsheets.", no_args_is_help=True)
+app.add_typer(coach_app, name="coach")
+app.add_typer(block_app, name="block")
+
+console = Console()
+errors = Console(stderr=True)
+
+
+@app.command()
+def demo(
+    out: Annotated[Path, typer.Option(help="Folder for messages.jsonl and plimsoll.db.")] = Path(
+        "plimsoll-demo"
+    ),
+) -> None:
+    """Play two weeks of an invented story through the real bot, on this machine alone."""
+    raise typer.Exit(demo_command.demo(out, console))
+
+
+@app.command()
+def serve() -> None:
+    """Run the bot."""
+    raise typer.Exit(serving.serve(errors))
+
+
+@app.command()
+def migrate() -> None:
+    """Bring the database to this program's schema."""
+    raise typer.Exit(serving.migrate(console, errors))
+
+
+@coach_app.command("add")
+def coach_add(
+    name: Annotated[str, typer.Argument(help="As clients will see it.")],
+    zone: Annotated[str, typer.Option(help="IANA time zone, such as Europe/Lisbon.")] = "UTC",
+) -> None:
+    """Add a coach, and print the one-time code that binds her own account."""
+    raise typer.Exit(serving.add_coach(name, zone, console, errors))
+
+
+@block_app.command("check")
+def block_check(file: Annotated[Path, typer.Argument(help="An xlsx file.")]) -> None:
+    """Read a block; print what is in it, or every problem with its place."""
+    raise typer.Exit(serving.check_block(file, console, errors))
+
+
+@app.command()
+def read(
+    text: Annotated[str | None, typer.Argument(help="The reply, as a client would type it.")] = None,
+    exercise: Annotated[str | None, typer.Option(help="Exercise at the cursor.")] = None,
+    planned: Annotated[str | None, typer.Option(help="What was asked for: '5x8 @ 92.5 kg'.")] = None,
+    unit: Annotated[str, typer.Option(help="The client's unit: kg or lb.")] = "kg",
+    batch: Annotated[bool, typer.Option("--batch", help="Read JSON lines from standard input.")] = False,
+) -> None:
+    """Show as JSON how a reply is understood."""
+    if batch:
+        raise typer.Exit(read_batch(sys.stdin, sys.stdout, errors))
+    if text is None:
+        errors.print("Give the reply to read, or --batch with JSON lines on standard input.")
+        raise typer.Exit(2)
+    status, answer = read_one(text, exercise, planned, unit)
+    if status:
+        errors.print(answer, markup=False)
+    else:
+        sys.stdout.write(json.dumps(answer, ensure_ascii=False) + "\n")
+    raise typer.Exit(status)

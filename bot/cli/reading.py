@@ -1,0 +1,55 @@
+"""`plimsoll read`: how a reply is understood, as JSON."""
+
+import json
+from typing import TextIO
+
+from rich.console import Console
+
+from core.checkin.reading import Context
+from core.checkin.replies import as_json, read_reply
+from core.programme.catalogue import named, suggestions
+from core.programme.dose_text import parse_planned
+from core.units import Unit
+
+
+def read_one(
+    text: str, exercise: str | None, planned: str | None, unit: str
+) -> tuple[int, dict[str, object] | str]:
+    """Return (0, the reading), or (2, what is wrong with the question)."""
+    if unit not in set(Unit):
+        return 2, f"No such unit: {unit}. Use kg or lb."
+    found = None
+    if exercise:
+        found = named(exercise)
+        if found is None:
+            near = ", ".join(each.name for each in suggestions(exercise))
+            return 2, f"No such exercise: {exercise}." + (f" Did you mean: {near}?" if near else "")
+    dose = None
+    if planned:
+        dose = parse_planned(planned, Unit(unit), found)
+        if dose is None:
+            return 2, f"Cannot read what was planned: {planned}. Write it like '5x8 @ 92.5 kg' or '3x30s'."
+    context = Context(exercise=found, dose=dose, unit=Unit(unit))
+    return 0, as_json(read_reply(text, context))
+
+
+def read_batch(lines: TextIO, out: TextIO, errors: Console) -> int:
+    """Answer JSON lines with JSON lines, in order; a line that cannot be taken is answered with its error."""
+    status = 0
+    for number, line in enumerate(lines, 1):
+        if not line.strip():
+            continue
+        answer: dict[str, object] | str
+        try:
+            asked = json.loads(line)
+            failed, answer = read_one(
+                str(asked["text"]), asked.get("exercise"), asked.get("planned"), asked.get("unit") or "kg"
+            )
+        except (ValueError, KeyError, TypeError, AttributeError):
+            failed, answer = 2, 'Not a JSON object with a "text".'
+        if failed:
+            status = 2
+            errors.print(f"line {number}: {answer}", markup=False)
+            answer = {"error": answer}
+        out.write(json.dumps(answer, ensure_ascii=False) + "\n")
+    return status

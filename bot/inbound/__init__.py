@@ -1,0 +1,1 @@
+"""Updates in: fetched, kept as rows, turned into commands."""

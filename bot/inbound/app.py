@@ -1,0 +1,66 @@
+"""The platform library's application, with our handlers and without its updater."""
+
+from typing import Any
+
+from telegram import Update
+from telegram.ext import (
+    Application,
+    CallbackQueryHandler,
+    ChatMemberHandler,
+    CommandHandler,
+    MessageHandler,
+    TypeHandler,
+    filters,
+)
+from telegram.request import HTTPXRequest
+
+from bot.inbound import handlers as on
+from bot.inbound.fetching import FetchingBot
+
+READ_TIMEOUT_S = 65.0
+"""The platform may sit on a send for 60 s while it waits out a limit itself; giving up sooner makes doubt."""
+
+SHORT_REPLIES = ("log", "pain", "sore", "skip", "undo")
+
+
+def make_bot(token: str, api_url: str) -> FetchingBot:
+    """Build the platform's client for any Bot API server."""
+    root = api_url.rstrip("/")
+    return FetchingBot(
+        token,
+        base_url=f"{root}/bot",
+        base_file_url=f"{root}/file/bot",
+        request=HTTPXRequest(connection_pool_size=32, read_timeout=READ_TIMEOUT_S, pool_timeout=10.0),
+        get_updates_request=HTTPXRequest(
+            connection_pool_size=2, read_timeout=READ_TIMEOUT_S, pool_timeout=10.0
+        ),
+    )
+
+
+def make_application(bot: FetchingBot) -> "Application[Any, Any, Any, Any, Any, Any]":
+    """Build the application: it only routes; fetching, order and sending are ours."""
+    application = Application.builder().bot(bot).updater(None).job_queue(None).build()
+    message = filters.UpdateType.MESSAGE
+    edited = filters.UpdateType.EDITED_MESSAGE
+    short = filters.Regex(rf"^/({'|'.join(SHORT_REPLIES)})(@\w+)?(\s|$)")
+    for command, callback in (
+        ("start", on.on_start),
+        ("stop", on.on_stop),
+        ("help", on.on_help),
+        ("invite", on.on_invite),
+        ("assign", on.on_assign),
+    ):
+        application.add_handler(CommandHandler(command, callback, filters=message))
+    application.add_handler(CallbackQueryHandler(on.on_tap))
+    application.add_handler(
+        MessageHandler((message | edited) & filters.TEXT & (~filters.COMMAND | short), on.on_text)
+    )
+    application.add_handler(MessageHandler(message & filters.COMMAND, on.on_help))
+    application.add_handler(MessageHandler(message & filters.Document.ALL, on.on_document))
+    application.add_handler(
+        MessageHandler(message & (filters.PHOTO | filters.VOICE | filters.VIDEO), on.on_media)
+    )
+    application.add_handler(ChatMemberHandler(on.on_member, ChatMemberHandler.MY_CHAT_MEMBER))
+    application.add_handler(TypeHandler(Update, on.on_other))
+    application.add_error_handler(on.on_error)
+    return application

@@ -1,0 +1,21 @@
+"""The platform's client, with one call more: updates as they come, unread."""
+
+from typing import Any
+
+from telegram.ext import ExtBot
+
+
+class FetchingBot(ExtBot[None]):
+    """Fetches raw updates: the library reads a batch as a whole, so that one odd update would lose all of it."""
+
+    async def raw_updates(self, asked: dict[str, Any], *, read_timeout: float) -> Any:
+        """Return what the platform answers to `getUpdates`, as JSON values.
+
+        Args:
+            asked: Parameters of the method.
+            read_timeout: How long to wait for the answer; over the method's own time-out. [s]
+
+        Raises:
+            telegram.error.TelegramError: The call failed.
+        """
+        return await self._post("getUpdates", asked, read_timeout=read_timeout)

@@ -1,0 +1,164 @@
+"""Chat updates in, use-cases out. No rule and no wording lives here."""
+
+import asyncio
+from dataclasses import dataclass, replace
+from typing import Any
+
+from telegram import Message, Update
+from telegram.ext import ContextTypes
+
+from bot.clock import Ids
+from bot.files.from_xlsx import read_block
+from bot.files.workbook_limits import MOST_BYTES
+from bot.inbound.worker import Worker
+from bot.messages import Arrival, decode
+from bot.usecases import forwarding, helping, join, setting_up, talk
+from bot.usecases.runner import Runner
+
+Context = ContextTypes.DEFAULT_TYPE
+
+
+@dataclass
+class Doors:
+    """What handlers need; kept in the application's `bot_data`."""
+
+    runner: Runner
+    ids: Ids
+    worker: Worker | None = None
+
+
+def doors(context: Context) -> Doors:
+    """Return what handlers need."""
+    found: Doors = context.bot_data["doors"]
+    return found
+
+
+def arrival_of(update: Update) -> Arrival | None:
+    """Return where an update came from; None when nobody can be answered."""
+    user, chat = update.effective_user, update.effective_chat
+    if user is None:
+        return None
+    query = update.callback_query
+    message = query.message if query else update.effective_message
+    reply = message.reply_to_message if isinstance(message, Message) and query is None else None
+    return Arrival(
+        update_id=update.update_id,
+        user_id=user.id,
+        chat_id=chat.id if chat else user.id,
+        message_id=message.message_id if message else None,
+        reply_to=reply.message_id if reply else None,
+    )
+
+
+async def _run(update: Update, context: Context, usecase: Any, command: Any, prepare: Any = None) -> None:
+    arrival = arrival_of(update)
+    if arrival is not None:
+        await doors(context).runner.run(usecase, command, arrival, prepare)
+
+
+async def on_start(update: Update, context: Context) -> None:
+    """`/start`, with a code or without."""
+    code = context.args[0] if context.args else None
+    await _run(update, context, join.start, join.Start(invite_code=code))
+
+
+async def on_stop(update: Update, context: Context) -> None:
+    """`/stop`."""
+    await _run(update, context, join.stop, join.Stop())
+
+
+async def on_help(update: Update, context: Context) -> None:
+    """`/help`, and any command that there is not."""
+    await _run(update, context, helping.help_asked, helping.Help())
+
+
+async def on_invite(update: Update, context: Context) -> None:
+    """`/invite NAME`."""
+    name = " ".join(context.args or ()).strip() or None
+    code = doors(context).ids.word(20)
+    command = setting_up.Invite(name=name, code=code, bot_name=context.bot.username)
+    await _run(update, context, setting_up.invite, command)
+
+
+async def on_assign(update: Update, context: Context) -> None:
+    """`/assign`, alone or in one line."""
+    await _run(update, context, setting_up.assign, setting_up.Assign(text=" ".join(context.args or ())))
+
+
+async def on_text(update: Update, context: Context) -> None:
+    """Plain words, and the commands that are a short reply."""
+    message = update.effective_message
+    if message is not None and message.text is not None:
+        edited = update.edited_message is not None
+        await _run(update, context, talk.heard, talk.Heard(message.text, edited=edited))
+
+
+async def on_tap(update: Update, context: Context) -> None:
+    """A button."""
+    query = update.callback_query
+    if query is not None:
+        await _run(update, context, talk.tapped, talk.Tapped(decode(query.data or "")))
+
+
+async def on_document(update: Update, context: Context) -> None:
+    """A file: a coach's block, or something for the coach."""
+    document = update.effective_message.document if update.effective_message else None
+    if document is None:
+        return
+
+    async def fetched(command: setting_up.FileSent) -> setting_up.FileSent:
+        if not command.wanted or command.size > MOST_BYTES or not await from_coach():
+            return command
+        file = await context.bot.get_file(command.file_id)
+        content = bytes(await file.download_as_bytearray())
+        result = await asyncio.to_thread(read_block, content, command.name)
+        return replace(command, result=result)
+
+    async def from_coach() -> bool:
+        user = update.effective_user
+        return user is not None and await doors(context).runner.is_coach(user.id)
+
+    command = setting_up.FileSent(
+        file_id=document.file_id,
+        name=document.file_name or "file",
+        size=document.file_size or 0,
+        caption=(update.effective_message.caption or "") if update.effective_message else "",
+    )
+    await _run(update, context, setting_up.file_sent, command, fetched)
+
+
+async def on_media(update: Update, context: Context) -> None:
+    """A photo, a voice message, a video: for the coach."""
+    message = update.effective_message
+    if message is None:
+        return
+    sent: tuple[str, str] | None = None
+    if message.photo:
+        sent = ("photo", message.photo[-1].file_id)
+    elif message.voice:
+        sent = ("voice", message.voice.file_id)
+    elif message.video:
+        sent = ("video", message.video.file_id)
+    if sent is not None:
+        command = forwarding.MediaSent(kind=sent[0], file_id=sent[1], caption=message.caption or "")
+        await _run(update, context, forwarding.media_sent, command)
+
+
+async def on_member(update: Update, context: Context) -> None:
+    """The bot was blocked, or unblocked."""
+    change = update.my_chat_member
+    if change is not None:
+        reachable = change.new_chat_member.status == "member"
+        await _run(update, context, forwarding.reached, forwarding.Reached(reachable=reachable))
+
+
+async def on_other(update: Update, context: Context) -> None:
+    """Anything else: a sticker, a contact."""
+    await _run(update, context, helping.cannot_use, helping.CannotUse())
+
+
+async def on_error(update: object, context: Context) -> None:
+    """A handler raised past the runner: have the row taken up again after a breath."""
+    worker = doors(context).worker
+    if worker is not None and isinstance(update, Update):
+        worker.stumbled.add(update.update_id)

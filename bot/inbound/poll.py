@@ -1,0 +1,133 @@
+"""Fetches updates: kept as rows and committed before the offset moves on."""
+
+import asyncio
+import contextlib
+import logging
+from collections.abc import Awaitable, Callable
+from datetime import datetime, timedelta
+from typing import Any
+
+from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
+
+from bot.clock import Activity, Clock, Wake
+from bot.inbound.fetching import FetchingBot
+from bot.inbound.intake import ALLOWED_UPDATES, Batch, batch_of
+from bot.store.units import Units
+from bot.usecases.writer import Priority, Writer
+
+log = logging.getLogger(__name__)
+
+LONG_POLL_S = 50
+SLOWEST_RETRY_S = 30.0
+GAP_S = 120.0
+"""Without a good fetch for longer than this, taps may have been lost: the platform drops them after 150 s."""
+
+
+class Poll:
+    """The one fetcher of updates."""
+
+    def __init__(
+        self,
+        bot: FetchingBot,
+        units: Units,
+        write: Writer,
+        clock: Clock,
+        *,
+        inbox_wake: Wake,
+        activity: Activity,
+        after_outage: Callable[[], Awaitable[None]],
+    ) -> None:
+        self._bot = bot
+        self._units = units
+        self._write = write
+        self._clock = clock
+        self._wake = inbox_wake
+        self._activity = activity
+        self._after_outage = after_outage
+        self._good_at: float | None = None
+        self._acks: set[asyncio.Task[None]] = set()
+        self.last_good: datetime | None = None
+        """Instant of the last fetch that was answered; for whoever watches over the program."""
+
+    async def run(self) -> None:
+        """Fetch until cancelled.
+
+        The first fetch asks for whatever is unconfirmed: ids can start anew after a quiet week, so the newest id
+        seen is no offset to begin with. What comes twice is kept once.
+
+        Raises:
+            InvalidToken: The platform refused the token.
+        """
+        offset: int | None = None
+        wait_s = 1.0
+        while True:
+            try:
+                raw = await self._fetch(offset)
+            except RetryAfter as error:
+                await asyncio.sleep(_seconds(error) + 0.5)
+                continue
+            except InvalidToken:
+                log.critical("token_refused")
+                raise
+            except TelegramError as error:
+                event = "another_program_fetches" if isinstance(error, Conflict) else "fetch_failed"
+                log.warning(event, extra={"wait_s": wait_s, "cause": type(error).__name__})
+                await asyncio.sleep(wait_s)
+                wait_s = min(wait_s * 2, SLOWEST_RETRY_S)
+                continue
+            wait_s = 1.0
+            with self._activity:
+                offset = await self._take(raw, offset)
+                await self._fetched_again()
+
+    async def _fetched_again(self) -> None:
+        # The network's own seconds count here, not the program's clock: taps are lost by the platform's time.
+        at, before = asyncio.get_running_loop().time(), self._good_at
+        self._good_at, self.last_good = at, self._clock.now()
+        if before is None or at - before > GAP_S:
+            await self._after_outage()
+
+    async def _fetch(self, offset: int | None) -> Any:
+        asked: dict[str, Any] = {"timeout": LONG_POLL_S, "limit": 100, "allowed_updates": ALLOWED_UPDATES}
+        if offset is not None:
+            asked["offset"] = offset
+        return await self._bot.raw_updates(asked, read_timeout=LONG_POLL_S + 15)
+
+    async def _take(self, raw: Any, offset: int | None) -> int | None:
+        batch = batch_of(raw, self._clock.now())
+        if batch.unreadable:
+            log.error("updates_unreadable", extra={"count": batch.unreadable})
+        if not batch.rows:
+            return offset
+        await self._keep(batch)
+        for tap in batch.taps:
+            task = asyncio.create_task(self._acknowledge(tap))
+            self._acks.add(task)
+            task.add_done_callback(self._acks.discard)
+        self._wake.set()
+        return batch.next_offset
+
+    async def _keep(self, batch: Batch) -> None:
+        def add() -> None:
+            with self._units.open(None) as house:
+                house.inbox.add(batch.rows)
+
+        wait_s = 0.05
+        while True:
+            try:
+                # Not moving on until the rows are committed: the platform still has them, and so nothing is lost.
+                return await self._write(add, Priority.SAFETY)
+            except Exception:
+                log.exception("intake_waits", extra={"wait_s": wait_s})
+            await asyncio.sleep(wait_s)
+            wait_s = min(wait_s * 4, SLOWEST_RETRY_S)
+
+    async def _acknowledge(self, tap: str) -> None:
+        # The spinner on the client's button dies in seconds: one try, no retry, and nothing depends on it.
+        with self._activity, contextlib.suppress(TelegramError):
+            await self._bot.answer_callback_query(tap, read_timeout=5, connect_timeout=5)
+
+
+def _seconds(error: RetryAfter) -> float:
+    wait = error.retry_after
+    return wait.total_seconds() if isinstance(wait, timedelta) else float(wait)

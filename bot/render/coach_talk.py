@@ -1,0 +1,28 @@
+"""What a coach is told when nothing is open."""
+
+from html import escape
+
+from bot.messages import Message
+
+NEXT_FOR_COACH = (
+    "Send me a block as a spreadsheet (xlsx), and I check it.\n"
+    "<code>/invite Ada</code> makes a link for a client.\n"
+    "/assign puts a client on a block."
+)
+
+
+def coach_welcome(name: str) -> Message:
+    """Greet a coach whose account was just bound."""
+    return Message(
+        f"<b>Welcome, {escape(name)}.</b> This chat is now yours as a coach.\n\n{NEXT_FOR_COACH}", silent=True
+    )
+
+
+def coach_help() -> Message:
+    """Say in a few lines what a coach can do."""
+    return Message(NEXT_FOR_COACH, silent=True)
+
+
+def coach_is_no_client() -> Message:
+    """Answer /stop from a coach."""
+    return Message("You are the coach here, so there is nothing to stop. Nothing has changed.", silent=True)

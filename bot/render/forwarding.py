@@ -1,0 +1,43 @@
+"""What goes on to the coach."""
+
+from html import escape
+
+from bot.messages import Message
+from core.checkin.training_log import Item
+from core.programme.catalogue import CATALOGUE
+
+KIND_WORDS = {"photo": "a photo", "voice": "a voice message", "video": "a video", "document": "a file"}
+
+
+def media(name: str, kind: str, file_id: str, caption: str, item: Item | None) -> Message:
+    """Show the coach what a client sent, and what she was doing."""
+    during = f" during {escape(CATALOGUE[item.exercise].name.lower())}" if item else ""
+    words = f"\n{escape(caption[:700])}" if caption else ""
+    return Message(
+        f"<b>{escape(name)}</b> sends {KIND_WORDS[kind]}{during}.{words}", media_kind=kind, file_id=file_id
+    )
+
+
+def passed_on() -> Message:
+    """Tell the client that it went to the coach."""
+    return Message("Passed on to your coach.", silent=True)
+
+
+def join_first() -> Message:
+    """Tell somebody who has not finished joining that nothing was passed on."""
+    return Message(
+        "Please finish joining first: answer the question above. Nothing was passed on.", silent=True
+    )
+
+
+def not_yet() -> Message:
+    """Tell a coach that a picture of hers goes nowhere."""
+    return Message("I can take a block as a spreadsheet (.xlsx). This file I cannot pass on.", silent=True)
+
+
+def unreachable(name: str) -> Message:
+    """Tell the coach that a client cannot be reached."""
+    return Message(
+        f"<b>{escape(name)}</b> has blocked me, so nothing reaches them here. "
+        "Their silence is not counted as missed sessions. Please write to them another way."
+    )

@@ -1,0 +1,40 @@
+"""Help texts."""
+
+from bot.messages import Message
+
+
+def for_client() -> Message:
+    """Say what a client can do."""
+    return Message(
+        "<b>In a session</b>\n"
+        "Tap, or type in one line:\n"
+        "<code>92.5 8 8 8 7</code>  load, then reps of each set\n"
+        "<code>8 8 8 7</code>  reps, load as written\n"
+        "<code>done</code>  <code>skip</code>  <code>undo</code>\n"
+        "<code>2 left</code>  reps left in the last set\n"
+        "<code>pain left knee 4</code>  <code>sore quads 6</code>\n\n"
+        "Plain words go to your coach. /stop ends it.\n\n"
+        "I am a program and no doctor. Nobody watches this chat in real time. "
+        "In an emergency call your local emergency number.",
+        silent=True,
+    )
+
+
+def for_coach() -> Message:
+    """Say what a coach can do."""
+    return Message(
+        "<b>Set up</b>\n"
+        "Send a block as a spreadsheet (.xlsx) into this chat.\n"
+        "/invite Ada makes a link for a client.\n"
+        "/assign puts a client on a block.\n\n"
+        "Alerts about pain and stop signs come here by themselves. "
+        "I am no doctor and clear nobody: that stays with you and the practitioners you send people to.",
+        silent=True,
+    )
+
+
+def cannot_use() -> Message:
+    """Say that this kind of message cannot be used."""
+    return Message(
+        "I cannot use that kind of message. Words, photos, voice, video and files I can.", silent=True
+    )

@@ -1,0 +1,127 @@
+"""The words of a decision's reasons: true, one line, the same for client and coach."""
+
+from collections.abc import Callable, Mapping
+from datetime import date
+from html import escape
+
+from bot.render.dates import day_words
+from core.loads.decision import Decision, Reason
+from core.loads.reasons import ReasonCode as Code
+
+Facts = Mapping[str, str]
+
+
+def _count(facts: Facts) -> str:
+    return f"{facts['reps']} reps" if "reps" in facts else f"{facts.get('seconds', '?')} s"
+
+
+def _day(iso: str) -> str:
+    return day_words(date.fromisoformat(iso))
+
+
+def _pain(facts: Facts) -> str:
+    score = f"{facts['score']} of 10" if "score" in facts else "no number given, read as 4–6"
+    return f"{facts['site']} ({score}, {_day(facts['date'])})"
+
+
+def _ceiling(facts: Facts) -> str:
+    return f", at most {facts['load']}" if "load" in facts else ""
+
+
+def _cap(facts: Facts) -> str:
+    first = f"At most {facts['cap']} now."
+    if "next" in facts:
+        first += f" The step to {facts['next']} is {facts['percent']} % more."
+    return f"{first} Do {facts['reps']} reps in every set to earn it." if "reps" in facts else first
+
+
+def _plain(words: str) -> Callable[[Facts], str]:
+    return lambda facts: words.format(**facts)
+
+
+WORDS: dict[Code, Callable[[Facts], str]] = {
+    Code.FROZEN: _plain("Your plan is on hold until your coach takes it up again."),
+    Code.PAIN_LOCKED: lambda f: f"Locked until your coach has looked: {_pain(f)}.",
+    Code.PAIN_SUDDEN: lambda f: f"Locked until your coach has looked: {_pain(f)}, sudden.",
+    Code.PAIN_SPREADING: lambda f: (
+        f"Left out until your coach has looked: {_pain(f)}, spreading, numb or tingling."
+    ),
+    Code.PAIN_NO_FINDING: lambda f: f"No new load is looked for while it hurts: {_pain(f)}.",
+    Code.PAIN_DROP: lambda f: (
+        f"{f['percent']} % less because of {_pain(f)}{_ceiling(f)}, until two sessions at 2 or less."
+    ),
+    Code.PAIN_RELEASED: lambda f: (
+        f"Your coach released it after {_pain(f)}: {f['percent']} % of the last pain-free load{_ceiling(f)}."
+    ),
+    Code.PAIN_NO_RAISE: lambda f: f"Not heavier because of {_pain(f)}.",
+    Code.PAIN_WAY_BACK: lambda f: (
+        f"On the way back after {f['site']}: {f['percent']} % of the last pain-free load{_ceiling(f)}, "
+        f"small steps until {_day(f['until'])}."
+    ),
+    Code.PAIN_HOLD: lambda f: (
+        f"The same again because of {_pain(f)}; {f['sessions']} more to see that it is calm."
+    ),
+    Code.COACH_LOWER: _plain("Your coach wrote {load}."),
+    Code.COMEBACK_HOLD: _plain("{days} days since you last moved this: {load} again, with one more left."),
+    Code.COMEBACK: _plain("{days} days away: {percent} % of {load}, step {step} of {steps} back."),
+    Code.COMEBACK_COACH: _plain(
+        "{days} days away: at most {percent} % of {load} until your coach sets the way back."
+    ),
+    Code.DELOAD: lambda f: f"A lighter week: {f['sets']} sets at {f['percent']} %.",
+    Code.ALONE_UNDER_BAR: _plain("Alone without safety arms: always keep {left} or more left."),
+    Code.AGE: _plain("Smaller steps from 60 on, and {left} or more left."),
+    Code.CAP: _cap,
+    Code.CAP_FOUR_WEEKS: lambda f: (
+        f"Enough rise for four weeks, since {_day(f['date'])}; at most {f['cap']} now."
+    ),
+    Code.START_WRITTEN: _plain("First time: {load}, as your coach wrote it."),
+    Code.START_FIND: _plain("First time: find the load, from {first} up, and stop with {left} left."),
+    Code.START_BODYWEIGHT: _plain("First time, with bodyweight."),
+    Code.START_NO_LOAD: _plain("First time, as your coach wrote it."),
+    Code.RAISE_DONE_TWICE: lambda f: (
+        f"From {f['load']} to {f['next']}: all {f['sets']} sets of {_count(f)} done "
+        f"in {f['sessions']} sessions running."
+    ),
+    Code.RAISE_TOP: lambda f: f"From {f['load']} to {f['next']}: all {f['sets']} sets reached {_count(f)}.",
+    Code.RAISE_EARNED: lambda f: (
+        f"From {f['load']} to {f['next']}: you did {f['reps']} reps in every set; {f['earned']} earn this step."
+    ),
+    Code.RAISE_WRITTEN: _plain(
+        "From {load} to {next}: your coach wrote {written}, and the last session was done."
+    ),
+    Code.REPS_CHANGED: _plain(
+        "Reps go from {before} to {now}, so the load goes from {load} to {next} ({percent} %)."
+    ),
+    Code.WORK_CHANGED: _plain("The block counts differently now; the load stays at {load}."),
+    Code.ADD_REP: _plain("Same load, {reps} reps in every set now."),
+    Code.ADD_SECONDS: _plain("Same load, {seconds} s in every set now."),
+    Code.DONE_ONCE: lambda f: f"Every set of {_count(f)} done once. Once more, and it goes up.",
+    Code.BRIDGE: lambda f: (
+        f"{_count(f).capitalize()} in every set: first set heavier, slow lowering, or a harder variant."
+    ),
+    Code.TOP_OF_KIT: _plain("There is nothing heavier in your kit."),
+    Code.FEW_LEFT: _plain("All done, but with {left} left where {asked} were asked: the same again."),
+    Code.HARD_SESSION: _plain("All done, but the session was very hard: the same again."),
+    Code.TAPS_ALONE: _plain("The same again: before the next raise I need one number of reps left."),
+    Code.NOT_ALL_DONE: lambda f: f"{f['done']} of {f['sets']} sets done: the same again.",
+    Code.LIGHTER_CHOSEN: _plain("You took {load} instead of {asked}: that again."),
+    Code.FOUND: _plain("The load you found: {load}."),
+    Code.MISS_FIRST: lambda f: f"{_count(f)} where {f['asked']} were asked: the same again.",
+    Code.MISS_SECOND: _plain("Fewer than asked, twice running: {percent} % less, {next}."),
+    Code.MISS_THIRD: _plain("Fewer than asked, {times} times running: your coach decides."),
+    Code.ROUNDED_DOWN: _plain("{wanted} cannot be loaded here; {load} can."),
+    Code.NOTHING_LIGHT_ENOUGH: _plain(
+        "The lightest here, {lightest}, is over {line}: something else instead."
+    ),
+    Code.NO_KIT: _plain("There is nothing to load it with here: something else instead."),
+}
+
+
+def reason_line(reason: Reason) -> str:
+    """Write one reason as HTML."""
+    return escape(WORDS[Code(reason.code)](reason.facts), quote=False)
+
+
+def why_line(decision: Decision) -> str:
+    """Write why a load is what it is: the first reason, which is the one with most authority."""
+    return reason_line(decision.reasons[0])

@@ -1,0 +1,218 @@
+"""A coach's setting up, in words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from html import escape
+
+from bot.messages import Action, Button, Message, Rows, Tap, encode
+from bot.render.blocks import block_preview
+from bot.render.dates import day_words
+from bot.render.join import day_list
+from bot.render.problems import problem_line
+from core.checkin.zones import city_of
+from core.programme.problems import Problem, Severity
+from core.programme.rows import BlockFile
+
+PAGE = 3500
+"""Most characters on a page of problems; the platform takes 4096."""
+MOST_PAGES = 8
+MOST_BUTTONS = 40
+STALE = "That button was from an earlier question. Here is where we are."
+
+
+@dataclass(frozen=True, slots=True)
+class Buttons:
+    """Makes the buttons of one prompt at its revision."""
+
+    prompt_id: int
+    revision: int
+
+    def one(self, label: str, action: Action, argument: int = 0) -> Button:
+        """A button."""
+        short = label if len(label) <= 40 else f"{label[:39]}…"
+        return Button(short, encode(Tap(self.prompt_id, self.revision, action, argument)))
+
+    def picks(self, options: Sequence[tuple[int, str]], width: int) -> Rows:
+        """One choice a button, `width` in a row."""
+        made = [self.one(label, Action.PICK, argument) for argument, label in options[:MOST_BUTTONS]]
+        return tuple(tuple(made[at : at + width]) for at in range(0, len(made), width))
+
+    @property
+    def back(self) -> tuple[Button, ...]:
+        """The row with the way back."""
+        return (self.one("Back", Action.BACK),)
+
+
+def only_for_coaches() -> Message:
+    """Answer a client or a stranger who sends what only a coach may."""
+    return Message("Only a coach can do that here. Nothing was changed.", silent=True)
+
+
+def how_to_invite() -> Message:
+    """Say how to invite."""
+    return Message("Whom do you invite? Write the name with it: <code>/invite Ada</code>", silent=True)
+
+
+def link_made(name: str, until: datetime, *, replaces: bool) -> Message:
+    """Tell the coach what to do with the next message."""
+    who = escape(name)
+    earlier = f"The earlier link for {who} no longer works. " if replaces else ""
+    return Message(
+        f"Forward the next message to {who}. The link works once, until {day_words(until.date())}. "
+        f"{earlier}I tell you when {who} has joined.",
+        silent=True,
+    )
+
+
+def invitation(name: str, coach: str, bot_name: str, code: str) -> Message:
+    """The message that a coach forwards."""
+    link = f"https://t.me/{bot_name}?start={code}"
+    return Message(
+        f"Hello {escape(name)}, {escape(coach)} would like to send you your training here. Open this link:\n"
+        f"{escape(link)}\n\n"
+        f"Or write to @{escape(bot_name)}: <code>/start {escape(code)}</code>",
+        silent=True,
+    )
+
+
+def block_kept(found: BlockFile, number: int) -> Message:
+    """Show a block that was kept, what to look at again, and what comes next."""
+    warnings = [escape(problem_line(one)) for one in found.warnings]
+    lines = [block_preview(found.block), ""]
+    room = PAGE - len(lines[0]) - 600
+    shown: list[str] = []
+    for line in warnings:
+        if sum(map(len, shown)) + len(line) > room:
+            break
+        shown.append(f"• {line}")
+    if shown:
+        more = f"\n… and {len(warnings) - len(shown)} more." if len(shown) < len(warnings) else ""
+        lines += ["<b>Worth another look; it can be used as it is:</b>", "\n".join(shown) + more, ""]
+    version = "Kept." if number == 1 else f"Kept as version {number}. Who runs an earlier one stays on it."
+    lines.append(f"{version} Next: /assign puts a client on it.")
+    return Message("\n".join(lines), silent=True)
+
+
+def problem_pages(name: str, problems: Sequence[Problem]) -> list[Message]:
+    """Tell every problem of a file, errors first, on as many messages as it takes (up to eight)."""
+    ordered = sorted(problems, key=lambda one: one.severity is Severity.WARNING)
+    count = sum(one.severity is Severity.ERROR for one in problems)
+    noun = "problem" if count == 1 else "problems"
+    pages = [f"<b>{escape(name[:80])}</b> was not taken: {count} {noun}. Put them right and send it again.\n"]
+    for number, one in enumerate(ordered):
+        line = f"\n• {escape(problem_line(one))}"
+        if len(pages[-1]) + len(line) > PAGE:
+            if len(pages) == MOST_PAGES:
+                pages[-1] += f"\n… and {len(ordered) - number} more."
+                break
+            pages.append("")
+        pages[-1] += line
+    return [Message(page.strip("\n"), silent=True) for page in pages]
+
+
+def which_client(clients: Sequence[tuple[int, str]], buttons: Buttons, note: str | None) -> Message:
+    """Ask whom to put on a block."""
+    return _asked(
+        "Who? Tap, or type the name. Those without a block come first.", note, buttons.picks(clients, 2)
+    )
+
+
+def which_block(
+    client: str, blocks: Sequence[tuple[int, str]], buttons: Buttons, note: str | None
+) -> Message:
+    """Ask which block."""
+    rows = (*buttons.picks(blocks, 1), buttons.back)
+    return _asked(f"<b>{escape(client)}</b>: which block? Tap, or type its name.", note, rows)
+
+
+def which_start(client: str, days: Sequence[date], buttons: Buttons, note: str | None) -> Message:
+    """Ask from which day."""
+    rows = (*buttons.picks([(day.toordinal(), day_words(day)) for day in days], 2), buttons.back)
+    return _asked(
+        f"<b>{escape(client)}</b>: from which day? Each week of the block runs seven days from there. "
+        f"Tap, or type a date, like <code>{days[0].isoformat()}</code>.",
+        note,
+        rows,
+    )
+
+
+def _asked(text: str, note: str | None, rows: Rows) -> Message:
+    return Message(f"{note}\n\n{text}" if note else text, rows=rows, silent=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """What putting a client on a block comes to."""
+
+    client: str
+    block: str
+    weeks: int
+    needed: int
+    first_week: Sequence[tuple[date, str]]
+    days: Sequence[int]
+    hour: time | None
+    zone: str | None
+    not_loadable: Sequence[str]
+    ends: str | None
+    frozen: bool
+
+
+def summary_card(summary: Summary, buttons: Buttons, note: str | None) -> Message:
+    """Show what it comes to before it starts."""
+    client = escape(summary.client)
+    lines = [f"<b>{client}: {escape(summary.block)}</b>, {summary.weeks} week{'s' * (summary.weeks > 1)}"]
+    if not summary.first_week:
+        lines.append(
+            f"{client} trains on {len(summary.days)} days ({day_list(summary.days)}), and the block has "
+            f"{summary.needed} sessions a week. It cannot start like this."
+        )
+        rows: Rows = ((buttons.one("Not yet", Action.CANCEL),), buttons.back)
+        return _asked("\n".join(lines), note, rows)
+    clock = f", clock of {escape(city_of(summary.zone))}" if summary.zone else ""
+    at = f" at {summary.hour:%H:%M}" if summary.hour else ""
+    lines.append(f"First week{at}{clock}:")
+    lines += [f"{day_words(on)}: {escape(name)}" for on, name in summary.first_week]
+    if summary.not_loadable:
+        lines.append(f"\nCannot be loaded with {client}'s kit: {escape(', '.join(summary.not_loadable))}.")
+    if summary.ends:
+        lines.append(f"\nEnds what {client} runs now: {escape(summary.ends)}.")
+    if summary.frozen:
+        lines.append(f"\n{client}'s plan is on hold; no session goes out until you release it.")
+    rows = (
+        (buttons.one("Start it", Action.CONFIRM), buttons.one("Not yet", Action.CANCEL)),
+        buttons.back,
+    )
+    return _asked("\n".join(lines), note, rows)
+
+
+def started(client: str, block: str, first_on: date, *, frozen: bool) -> Message:
+    """Tell the coach that it is done."""
+    hold = " The plan is on hold: nothing goes out until you release it." if frozen else ""
+    return Message(
+        f"<b>{escape(client)} is on {escape(block)}.</b> First session: {day_words(first_on)}.{hold}",
+        silent=True,
+    )
+
+
+def not_started() -> Message:
+    """Say that nothing was started."""
+    return Message("Nothing was started. /assign asks again.", silent=True)
+
+
+def no_longer_open() -> Message:
+    """Say that this card is over."""
+    return Message("This is settled, or can no longer be done. /assign asks again.", silent=True)
+
+
+def block_begins(coach: str, block: str, first_on: date, hour: time, *, frozen: bool) -> Message:
+    """Tell the client when her first session comes."""
+    if frozen:
+        return Message(
+            f"{escape(coach)} has put you on a new block: {escape(block)}. Your plan is on hold, so no session "
+            f"comes until {escape(coach)} has taken it up again."
+        )
+    return Message(
+        f"{escape(coach)} has put you on a new block: <b>{escape(block)}</b>. "
+        f"Your first session comes on {day_words(first_on)} at {hour:%H:%M}."
+    )

@@ -1,0 +1,1 @@
+"""One function for a thing that can be asked."""

@@ -1,0 +1,98 @@
+"""The card on which a coach puts a client on a block: who, which block, from when, and what it comes to."""
+
+from collections.abc import Callable, Mapping
+from datetime import date, datetime, timedelta
+from typing import Any
+
+from bot.messages import Message
+from bot.render import setting_up as words
+from bot.store.people import Client
+from bot.store.prompts import Prompt
+from bot.store.units import Unit
+from bot.usecases.assigning import (
+    blocks_of,
+    joined_clients,
+    not_loadable,
+    ready,
+    start_checked,
+    starts_offered,
+)
+from core.programme.block import Weekday
+from core.programme.calendar import sessions_between
+
+
+def step_of(facts: Mapping[str, Any]) -> str:
+    """Return what is to be chosen next; "summary" when all is chosen."""
+    return next((name for name in ("client", "version", "starts_on") if name not in facts), "summary")
+
+
+def client_of(facts: Mapping[str, Any], unit: Unit) -> Client:
+    """Return the client who was chosen, while she can be put on a block.
+
+    Raises:
+        NotJoinedYet: She has stopped since.
+    """
+    return ready(unit.clients.get(facts["client"]))
+
+
+def card(prompt: Prompt, unit: Unit, now: datetime, note: str | None = None) -> Message:
+    """Return the card at the step it is on."""
+    buttons = words.Buttons(prompt.id, prompt.revision)
+    return _CARDS[step_of(prompt.facts)](prompt.facts, unit, now, buttons, note)
+
+
+def _client_card(
+    _: Mapping[str, Any], unit: Unit, now: datetime, buttons: words.Buttons, note: str | None
+) -> Message:
+    del now
+    return words.which_client([(one.id, one.name) for one in joined_clients(unit)], buttons, note)
+
+
+def _block_card(
+    facts: Mapping[str, Any], unit: Unit, now: datetime, buttons: words.Buttons, note: str | None
+) -> Message:
+    del now
+    blocks = [(row, name) for row, name, _ in blocks_of(unit)]
+    return words.which_block(client_of(facts, unit).name, blocks, buttons, note)
+
+
+def _start_card(
+    facts: Mapping[str, Any], unit: Unit, now: datetime, buttons: words.Buttons, note: str | None
+) -> Message:
+    client = client_of(facts, unit)
+    return words.which_start(client.name, starts_offered(client, now), buttons, note)
+
+
+def _summary_card(
+    facts: Mapping[str, Any], unit: Unit, now: datetime, buttons: words.Buttons, note: str | None
+) -> Message:
+    client, block = client_of(facts, unit), unit.blocks.version(facts["version"])
+    starts_on = start_checked(date.fromisoformat(facts["starts_on"]), client, now)
+    days = [Weekday(day) for day in client.days or []]
+    first_week: list[tuple[date, str]] = []
+    if len(days) >= len(block.days):
+        week = sessions_between(block, starts_on, days, starts_on, starts_on + timedelta(days=6))
+        first_week = [(one.on, day.name) for one in week if (day := block.day(one.day_key))]
+    running = unit.blocks.running(client.id)
+    summary = words.Summary(
+        client=client.name,
+        block=block.name,
+        weeks=block.weeks,
+        needed=len(block.days),
+        first_week=first_week,
+        days=[int(day) for day in days],
+        hour=client.hour,
+        zone=client.zone,
+        not_loadable=not_loadable(block, client, unit),
+        ends=unit.blocks.version(running.version_id).name if running else None,
+        frozen=client.frozen_at is not None,
+    )
+    return words.summary_card(summary, buttons, note)
+
+
+_CARDS: dict[str, Callable[[Mapping[str, Any], Unit, datetime, words.Buttons, str | None], Message]] = {
+    "client": _client_card,
+    "version": _block_card,
+    "starts_on": _start_card,
+    "summary": _summary_card,
+}

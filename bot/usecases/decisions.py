@@ -1,0 +1,158 @@
+"""What comes next for a client's exercise: gathers what the rules need, and keeps what they say."""
+
+from datetime import date, datetime, timedelta
+
+from bot.store.people import Client
+from bot.store.units import Unit
+from core.checkin.training_log import Item, LoggedSet, Session
+from core.loads.decision import (
+    Cause,
+    Decision,
+    Exposure,
+    Inputs,
+    Lifter,
+    Moment,
+    Outcome,
+    SetDone,
+    next_decision,
+)
+from core.loads.equipment import Kit, default_kit
+from core.policy import Policy
+from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Basis, Exercise, Side
+from core.programme.prescription import Dose, Load, LoadKind, Prescription, Span
+from core.units import Mass
+from core.units import Unit as MassUnit
+
+LOOK_BACK = 12
+"""Exposures that a decision looks back on."""
+
+PAIN_DAYS = timedelta(days=56)
+
+
+def exposures(client_id: int, exercise: str, unit: Unit) -> tuple[Exposure, ...]:
+    """Return the last exposures of an exercise, oldest first."""
+    past = unit.sessions.past_items(client_id, exercise, LOOK_BACK)
+    logged: dict[int, list[LoggedSet]] = {}
+    for each in unit.sets.standing([item.id for _, item in past]):
+        logged.setdefault(each.item_id, []).append(each)
+    return tuple(
+        _exposure(session, item, logged.get(item.id, []))
+        for session, item in past
+        if session.state != "left_out" and (item.state != "open" or logged.get(item.id))
+    )
+
+
+def _exposure(session: Session, item: Item, logged: list[LoggedSet]) -> Exposure:
+    done = [
+        SetDone(
+            row_id=each.id,
+            set_no=each.set_no,
+            side=Side(each.side) if each.side else None,
+            load=each.load,
+            reps=each.reps,
+            seconds=each.seconds,
+            left=each.rir,
+        )
+        for each in logged
+    ]
+    if done and item.left_last is not None and done[-1].left is None:
+        done[-1] = done[-1].model_copy(update={"left": item.left_last})
+    short = len({each.set_no for each in logged}) < item.given.sets
+    outcome = Outcome.SKIPPED if not done else Outcome.PARTIAL if short else Outcome.DONE
+    asked = item.prescription.dose.model_copy(
+        update={"load": item.given.load, "sets": item.given.sets, "left": item.given.left}
+    )
+    return Exposure(
+        session_id=session.id,
+        on=session.local_on,
+        week_no=session.week_no,
+        dose=asked,
+        sets=tuple(done),
+        by_tap=bool(logged) and all(each.by_tap for each in logged),
+        outcome=outcome,
+        cause=Cause(item.cause) if item.cause else None,
+        effort=session.effort,
+        written=item.prescription.dose.load if item.exercise == item.prescription.exercise else None,
+    )
+
+
+def inputs_for(client: Client, exercise: str, dose: Dose, moment: Moment, kit: Kit, unit: Unit) -> Inputs:
+    """Gather everything a decision rests on."""
+    history = exposures(client.id, exercise, unit)
+    pain = unit.body.bearing(client.id, moment.today - PAIN_DAYS)
+    return Inputs(
+        exercise=CATALOGUE[exercise],
+        dose=dose,
+        history=history,
+        kit=kit,
+        policy=Policy(),
+        lifter=Lifter(
+            age_band=client.age_band or "18-39",
+            new=client.experience == "new",
+            frozen=client.frozen_at is not None,
+            pain=tuple(report.as_pain() for report in pain),
+        ),
+        moment=moment,
+        last_trained=last_trained(history),
+    )
+
+
+def last_trained(history: tuple[Exposure, ...]) -> date | None:
+    """Return the last date on which at least 80 % of the best load of the exposures was moved."""
+    best = max((mass for each in history for mass in _masses(each)), default=None)
+    if best is None:
+        return history[-1].on if history else None
+    floor = best * 8 / 10
+    return next((each.on for each in reversed(history) if any(m >= floor for m in _masses(each))), None)
+
+
+def _masses(exposure: Exposure) -> list[Mass]:
+    return [
+        each.load.mass
+        for each in exposure.sets
+        if each.load is not None
+        and each.load.kind is LoadKind.MASS
+        and each.load.mass is not None
+        and each.reps != 0
+    ]
+
+
+def kit_of(client: Client, unit: Unit) -> Kit:
+    """Return the kit of the client's usual place; the default of her kind until she has said more."""
+    found = unit.kits.usual(client.id)
+    if found is not None:
+        return found
+    return default_kit(client.kit_kind or "bodyweight", MassUnit(client.unit or "kg"))
+
+
+def decide(
+    client: Client, exercise: str, dose: Dose, moment: Moment, made_for: str, unit: Unit, now: datetime
+) -> tuple[int, Decision]:
+    """Decide and keep: returns the row and the decision."""
+    inputs = inputs_for(client, exercise, dose, moment, kit_of(client, unit), unit)
+    decision = next_decision(inputs)
+    return unit.decisions.keep(client.id, None, made_for, inputs, decision, now), decision
+
+
+def dose_for(exercise: Exercise, prescription: Prescription) -> Dose:
+    """Return what is asked for of an exercise: as written, or, where it stands in for the written one, without a load."""
+    dose = prescription.dose
+    if exercise.key == prescription.exercise:
+        return dose
+    load = Load.bodyweight() if exercise.basis is Basis.BODYWEIGHT else Load.find()
+    return dose.model_copy(update={"load": load, "each_side": exercise.each_side})
+
+
+def given_dose(dose: Dose, decision: Decision) -> Dose:
+    """Return the dose as the client is given it: the decided load, sets and one target."""
+    target = Span(low=decision.target, high=decision.target)
+    return dose.model_copy(
+        update={
+            "sets": decision.sets,
+            "load": decision.load,
+            "left": decision.left,
+            "reps": target if dose.reps is not None else None,
+            "seconds": target if dose.seconds is not None else None,
+        }
+    )

@@ -1,0 +1,76 @@
+"""The card of a joining question, and the prompt behind it."""
+
+from datetime import datetime
+from typing import Any
+
+from bot.messages import EditCard, Effect, Person, Send
+from bot.render.join import JoinView, question
+from bot.store.people import Client
+from bot.store.prompts import Prompt
+from bot.store.units import Unit
+from bot.usecases.join_answers import FIRST_BACK, HOURS, STEPS
+
+
+def open_prompt(
+    client: Client, person: Person, unit: Unit, now: datetime, *, anew: bool = False
+) -> tuple[Prompt, bool]:
+    """Return the open joining prompt and False; a new one and True when there is none, or one is wanted anew."""
+    found = unit.prompts.expecting_text(person.user_id)
+    if found is not None and found.kind == "join" and found.subject == client.id and not anew:
+        return found, False
+    arrival = person.arrival.update_id if person.arrival else 0
+    made = unit.prompts.open(
+        "join",
+        person.user_id,
+        person.chat_id,
+        now,
+        client_id=client.id,
+        subject=client.id,
+        card_key=f"join:{client.id}:{arrival}",
+        facts=fresh_facts(client, unit),
+        expects_text=True,
+    )
+    return made, True
+
+
+def fresh_facts(client: Client, unit: Unit) -> dict[str, Any]:
+    """Return what the prompt knows when a question is first put: days so far, the coach's zone, whether arms matter."""
+    if client.join_step == "days":
+        return {"days": client.days or []}
+    if client.join_step == "zone":
+        return {"zones": [unit.coaches.get(unit.tenant).zone]}
+    if client.join_step == "alone":
+        return {"arms": client.kit_kind in ("bar", "both")}
+    return {}
+
+
+def shown(
+    client: Client,
+    prompt: Prompt,
+    unit: Unit,
+    *,
+    is_new: bool = False,
+    moved: bool = False,
+    note: str | None = None,
+) -> Effect:
+    """Show the open question on its card."""
+    at = STEPS.index(client.join_step or STEPS[0])
+    message = question(
+        JoinView(
+            step=STEPS[at],
+            number=at + 1,
+            of=len(STEPS),
+            name=client.name,
+            coach=unit.coaches.get(unit.tenant).name,
+            prompt_id=prompt.id,
+            revision=prompt.revision,
+            facts=prompt.facts,
+            hours=HOURS,
+            can_go_back=at >= FIRST_BACK,
+            note=note,
+        )
+    )
+    card = prompt.card_key or f"join:{client.id}"
+    if is_new:
+        return Send(prompt.chat_id, message, key=f"{card}:card", card=card, client_id=client.id)
+    return EditCard(card, prompt.chat_id, message, moved=moved, client_id=client.id)

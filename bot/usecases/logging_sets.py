@@ -1,0 +1,83 @@
+"""Sets into the training log."""
+
+from datetime import datetime
+
+from bot.store.units import Unit
+from core.checkin.training_log import Item, NewSet
+from core.programme.catalogue import CATALOGUE
+from core.programme.prescription import Dose, LoadKind
+
+
+def as_written(item: Item) -> list[NewSet]:
+    """Return the sets that "done as written" says were done; empty where the load is yet to be found."""
+    given = item.given
+    if given.load is not None and given.load.kind is LoadKind.FIND:
+        return []
+    return [
+        _set(item, number, side, by_tap=True)
+        for number in range(1, given.sets + 1)
+        for side in sides(item, given)
+    ]
+
+
+def last_less(item: Item, fewer: int) -> list[NewSet]:
+    """Return the sets as written, the last `fewer` reps short."""
+    sets = as_written(item)
+    return [
+        each
+        if each.set_no < item.given.sets or each.reps is None
+        else NewSet(
+            each.set_no, each.side, each.load, each.basis, max(each.reps - fewer, 0), None, by_tap=False
+        )
+        for each in sets
+    ]
+
+
+def sides(item: Item, dose: Dose) -> tuple[str, ...]:
+    """Return the sides that a set is kept for."""
+    return ("L", "R") if dose.each_side or CATALOGUE[item.exercise].each_side else ("",)
+
+
+def _set(item: Item, number: int, side: str, *, by_tap: bool) -> NewSet:
+    given = item.given
+    return NewSet(
+        set_no=number,
+        side=side,
+        load=given.load,
+        basis=CATALOGUE[item.exercise].basis.value,
+        reps=given.reps.low if given.reps else None,
+        seconds=given.seconds.low if given.seconds else None,
+        by_tap=by_tap,
+    )
+
+
+def log_sets(
+    item: Item, sets: list[NewSet], entry: int, message_id: int | None, unit: Unit, now: datetime
+) -> None:
+    """Keep sets of an exercise and call it done. Sets that stood before are taken back first."""
+    before = unit.sets.standing([item.id])
+    if before:
+        unit.sets.void([each.id for each in before], "replaced", now)
+    unit.sets.add(item.id, sets, entry, message_id, now)
+    unit.sessions.change_item(item.id, state="done")
+
+
+def settle_cursor(session_id: int, unit: Unit) -> str:
+    """Put the cursor on the next open exercise and return the screen to show: item, feel or closed.
+
+    The exercise at the cursor keeps it while it is open; after the last one the session asks how it felt; with
+    nothing done it closes.
+    """
+    session = unit.sessions.get(session_id)
+    items = unit.sessions.items(session_id)
+    still_open = [each for each in items if each.state == "open"]
+    if still_open:
+        here = next((each for each in items if each.id == session.cursor_item_id), None)
+        if here is None or here.state != "open":
+            after = [each for each in still_open if here is None or each.position > here.position]
+            unit.sessions.change(session_id, cursor_item_id=(after or still_open)[0].id, state="started")
+        return "item"
+    if any(each.state == "done" for each in items):
+        unit.sessions.change(session_id, cursor_item_id=None, state="asking")
+        return "feel"
+    return "closed"

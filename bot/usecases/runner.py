@@ -1,0 +1,200 @@
+"""Runs a use-case: one transaction, its effects, and the three kinds of failure."""
+
+import logging
+from collections.abc import Awaitable, Callable, Sequence
+from dataclasses import replace
+from datetime import datetime, timedelta
+from typing import TypeVar
+
+from bot.clock import Activity, Clock, Ids, Wake
+from bot.messages import Arrival, Effect, Message, Person, Send
+from bot.render.errors import apology, incident
+from bot.store.engine import passing
+from bot.store.units import Unit, Units
+from bot.usecases.effects import apply
+from bot.usecases.writer import Priority, Writer
+from core.errors import DomainError
+
+log = logging.getLogger(__name__)
+
+C = TypeVar("C")
+UseCase = Callable[[C, Person, Unit, datetime], Sequence[Effect]]
+
+TRIES = 3
+PASSING_WAITS = (timedelta(milliseconds=50), timedelta(milliseconds=200), timedelta(milliseconds=800))
+LATER = timedelta(seconds=15)
+
+
+class Runner:
+    """Runs use-cases for updates, and for what falls due."""
+
+    def __init__(
+        self,
+        units: Units,
+        write: Writer,
+        clock: Clock,
+        ids: Ids,
+        *,
+        activity: Activity,
+        inbox_wake: Wake,
+        outbox_wake: Wake,
+    ) -> None:
+        self.units = units
+        self.write = write
+        self.clock = clock
+        self.ids = ids
+        self.activity = activity
+        self.inbox_wake = inbox_wake
+        self.outbox_wake = outbox_wake
+
+    async def run(
+        self,
+        usecase: UseCase[C],
+        command: C,
+        arrival: Arrival,
+        prepare: Callable[[C], Awaitable[C]] | None = None,
+        *,
+        priority: Priority = Priority.REPLY,
+    ) -> None:
+        """Run `usecase` for an update, once. An update that is settled already does nothing.
+
+        A mistake that a person can mend rolls back and is answered in words; a passing fault rolls back and is
+        tried again; anything else rolls back, is logged and counted, and after three tries answered with a reference.
+        """
+        try:
+            if prepare is not None:
+                command = await prepare(command)
+            await self._tried(lambda: self._once(usecase, command, arrival), priority)
+        except DomainError as error:
+            answer = apology(error)
+            await self._tried(lambda: self._answer(answer, arrival), priority)
+        except Exception as error:
+            if passing(error):
+                await self._later(arrival)
+            else:
+                reference = self.ids.word(8)
+                log.exception(
+                    "usecase_failed",
+                    extra={
+                        "usecase": usecase.__name__,
+                        "update_id": arrival.update_id,
+                        "reference": reference,
+                    },
+                )
+                await self._broken(arrival, reference)
+        self.outbox_wake.set()
+
+    async def is_coach(self, user_id: int) -> bool:
+        """Return whether a user is a coach here; asked before a file is fetched for her."""
+
+        def look() -> bool:
+            with self.units.read(None) as house:
+                account = house.accounts.find(user_id)
+                return account is not None and account.role == "coach"
+
+        return await self.write(look, Priority.REPLY)
+
+    async def run_due(self, usecase: UseCase[C], command: C, coach_id: int) -> bool:
+        """Run `usecase` for something that fell due, in its own transaction; False when it failed."""
+        try:
+            await self._tried(lambda: self._due(usecase, command, coach_id), Priority.DUE)
+        except Exception as error:
+            log.exception("due_failed", extra={"coach_id": coach_id, "usecase": usecase.__name__})
+            return passing(error)
+        self.outbox_wake.set()
+        return True
+
+    def _once(self, usecase: UseCase[C], command: C, arrival: Arrival) -> None:
+        now = self.clock.now()
+        with self.units.open(None) as house:
+            if house.inbox.claim(arrival.update_id) is None:
+                return
+            person = who(house, arrival, command, now)
+            unit = house.of(person.coach_id) if person.coach_id is not None else house
+            apply(usecase(command, person, unit, now), unit, now)
+            house.inbox.done(arrival.update_id, now)
+
+    def _due(self, usecase: UseCase[C], command: C, coach_id: int) -> None:
+        now = self.clock.now()
+        with self.units.open(coach_id) as unit:
+            nobody = Person(user_id=0, chat_id=0, coach_id=coach_id, role="clock")
+            apply(usecase(command, nobody, unit, now), unit, now)
+
+    def _answer(self, answer: Message, arrival: Arrival, *, settle: bool = True) -> None:
+        now = self.clock.now()
+        with self.units.open(None) as house:
+            account = house.accounts.find(arrival.user_id)
+            coach_id = account.coach_id if account else None
+            house.outbox.put(
+                coach_id,
+                Send(arrival.chat_id, replace(answer, silent=True), key=f"reply:{arrival.update_id}"),
+                now,
+            )
+            if settle:
+                house.inbox.done(arrival.update_id, now)
+
+    async def _tried(self, work: Callable[[], None], priority: Priority) -> None:
+        for wait in PASSING_WAITS:
+            try:
+                return await self.write(work, priority)
+            except Exception as error:
+                if not passing(error):
+                    raise
+            await self.clock.sleep_until(self.clock.now() + wait)
+        return await self.write(work, priority)
+
+    async def _later(self, arrival: Arrival) -> None:
+        until = self.clock.now() + LATER
+        log.warning("update_waits", extra={"update_id": arrival.update_id})
+
+        def postpone() -> None:
+            with self.units.open(None) as house:
+                house.inbox.postpone(arrival.update_id, until)
+
+        try:
+            await self.write(postpone, Priority.REPLY)
+        except Exception:  # noqa: BLE001  (the store is away: the row is still there, and is taken up again)
+            await self.clock.sleep_until(until)
+        self.inbox_wake.set()
+
+    async def _broken(self, arrival: Arrival, reference: str) -> None:
+        def count() -> None:
+            now = self.clock.now()
+            with self.units.open(None) as house:
+                if house.inbox.count_attempt(arrival.update_id) >= TRIES:
+                    house.inbox.fail(arrival.update_id, reference, now)
+                    self._say_broken(house, arrival, reference, now)
+                else:
+                    house.inbox.postpone(arrival.update_id, now + timedelta(seconds=1))
+
+        await self._tried(count, Priority.REPLY)
+        self.inbox_wake.set()
+
+    def _say_broken(self, house: Unit, arrival: Arrival, reference: str, now: datetime) -> None:
+        account = house.accounts.find(arrival.user_id)
+        house.outbox.put(
+            account.coach_id if account else None,
+            Send(arrival.chat_id, incident(reference), key=f"broken:{arrival.update_id}"),
+            now,
+        )
+
+
+def who(house: Unit, arrival: Arrival, command: object, now: datetime) -> Person:
+    """Return who is speaking. A stranger with a good code belongs to the coach who gave it."""
+    account = house.accounts.find(arrival.user_id)
+    if account is not None:
+        return Person(
+            arrival.user_id,
+            arrival.chat_id,
+            account.coach_id,
+            account.role,
+            account.client_id,
+            arrival=arrival,
+        )
+    code = getattr(command, "invite_code", None)
+    invite = house.invite_of(code) if code else None
+    if invite is not None and invite.open_at(now):
+        return Person(
+            arrival.user_id, arrival.chat_id, invite.coach_id, "invited", invite_id=invite.id, arrival=arrival
+        )
+    return Person(arrival.user_id, arrival.chat_id, arrival=arrival)

@@ -1,0 +1,117 @@
+"""A session that is due: decided, laid on its card, queued."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from zoneinfo import ZoneInfo
+
+from bot.messages import Effect, Person, Send
+from bot.render.session import session_card
+from bot.store.people import Account, Client
+from bot.store.units import Unit
+from bot.usecases.closing import decide_next
+from bot.usecases.decisions import given_dose
+from bot.usecases.session_view import card_key, open_prompt, show, view_of
+from bot.usecases.standing_in import chosen_for
+from core.checkin.training_log import Session
+from core.loads.decision import Kind, Moment
+from core.local_time import instant_of, local_date
+from core.policy import Policy
+
+LATE = timedelta(hours=1)
+
+
+@dataclass(frozen=True, slots=True)
+class SendSession:
+    """A planned session is due."""
+
+    session_id: int
+
+
+def send_session(command: SendSession, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Send the card of a session that is due; explain in its state why when it cannot go out.
+
+    After an outage it still goes out on its own day at a decent hour, marked late; never at night, never
+    yesterday's. A frozen plan and a client who cannot be reached get none.
+    """
+    session = unit.sessions.get(command.session_id)
+    client = unit.clients.get(session.client_id)
+    account = unit.accounts.of_client(client.id)
+    if session.state != "planned":
+        return []
+    if client.frozen_at is not None:
+        unit.sessions.change(session.id, state="held")
+        return []
+    if account is None or client.state != "active" or client.zone is None:
+        unit.sessions.change(session.id, state="unsent")
+        return []
+    late = now - session.due_at > LATE
+    wait = late_until(session.local_on, now, client.zone, Policy()) if late else now
+    if wait is None:
+        unit.sessions.change(session.id, state="unsent")
+        return []
+    if wait > now:
+        unit.sessions.change(session.id, due_at=wait)
+        return []
+    effects = _settle_older(session, unit, now)
+    unit.sessions.change(session.id, state="sent", sent_at=now, late=late)
+    _decide_items(session, client, unit, now)
+    return [*effects, _card(session, account, client, unit, now)]
+
+
+def late_until(on: date, now: datetime, zone: str, policy: Policy) -> datetime | None:
+    """Return when a late session may go out: now, the end of the night, or None when its day is over."""
+    local = now.astimezone(ZoneInfo(zone))
+    if local.date() != on or local.time() > policy.late_latest:
+        return None
+    if local.time() < policy.quiet_to:
+        return instant_of(on, policy.quiet_to, zone)
+    return now
+
+
+def _settle_older(session: Session, unit: Unit, now: datetime) -> list[Effect]:
+    """A new card ends the open ones before it: what was begun is kept as partial, what was not as missed."""
+    effects: list[Effect] = []
+    for older in unit.sessions.of_client(session.client_id, ("sent", "started", "asking")):
+        items = unit.sessions.items(older.id)
+        begun = any(item.state == "done" for item in items)
+        for item in items:
+            if item.state == "open":
+                unit.sessions.change_item(item.id, state="skipped")
+        unit.sessions.change(
+            older.id, state=_ended(older.id, unit, begun=begun), closed_at=now, cursor_item_id=None
+        )
+        lines = decide_next(unit.sessions.get(older.id), "closing", unit, now) if begun else ()
+        effects += show(older.id, unit, screen="closed", closing=lines)
+    return effects
+
+
+def _decide_items(session: Session, client: Client, unit: Unit, now: datetime) -> None:
+    block = unit.blocks.version(unit.blocks.assignment(session.assignment_id).version_id)
+    day = next(day for day in block.days if day.key == session.day_key)
+    moment = Moment(today=session.local_on, week_no=session.week_no)
+    for position, prescription in enumerate(day.in_week(session.week_no)):
+        chosen = chosen_for(prescription, client, moment, unit, now)
+        given = given_dose(chosen.dose, chosen.decision)
+        item_id = unit.sessions.add_item(
+            session.id, position, chosen.exercise, prescription, given, chosen.decision_id
+        )
+        unit.decisions.for_item(chosen.decision_id, item_id)
+        if chosen.decision.kind is Kind.PAUSE:
+            unit.sessions.change_item(item_id, state="skipped", cause="pain")
+        elif chosen.decision.kind is Kind.SWAP:
+            unit.sessions.change_item(item_id, state="skipped", cause="kit")
+
+
+def _card(session: Session, account: Account, client: Client, unit: Unit, now: datetime) -> Send:
+    prompt = open_prompt(session, account.user_id, account.chat_id, unit, now)
+    view = view_of(unit.sessions.get(session.id), prompt, unit)
+    zone = client.zone or "UTC"
+    midnight = instant_of(session.local_on + timedelta(days=1), time(0), zone)
+    return Send(
+        account.chat_id,
+        session_card(view),
+        key=f"card:{client.id}:{local_date(now, zone).isoformat()}:{session.id}",
+        not_after=midnight,
+        card=card_key(session.id),
+        client_id=client.id,
+    )

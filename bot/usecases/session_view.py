@@ -1,0 +1,133 @@
+"""A session gathered for its card, and the card shown."""
+
+from datetime import datetime
+
+from bot.messages import EditCard, Effect
+from bot.render.session import ItemView, SessionView, session_card
+from bot.store.prompts import Prompt
+from bot.store.units import Unit
+from bot.usecases.decisions import kit_of
+from core.checkin.training_log import Item, LoggedSet, Session
+from core.loads.equipment import Kit, ladder_for, plates_for
+from core.loads.warmup import ramp
+from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Exercise, Implement
+from core.programme.prescription import LoadKind
+from core.units import Mass, plain
+
+
+def card_key(session_id: int) -> str:
+    """Return the key of a session's card."""
+    return f"session:{session_id}"
+
+
+def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = None) -> SessionView:
+    """Gather a session for its card."""
+    client = unit.clients.get(session.client_id)
+    assignment = unit.blocks.assignment(session.assignment_id)
+    block = unit.blocks.version(assignment.version_id)
+    items = unit.sessions.items(session.id)
+    logged: dict[int, list[LoggedSet]] = {}
+    for each in unit.sets.standing([item.id for item in items]):
+        logged.setdefault(each.item_id, []).append(each)
+    kit = kit_of(client, unit)
+    return SessionView(
+        day=next((day.name for day in block.days if day.key == session.day_key), session.day_key),
+        week_no=session.week_no,
+        weeks=block.weeks,
+        local_on=session.local_on,
+        late=session.late,
+        state=session.state,
+        screen=str(prompt.facts.get("screen", "overview")),
+        items=tuple(_item_view(item, logged.get(item.id, []), session, kit, unit) for item in items),
+        cursor=session.cursor_item_id,
+        prompt_id=prompt.id,
+        revision=prompt.revision,
+        note=note,
+        closing=tuple(prompt.facts.get("closing", ())),
+        pained=any(each.session_id == session.id for each in unit.body.since(client.id, session.local_on)),
+    )
+
+
+def _item_view(item: Item, logged: list[LoggedSet], session: Session, kit: Kit, unit: Unit) -> ItemView:
+    exercise = CATALOGUE[item.exercise]
+    before = [
+        (past, past_item)
+        for past, past_item in unit.sessions.past_items(session.client_id, item.exercise, 4)
+        if past.id != session.id
+    ]
+    last: tuple[LoggedSet, ...] = ()
+    for _, past_item in reversed(before):
+        last = tuple(unit.sets.standing([past_item.id]))
+        if last:
+            break
+    plates, ramps = _plates_and_ramp(item, exercise, kit)
+    decision = unit.decisions.get(item.decision_id).value if item.decision_id else None
+    return ItemView(item, exercise, decision, last, tuple(logged), plates, ramps)
+
+
+def _plates_and_ramp(
+    item: Item, exercise: Exercise, kit: Kit
+) -> tuple[tuple[Mass, ...] | None, tuple[str, ...]]:
+    """Return plates a side and warm-up sets; nothing where no load is known, a ramp for main lifts alone."""
+    load = item.given.load
+    if load is None or load.kind is not LoadKind.MASS or load.mass is None:
+        return None, ()
+    plates = plates_for(load.mass, kit) if exercise.implement is Implement.BARBELL else None
+    if not exercise.main_lift or item.given.reps is None:
+        return plates, ()
+    steps = ramp(load.mass, item.given.reps.low, ladder_for(exercise, kit))
+    return plates, tuple(f"{plain(step.load.value)} × {step.reps}" for step in steps)
+
+
+def show(
+    session_id: int,
+    unit: Unit,
+    *,
+    screen: str | None = None,
+    moved: bool = False,
+    note: str | None = None,
+    closing: tuple[str, ...] | None = None,
+) -> list[Effect]:
+    """Show a session's card as it stands now, on another screen if one is named. Older buttons become stale."""
+    prompt = unit.prompts.newest("session", session_id)
+    if prompt is None:
+        return []
+    facts = dict(prompt.facts)
+    if screen is not None:
+        facts["screen"] = screen
+    if closing is not None:
+        facts["closing"] = list(closing)
+    prompt = unit.prompts.revise(prompt.id, facts=facts)
+    unit.sessions.revise(session_id)
+    session = unit.sessions.get(session_id)
+    view = view_of(session, prompt, unit, note=note)
+    return [
+        EditCard(
+            card_key(session_id), prompt.chat_id, session_card(view), moved=moved, client_id=session.client_id
+        )
+    ]
+
+
+def show_again(prompt: Prompt, unit: Unit, note: str | None) -> list[Effect]:
+    """Show a session's card again without making its buttons stale; for a tap on an old one."""
+    if prompt.subject is None:
+        return []
+    newest = unit.prompts.newest("session", prompt.subject) or prompt
+    session = unit.sessions.get(prompt.subject)
+    view = view_of(session, newest, unit, note=note)
+    return [EditCard(card_key(session.id), prompt.chat_id, session_card(view), client_id=session.client_id)]
+
+
+def open_prompt(session: Session, user_id: int, chat_id: int, unit: Unit, now: datetime) -> Prompt:
+    """Open the prompt of a session's card."""
+    return unit.prompts.open(
+        "session",
+        user_id,
+        chat_id,
+        now,
+        client_id=session.client_id,
+        subject=session.id,
+        card_key=card_key(session.id),
+        facts={"screen": "overview"},
+    )
