@@ -1,0 +1,187 @@
+"""What is asked for today, with everything that follows from the dose, the kit and the person alone."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+
+from core.loads.equipment import Ladder, ladder_for
+from core.loads.past import Inputs
+from core.loads.reasons import ReasonCode
+from core.programme.exercises import Basis, Exercise, Implement, Region
+from core.programme.prescription import Load, LoadKind, Span
+from core.units import Mass, plain
+
+ZERO = Mass.of(0)
+LIGHT_BODY_KG = Decimal(50)
+"""Bodyweight that an added load is held against where it is not known. [kg] Our proposal: light, so that a step
+looks rather too big than too small."""
+SHARE_UNKNOWN = Decimal("0.5")
+"""Share of bodyweight that moves where the catalogue has none. [fraction] Our proposal."""
+SAFE_LEFT = 2
+"""Fewest reps left alone under a bar, and from 60 on. [reps] Our proposal, never loosened."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Today's task.
+
+    Attributes:
+        exercise: What is lifted.
+        ladder: What can be loaded; a single zero where nothing is counted.
+        span: Reps or seconds.
+        timed: True when `span` is seconds.
+        left: Reps left asked for, before any ceiling; None for timed sets that say nothing.
+        written: The load as written, as a mass; None for `find` or none.
+        most_at_once: Gives the most that a load may rise to at once, before anything slows it.
+        cap_fraction: The same as a fraction. [fraction]
+        cap_four_weeks: Most rise over 28 days. [fraction]
+    """
+
+    exercise: Exercise
+    ladder: Ladder
+    span: Span
+    timed: bool
+    left: int | None
+    written: Mass | None
+    most_at_once: Callable[[Mass, int], Mass]
+    cap_fraction: Decimal
+    cap_four_weeks: Decimal
+
+    @property
+    def loadless(self) -> bool:
+        """True when there is nothing to load: a band, or bodyweight with nothing to add."""
+        return self.ladder.steps == (ZERO,)
+
+
+def asked_for(inputs: Inputs) -> Asked:
+    """Return what is asked for today."""
+    dose, policy, exercise = inputs.dose, inputs.policy, inputs.exercise
+    span = dose.reps if dose.reps is not None else dose.seconds
+    assert span is not None  # noqa: S101 - a dose counts one of the two
+    timed = dose.reps is None
+    left = dose.left if dose.left is not None or timed else policy.left_default
+    slow = 2 if is_older(inputs) else 1
+    upper = exercise.region is Region.UPPER
+    fraction = (policy.cap_upper if upper else policy.cap_lower) / slow
+    four = (policy.cap_four_weeks_new if inputs.lifter.new else policy.cap_four_weeks_trained) / slow
+    cap_mass = (policy.cap_upper_mass if upper else policy.cap_lower_mass) / (slow * hands(exercise))
+
+    def most_at_once(base: Mass, half: int) -> Mass:
+        """Return the smaller of the percentage and the mass; `half` is 2 at half speed, else 1."""
+        return min(base + system_mass(base, exercise) * (fraction / half), base + cap_mass / half)
+
+    return Asked(
+        exercise=exercise,
+        ladder=_ladder(inputs),
+        span=span,
+        timed=timed,
+        left=left,
+        written=amount(dose.load, exercise),
+        most_at_once=most_at_once,
+        cap_fraction=fraction,
+        cap_four_weeks=four,
+    )
+
+
+def _ladder(inputs: Inputs) -> Ladder:
+    """Return the ladder, from zero where the lift is done with nothing or was written as bodyweight."""
+    exercise, load = inputs.exercise, inputs.dose.load
+    ladder = ladder_for(exercise, inputs.kit)
+    loads = (load, *(one.load for past in inputs.history[-1:] for one in past.sets))
+    bare = any(one is not None and one.kind is LoadKind.BODYWEIGHT for one in loads)
+    if exercise.implement is Implement.BAND or (bare and exercise.basis is not Basis.BODYWEIGHT):
+        return Ladder(steps=(ZERO, *ladder.steps))
+    return ladder
+
+
+def is_older(inputs: Inputs) -> bool:
+    """Return whether the caps are halved for age."""
+    return inputs.lifter.age_band == "60+"
+
+
+def is_alone_under_bar(inputs: Inputs) -> bool:
+    """Return whether a failed rep would leave a bar on someone with nobody there."""
+    return inputs.exercise.needs_safeties and inputs.kit.usually_alone and not inputs.kit.safety_arms
+
+
+def hands(exercise: Exercise) -> int:
+    """Return how many times the written load is moved: both hands, or both sides of a bar."""
+    return 2 if exercise.basis in (Basis.PER_HAND, Basis.PER_SIDE) else 1
+
+
+def amount(load: Load | None, exercise: Exercise) -> Mass | None:
+    """Return a load as a mass, what is added for bodyweight (zero when bare); None for `find` or nothing written."""
+    if load is not None and load.kind is LoadKind.FIND:
+        return None
+    if load is not None and load.mass is not None:
+        return load.mass
+    bare = load is not None or exercise.basis is Basis.BODYWEIGHT or exercise.implement is Implement.BAND
+    return ZERO if bare else None
+
+
+def as_load(mass: Mass, exercise: Exercise) -> Load | None:
+    """Return a mass as a load of this exercise; None where a band is the load."""
+    if exercise.implement is Implement.BAND:
+        return None
+    if exercise.basis is Basis.BODYWEIGHT or mass == ZERO:
+        return Load.bodyweight(mass)
+    return Load(LoadKind.MASS, mass)
+
+
+def system_mass(mass: Mass, exercise: Exercise) -> Mass:
+    """Return the mass that a rise is a fraction of; with bodyweight a light body's share of it is added."""
+    if exercise.basis is not Basis.BODYWEIGHT and mass > ZERO:
+        return mass
+    share = exercise.body_share if exercise.body_share is not None else SHARE_UNKNOWN
+    # Where a machine takes off more than a light body weighs, the fraction would turn over.
+    return max(mass + Mass.of(LIGHT_BODY_KG * share), Mass.of(10))
+
+
+def eased(mass: Mass, factor: Decimal) -> Mass:
+    """Return a share of a load: more of what is taken off, where it is assistance; bare bodyweight stays."""
+    return mass * factor if mass >= ZERO else mass / factor
+
+
+def percent(fraction: Decimal) -> str:
+    """Write a fraction as a percentage with one decimal at most: `16.7`."""
+    return plain((fraction * 100).quantize(Decimal("0.1")))
+
+
+def load_text(mass: Mass, exercise: Exercise) -> str:
+    """Write a load for a reason: `92.5 kg`, `bw+5 kg`, `bw`; at most two decimals, never rounded up."""
+    short = Mass(mass.value.quantize(Decimal("0.01"), ROUND_FLOOR), mass.unit)
+    return str(as_load(short, exercise) or Load.bodyweight())
+
+
+def reps_that_earn(low: int, left: int, jump: Decimal) -> int:
+    """Return the reps in every set that earn a step of `jump` over the load.
+
+    At `low` reps with `left` to spare the new load is then within what was shown, by [Epley1985]. So for 8 reps
+    and 2 left: +10 % at 12, +12.5 % at 13, +16.7 % at 15, +20 % at 16, +25 % at 18.
+
+    Args:
+        low: Fewest reps of the range. [reps]
+        left: Reps left asked for. [reps]
+        jump: Next step over the load. [fraction]
+    """
+    return int((low + (30 + low + left) * jump).to_integral_value(ROUND_CEILING))
+
+
+def count_facts(asked: Asked, count: int) -> dict[str, str]:
+    """Return reps or seconds as a fact under its own name."""
+    return {"seconds" if asked.timed else "reps": str(count)}
+
+
+SOURCE_OF = {
+    ReasonCode.CAP: "ACSM2009",
+    ReasonCode.RAISE_DONE_TWICE: "ACSM2009",
+    ReasonCode.RAISE_TOP: "Plotkin2022",
+    ReasonCode.ADD_REP: "Plotkin2022",
+    ReasonCode.RAISE_EARNED: "Epley1985",
+    ReasonCode.REPS_CHANGED: "Epley1985",
+    ReasonCode.COMEBACK: "CSCCa2019",
+    ReasonCode.COMEBACK_COACH: "CSCCa2019",
+    ReasonCode.DELOAD: "Rogerson2024",
+    ReasonCode.FEW_LEFT: "Zourdos2016",
+}
+"""The published source beside a rule, where there is one; the others are our proposal or common practice."""

@@ -1,0 +1,150 @@
+"""The way back after a break, by days since the load was last moved.
+
+Loads by session, sets cut more than loads; raises wait until the old load is back. The table is our proposal
+after [CSCCa2019], [Mujika2001] and [Bosquet2013]; from 60 on it is read one row lower.
+"""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import ROUND_FLOOR, Decimal
+
+from core.loads.asked import is_older
+from core.loads.one_rep_max import POLE, per_load
+from core.loads.past import Inputs
+from core.loads.performance import Performance, Verdict
+from core.units import Mass
+
+MOST_VOLUME = 30
+"""Most of sets x reps x share of the maximum for an exercise in the weeks back. Source: [CSCCa2019]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row of the table.
+
+    Attributes:
+        days: Fewest days away.
+        loads: Share of the last good load, by session back. [fraction]
+        sets: Share of the sets, by session back; all of them after. [fraction]
+        left_more: Reps left on top of what is asked.
+    """
+
+    days: int
+    loads: tuple[Decimal, ...]
+    sets: tuple[Decimal, ...] = ()
+    left_more: int = 1
+
+
+def _shares(*percent: int) -> tuple[Decimal, ...]:
+    return tuple(Decimal(each) / 100 for each in percent)
+
+
+ROWS = (
+    Row(8, _shares(100)),
+    Row(14, _shares(90, 95, 100), _shares(50, 70)),
+    Row(28, _shares(80, 87, 95, 100), _shares(50, 70, 80, 90)),
+    Row(56, _shares(80), _shares(50)),
+)
+"""Rows by days away; none under 8. In the last one the coach sets."""
+
+
+@dataclass(frozen=True, slots=True)
+class Comeback:
+    """Where in the way back today stands.
+
+    Attributes:
+        days: How long the break was.
+        row: Row of the table.
+        step: Session back, from 0.
+        good: Last good load before the break.
+        coach: True while only the coach may set more.
+    """
+
+    days: int
+    row: Row
+    step: int
+    good: Mass
+    coach: bool = False
+
+    @property
+    def share(self) -> Decimal:
+        """Share of the last good load today. [fraction]"""
+        return self.row.loads[min(self.step, len(self.row.loads) - 1)]
+
+    def sets(self, planned: int, target: int, left: int) -> int:
+        """Return the sets of today: the row's share, rounded down, within the volume of the weeks back; at least 1.
+
+        Args:
+            planned: Working sets as written.
+            target: Reps of a set; 0 for timed sets, which have no share of a maximum.
+            left: Reps left asked for.
+        """
+        share = self.row.sets[self.step] if self.step < len(self.row.sets) else Decimal(1)
+        cut = int((planned * share).to_integral_value(ROUND_FLOOR))
+        if self.row.sets and target:
+            intensity = 1 / per_load(min(target + left, POLE - 1))
+            while cut > 1 and relative_volume(cut, target, intensity) > MOST_VOLUME:
+                cut -= 1
+        return max(1, cut)
+
+
+def relative_volume(sets: int, reps: int, intensity: Decimal) -> Decimal:
+    """Return sets x reps x share of the maximum, of one exercise. Source: [CSCCa2019].
+
+    Args:
+        sets: Working sets.
+        reps: Of a set.
+        intensity: Load as a share of the maximum. [0..1], never as 70
+    """
+    return sets * reps * intensity
+
+
+def comeback(inputs: Inputs, past: tuple[Performance, ...]) -> Comeback | None:
+    """Return where in a way back today stands; None when in none."""
+    if not past:
+        return None
+    today = inputs.moment.today
+    last_on = past[-1].exposure.on
+    # A step of the way back may be rounded to under 80 %: a session of its own counts all the same.
+    trained = max(inputs.last_trained or last_on, last_on)
+    now = _row((today - trained).days, older=is_older(inputs))
+    if now is not None:
+        return _settled(Comeback((today - trained).days, now, 0, _good(past)), inputs, today)
+    for back in range(len(past) - 1, 0, -1):
+        days = (past[back].exposure.on - past[back - 1].exposure.on).days
+        row = _row(days, older=is_older(inputs))
+        if row is None or not row.sets:
+            continue
+        good = _good(past[:back])
+        since = past[back:]
+        if _is_back(since, good):
+            return None
+        found = _settled(Comeback(days, row, len(since), good), inputs, past[back].exposure.on)
+        return None if not found.coach and found.step >= len(found.row.loads) else found
+    return None
+
+
+def _row(days: int, *, older: bool) -> Row | None:
+    place = sum(days >= row.days for row in ROWS)
+    if not place:
+        return None
+    return ROWS[min(place, len(ROWS) - 1) if older else place - 1]
+
+
+def _settled(found: Comeback, inputs: Inputs, back_on: date) -> Comeback:
+    """Return the last row as the coach's until she has set the way back, then as the row before it."""
+    if found.row is not ROWS[-1]:
+        return found
+    set_on = inputs.comeback_set_on
+    if set_on is None or set_on < back_on - timedelta(days=found.days):
+        return Comeback(found.days, found.row, found.step, found.good, coach=True)
+    return Comeback(found.days, ROWS[-2], found.step, found.good)
+
+
+def _good(past: tuple[Performance, ...]) -> Mass:
+    """Return the last load at which all was done; where nothing ever was, the last one."""
+    return next((one.load for one in reversed(past) if one.verdict is Verdict.DONE), past[-1].load)
+
+
+def _is_back(since: tuple[Performance, ...], good: Mass) -> bool:
+    return any(one.verdict is Verdict.DONE and one.load >= good for one in since)

@@ -1,0 +1,140 @@
+"""What a decision rests on: what was asked and done, the person, and where in the plan."""
+
+from datetime import date
+from enum import StrEnum
+
+from pydantic import Field
+
+from core.checkin.pain import PainReport
+from core.loads.equipment import Kit
+from core.policy import Policy
+from core.programme.exercises import Exercise, Side
+from core.programme.prescription import Dose, Load
+from core.value import Value
+
+
+class Outcome(StrEnum):
+    """How an exercise ended in a session."""
+
+    DONE = "done"
+    PARTIAL = "partial"
+    SKIPPED = "skipped"
+
+
+class Cause(StrEnum):
+    """Why less was done, when it was said. Time, kit and grip are no misses."""
+
+    TIME = "time"
+    KIT = "kit"
+    GRIP = "grip"
+    PAIN = "pain"
+    ILL = "ill"
+
+
+class SetDone(Value):
+    """One working set as it was logged.
+
+    Attributes:
+        row_id: Row it is kept in.
+        set_no: From 1.
+        side: Which side, for work done a side at a time and logged so.
+        load: As lifted, in the exercise's basis.
+        reps: None for timed sets; 0 is a failed set.
+        seconds: None for counted sets. [s]
+        left: Reps left, only when the client gave a number; 4 means four or more.
+    """
+
+    row_id: int
+    set_no: int
+    side: Side | None = None
+    load: Load | None = None
+    reps: int | None = None
+    seconds: int | None = None
+    left: int | None = None
+
+
+class Exposure(Value):
+    """One exercise in one past session.
+
+    Attributes:
+        session_id: Session it belongs to.
+        on: The client's local date.
+        week_no: Week of the block, from 1.
+        dose: What was asked for that day, with the load that had been decided.
+        sets: Every set logged and not taken back, in order.
+        by_tap: True when every set comes from "done as written": load and reps, nothing about effort.
+        outcome: How it ended.
+        cause: Why less was done, if said.
+        effort: The session's effort, 1 very easy to 5 very hard; None when not given.
+        deload: True in a planned deload.
+        written: The load as the coach wrote it for that week, before any decision; None when not known. It tells a
+            load that she newly wrote from one that only stands there still.
+    """
+
+    session_id: int
+    on: date
+    week_no: int
+    dose: Dose
+    sets: tuple[SetDone, ...]
+    by_tap: bool = False
+    outcome: Outcome = Outcome.DONE
+    cause: Cause | None = None
+    effort: int | None = Field(default=None, ge=1, le=5)
+    deload: bool = False
+    written: Load | None = None
+
+
+class Lifter(Value):
+    """What the rules need to know of the person.
+
+    Attributes:
+        age_band: "18-39", "40-59" or "60+".
+        new: True in the first three months of lifting.
+        frozen: True while a stop sign or a health question holds the plan.
+        pain: Every report of the last 56 days, oldest first.
+    """
+
+    age_band: str = "18-39"
+    new: bool = False
+    frozen: bool = False
+    pain: tuple[PainReport, ...] = ()
+
+
+class Moment(Value):
+    """Where in the plan this decision stands.
+
+    Attributes:
+        today: The client's local date of the session decided for.
+        week_no: Week of the block, from 1.
+        deload: True when the block plans a deload that week.
+    """
+
+    today: date
+    week_no: int
+    deload: bool = False
+
+
+class Inputs(Value):
+    """Everything a decision rests on; kept with it, so that it can be replayed to the same bytes.
+
+    Attributes:
+        exercise: From the catalogue.
+        dose: As the coach wrote it for this week.
+        history: Exposures of this exercise on this kit's place, oldest first, at most the last 12.
+        kit: Of the place where the session will be.
+        policy: The coach's settings for this client and exercise.
+        lifter: The person.
+        moment: Where in the plan.
+        last_trained: Last date the pattern was trained with at least 80 % of its load; None when never.
+        comeback_set_on: When the coach set the way back from a break of 56 days or more; None while she has not.
+    """
+
+    exercise: Exercise
+    dose: Dose
+    history: tuple[Exposure, ...] = ()
+    kit: Kit
+    policy: Policy = Policy()
+    lifter: Lifter = Lifter()
+    moment: Moment
+    last_trained: date | None = None
+    comeback_set_on: date | None = None

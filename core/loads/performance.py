@@ -1,0 +1,149 @@
+"""How one past exposure counts: done, missed, left short, or done at another load than asked."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from enum import StrEnum
+
+from core.loads.asked import amount
+from core.loads.past import Cause, Exposure, Outcome, SetDone
+from core.programme.exercises import Exercise
+from core.programme.prescription import Span
+from core.units import Mass
+
+
+class Verdict(StrEnum):
+    """How an exposure counts."""
+
+    DONE = "done"
+    """Every set at the load asked or over it, with at least the fewest reps."""
+    MISSED = "missed"
+    """Too few reps in a set, or the load had to come down between sets: strength was missing."""
+    SHORT = "short"
+    """Sets are missing, and strength is not why: neither for nor against."""
+    LIGHTER = "lighter"
+    """All done, at a lighter load than asked throughout."""
+    FOUND = "found"
+    """A load was looked for, and found."""
+
+
+EXCUSED = frozenset({Cause.TIME, Cause.KIT, Cause.GRIP, Cause.PAIN, Cause.ILL})
+"""Causes that make no miss; pain and illness have rules of their own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Performance:
+    """One exposure as it counts.
+
+    Attributes:
+        exposure: What was logged.
+        verdict: How it counts.
+        load: At which load.
+        fewest: Fewest reps or seconds of a set asked for.
+        span: Reps or seconds that were asked for.
+        timed: True when they were seconds.
+        sets_done: Sets done, a set of two sides once.
+        left: Last number of reps left that was given.
+        shown: True when more than a tap stands behind it: typed numbers, or a number of reps left.
+    """
+
+    exposure: Exposure
+    verdict: Verdict
+    load: Mass
+    fewest: int
+    span: Span
+    timed: bool
+    sets_done: int
+    left: int | None
+    shown: bool
+
+    @property
+    def rows(self) -> tuple[int, ...]:
+        """Rows of its sets."""
+        return tuple(sorted(one.row_id for one in self.exposure.sets))
+
+
+def performances(history: tuple[Exposure, ...], exercise: Exercise) -> tuple[Performance, ...]:
+    """Return every exposure that was trained, oldest first; deloads and those with no load known are left out.
+
+    The order in which sets or sessions were logged does not matter.
+    """
+    trained = (one for one in history if one.sets and one.outcome is not Outcome.SKIPPED and not one.deload)
+    in_order = sorted(trained, key=lambda one: (one.on, one.session_id))
+    counted = (_performance(one, exercise) for one in in_order)
+    return tuple(one for one in counted if one is not None)
+
+
+def _performance(exposure: Exposure, exercise: Exercise) -> Performance | None:
+    dose = exposure.dose
+    span = dose.reps if dose.reps is not None else dose.seconds
+    assert span is not None  # noqa: S101 - a dose counts one of the two
+    timed = dose.reps is None
+    sets, done = _judged(exposure, dose.sets)
+    wanted = amount(dose.load, exercise)
+    loads = [(_mass(one, wanted, exercise), _count(one, timed=timed)) for one in sets]
+    known = [(mass, count) for mass, count in loads if mass is not None]
+    if not known:
+        return None
+    if wanted is None:
+        # A search: the heaviest load that was done in full is the one that was found.
+        load = max(
+            (mass for mass, count in known if count >= span.low), default=min(mass for mass, _ in known)
+        )
+        known = [(mass, count) for mass, count in known if mass >= load]
+        verdict = Verdict.FOUND
+    else:
+        too_few = min(count for _, count in known) < span.low
+        verdict, load = _verdict(exposure, [mass for mass, _ in known], wanted, too_few, done < dose.sets)
+    said = [one.left for one in sorted(exposure.sets, key=_order) if one.left is not None]
+    return Performance(
+        exposure=exposure,
+        verdict=verdict,
+        load=load,
+        fewest=min(count for _, count in known),
+        span=span,
+        timed=timed,
+        sets_done=done,
+        left=said[-1] if said else None,
+        shown=bool(said) or not exposure.by_tap,
+    )
+
+
+def _verdict(
+    exposure: Exposure, loads: list[Mass], wanted: Mass, too_few: bool, short: bool
+) -> tuple[Verdict, Mass]:
+    """Return how an exposure counts and the load it counts at."""
+    lightest, heaviest = min(loads), max(loads)
+    tried = min(wanted, heaviest)
+    excused = exposure.cause in EXCUSED and (too_few or short)
+    if excused or (short and not too_few):
+        return Verdict.SHORT, tried
+    if too_few:
+        return Verdict.MISSED, tried
+    if lightest >= wanted:
+        return Verdict.DONE, lightest
+    return (Verdict.LIGHTER, lightest) if heaviest < wanted else (Verdict.MISSED, tried)
+
+
+def _judged(exposure: Exposure, asked: int) -> tuple[list[SetDone], int]:
+    """Return the sets that are judged, the first `asked` of each side, and how many were done on the weaker side."""
+    by_side: dict[str, list[SetDone]] = defaultdict(list)
+    for one in sorted(exposure.sets, key=_order):
+        by_side[one.side or ""].append(one)
+    done = min(len(sets) for sets in by_side.values())
+    if len(by_side) == 1 and "" not in by_side:
+        done = 0  # Only one side was logged: the other is missing altogether.
+    return [one for sets in by_side.values() for one in sets[:asked]], done
+
+
+def _order(one: SetDone) -> tuple[int, str, int]:
+    return one.set_no, one.side or "", one.row_id
+
+
+def _mass(one: SetDone, otherwise: Mass | None, exercise: Exercise) -> Mass | None:
+    if one.load is None and otherwise is not None:
+        return otherwise
+    return amount(one.load, exercise)
+
+
+def _count(one: SetDone, *, timed: bool) -> int:
+    return (one.seconds if timed else one.reps) or 0

@@ -1,0 +1,32 @@
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from core.loads.effort import reps_left, rpe_of
+
+
+@given(st.integers(min_value=10, max_value=20))
+def test_rpe_and_reps_left_are_inverse(halves: int) -> None:
+    rpe = Decimal(halves) / 2
+    said = reps_left(rpe)
+    assert said is not None
+    assert rpe_of(said.left) == rpe
+
+
+@pytest.mark.parametrize("rpe", ["1", "3.5", "4.5"])
+def test_a_light_set_says_nothing_about_reps_left(rpe: str) -> None:
+    assert reps_left(Decimal(rpe)) is None
+
+
+@pytest.mark.parametrize("rpe", ["0", "0.5", "10.5", "8.3", "-1"])
+def test_what_is_no_rpe_is_refused(rpe: str) -> None:
+    with pytest.raises(ValueError, match="RPE runs from 1 to 10"):
+        reps_left(Decimal(rpe))
+
+
+@pytest.mark.parametrize("left", ["-1", "5.5", "0.3"])
+def test_what_is_no_number_of_reps_left_is_refused(left: str) -> None:
+    with pytest.raises(ValueError, match="reps left run from 0 to 5"):
+        rpe_of(Decimal(left))
