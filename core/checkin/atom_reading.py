@@ -17,7 +17,7 @@ _SIDES = {Mark.LEFT: Side.LEFT, Mark.RIGHT: Side.RIGHT}
 _SCALES = frozenset({Mark.RIR, Mark.RPE})
 
 
-class Unusable(Exception):
+class UnusableError(Exception):
     """A word or sign that no line of sets holds."""
 
 
@@ -46,7 +46,8 @@ class _Reader:
     def _next(self) -> None:
         mark = self.mark()
         after = self.mark(1)
-        if mark in _PASSED or (mark is Mark.MINUS and self._is_dash(after)):
+        slashed = mark is Mark.SLASH and bool(self.atoms) and after is Mark.NUMBER
+        if mark in _PASSED or slashed or (mark is Mark.MINUS and self._is_dash(after)):
             self.at += 1
         elif self._is_label():
             self.at += 2
@@ -99,7 +100,7 @@ class _Reader:
             num = self._nums()[-1]
             self.atoms.append(Every(replace(num, role=Role.COUNT)))
         else:
-            raise Unusable
+            raise UnusableError
 
     def _value(self) -> Decimal:
         token = self.tokens[self.at]
@@ -108,29 +109,29 @@ class _Reader:
 
     def _effort_first(self) -> None:
         """Read `rpe 8`, `rir: 2`, `@rpe 8.5`, `rir 1-2`."""
-        start = self.at
         self.at += 1 if self.mark() in _SCALES else 2
         scale = self.tokens[self.at - 1].mark
         while self.mark() is Mark.FILLER:
             self.at += 1
         if self.mark() is not Mark.NUMBER:
-            self.at = start
-            raise Unusable
+            raise UnusableError
         value = self._value()
         self._said(scale, value)
 
     def _said(self, scale: Mark, value: Decimal) -> None:
         upto = None
+        is_share = self.mark() is Mark.SLASH
         if self.mark() in (Mark.MINUS, Mark.SLASH) and self.mark(1) is Mark.NUMBER:
             self.at += 1
             upto = self._value()
         elif self.mark() is Mark.PLUS:
             self.at += 1
-        self.atoms.append(Said(scale, value, None if upto == 10 and scale is Mark.RPE else upto))
+        self.atoms.append(Said(scale, value, None if is_share and upto == 10 else upto))
 
     def _effort_last(self) -> bool:
         """Read `2 rir`, `2 left`, `2+ in the tank`, `8 rpe`; False when it is none of them."""
-        ahead = 2 if self.mark(1) is Mark.PLUS else 1
+        ranged = self.mark(1) is Mark.MINUS and self.mark(2) is Mark.NUMBER and self._rises()
+        ahead = 3 if ranged else 2 if self.mark(1) is Mark.PLUS else 1
         mark = self.mark(ahead)
         if self.mark() is not Mark.NUMBER or "," in self.tokens[self.at].text:
             return False
@@ -145,9 +146,14 @@ class _Reader:
         if mark not in (*_SCALES, Mark.RESERVE, Mark.LEFT):
             return False
         value = self._value()
+        upto = first_number(self.tokens[self.at + 1]) if ranged else None
         self.at += ahead
-        self.atoms.append(Said(scale, value, unsure=unsure))
+        self.atoms.append(Said(scale, value, upto, unsure))
         return True
+
+    def _rises(self) -> bool:
+        """Return whether two numbers are a range: `2-3`."""
+        return first_number(self.tokens[self.at]) < first_number(self.tokens[self.at + 2])
 
     def _bodyweight(self) -> None:
         """Read `bw`, `bw+5`, `bw - 10 kg`."""
@@ -187,7 +193,7 @@ class _Reader:
             changed = replace(last.nums[-1], per=per)
             self.atoms[-1] = Cross((*last.nums[:-1], changed))
         elif per is Per.TOTAL:
-            raise Unusable
+            raise UnusableError
 
     def _nums(self) -> list[Num]:
         """Read a number with the unit or word that follows it."""
@@ -222,9 +228,10 @@ class _Reader:
         return Num(seconds, Role.SECONDS)
 
     def _number(self) -> None:
+        in_row = self.mark(-1) is Mark.SLASH and self.at > 0
         nums = self._nums()
         self.atoms.extend(Cross((num,)) for num in nums[:-1])
-        if self.mark() is Mark.SLASH and self.mark(1) in (Mark.NUMBER, Mark.CLOCK):
+        if not in_row and self.mark() is Mark.SLASH and self.mark(1) in (Mark.NUMBER, Mark.CLOCK):
             self._slashed(nums[-1])
         else:
             self._joined((nums[-1],))
@@ -267,5 +274,5 @@ def atoms_of(tokens: Sequence[Token], *, flipped: bool, sided: bool) -> tuple[At
     """
     try:
         return _Reader(tokens, flipped, sided).read()
-    except Unusable:
+    except UnusableError:
         return None

@@ -45,12 +45,10 @@ class BodyPart:
     Attributes:
         sayings: In order.
         rest: The other tokens; a stop stands where something was taken out.
-        denied: True when it was said that nothing hurts.
     """
 
     sayings: tuple[Saying, ...]
     rest: tuple[Token, ...]
-    denied: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +63,6 @@ def body_part(tokens: Sequence[Token]) -> BodyPart:
     """Take what is said of the body out of a line. Linear: each token is looked at a bounded number of times."""
     sayings: list[Saying] = []
     rest: list[Token] = []
-    denied = False
     at = 0
     while at < len(tokens):
         if tokens[at].mark not in _SAYING:
@@ -75,13 +72,13 @@ def body_part(tokens: Sequence[Token]) -> BodyPart:
         kind = tokens[at].mark
         lead = _taken_back(rest)
         end = _end(tokens, at + 1)
-        if kind is Mark.PAINLESS or any(token.mark is Mark.NOT for token in lead):
-            denied = True
-        else:
-            sayings += _sayings(kind, [*lead, *tokens[at + 1 : end]])
+        if kind is not Mark.PAINLESS and not any(token.mark is Mark.NOT for token in lead):
+            found = _sayings(kind, [*lead, *tokens[at + 1 : end]])
+            # "Pain 0" of no place is no report.
+            sayings += [one for one in found if one.place is not None or one.score != 0]
         rest.append(Token(Mark.STOP, "."))
         at = end
-    return BodyPart(tuple(sayings), tuple(rest), denied)
+    return BodyPart(tuple(sayings), tuple(rest))
 
 
 def _taken_back(rest: list[Token]) -> list[Token]:

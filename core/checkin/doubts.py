@@ -66,7 +66,8 @@ def _load_doubts(line: Candidate, facts: Known, context: Context) -> Iterable[Do
             mended = [_reloaded(line, load, replace(load, value=value, unit=unit)) for value, unit in guesses]
             why = AskWhy.UNIT if guesses and guesses[0][0] == load.value else AskWhy.FAR_OFF
             typed = [line] if abs(kg) <= (MOST_ADDED_KG if load.bodyweight else HEAVIEST_KG) else []
-            by_place = line.shape.bare != "fit" and facts.count_fits(load.value)
+            placed = line.shape.bare != "fit" or line.shape.two == (Role.LOAD, Role.COUNT)
+            by_place = placed and load.unit is None and facts.count_fits(load.value)
             yield Doubt(why, _weight(bool(mended), bool(typed), by_place), (*mended, *typed))
 
 
@@ -137,6 +138,8 @@ def _form_doubts(line: Candidate, facts: Known) -> Iterable[Doubt]:
         turned = line.sets[0]
         as_sets = _planned_at(line, turned.load, int(turned.count), facts) if len(line.sets) == 1 else ()
         yield Doubt(AskWhy.TWO_READINGS, 1, (line, *as_sets))
+    if line.crossed and len({one.count for one in line.sets}) == 1:
+        yield from _swapped(line, facts)
     if line.mixed or line.trailing:
         last = loads_of(line)[-1].value
         yield Doubt(AskWhy.TWO_READINGS, 3 if line.trailing and facts.count_fits(last) else 1, (line,))
@@ -145,9 +148,18 @@ def _form_doubts(line: Candidate, facts: Known) -> Iterable[Doubt]:
         yield Doubt(AskWhy.SETS, 1, (whole, line))
 
 
+def _swapped(line: Candidate, facts: Known) -> Iterable[Doubt]:
+    """Ask where `8x3` is the plan the other way round: three sets of eight."""
+    sets, count = len(line.sets), line.sets[0].count
+    if count == facts.sets and sets != facts.sets and facts.in_span(Decimal(sets)):
+        swapped = replace(line, sets=(replace(line.sets[0], count=Decimal(sets)),) * int(count))
+        yield Doubt(AskWhy.TWO_READINGS, 1, (swapped, line))
+
+
 def _side_doubts(line: Candidate, facts: Known, context: Context) -> Iterable[Doubt]:
     sides = {one.side for one in line.sets}
-    if None in sides and len(sides) > 1:
+    left, right = (sum(one.side is side for one in line.sets) for side in Side)
+    if (None in sides and len(sides) > 1) or (left and right and left != right):
         yield Doubt(AskWhy.SIDE, 3, (line,))
     if facts.sided or context.exercise is None:
         return

@@ -24,7 +24,7 @@ LONGEST_LINE = 120
 """A text of more words and signs is a letter to the coach; only pain is looked for in it. Our proposal."""
 MOST_SAYINGS = 6
 """Most places that hurt that are read from one reply."""
-MOST_WORDS = 6
+MOST_WORDS = 12
 """Most words after `8 8 8 7` that are still asked about rather than passed on."""
 _COMMAND = re.compile(r"\s*/([^\W\d_]+)(?:@\w+)?")
 _COMMANDS = frozenset({Mark.LOG, Mark.PAIN, Mark.SORE, Mark.SKIP, Mark.UNDO, Mark.DONE})
@@ -168,10 +168,12 @@ def _parted(tokens: Sequence[Token], context: Context, text: str) -> Reading | N
     """Return what can be read of a line with other words in it, those as a note; None when nothing can."""
     body = body_part(tokens)
     asks = any(token.mark is Mark.QUESTION for token in tokens)
-    if _is_weak(body, asks) or len(body.sayings) > MOST_SAYINGS:
-        body = BodyPart((), body.rest, denied=body.denied)
+    kept = () if _is_weak(body, asks) else body.sayings[:MOST_SAYINGS]
+    body = BodyPart(kept, body.rest)
     if len(tokens) <= LONGEST_LINE and not asks:
-        line = _apart(body.rest, context)
+        # A number beside pain without a score may be the score.
+        least = 3 if any(one.score is None for one in body.sayings) else 2
+        line = _apart(body.rest, context, least)
         if line is not None:
             return _joined(line, body, context, text)
         line = _before_words(body.rest, context)
@@ -189,18 +191,23 @@ def _is_weak(body: BodyPart, asks: bool) -> bool:
     )
 
 
-def _apart(rest: Sequence[Token], context: Context) -> Reading | None:
+def _apart(rest: Sequence[Token], context: Context, least: int) -> Reading | None:
     """Return the sets or the flag of a line whose other words are set apart by a sign: `8 8 8 7, felt good`."""
     kept: list[Token] = []
     part: list[Token] = []
-    for token in (*rest, Token(Mark.STOP, ".")):
-        if token.mark not in (Mark.STOP, Mark.SPLIT):
+    for place, token in enumerate((*rest, Token(Mark.STOP, "."))):
+        is_dash = token.mark is Mark.MINUS and token.spaced and not _is_number(rest[place + 1 : place + 2])
+        if token.mark not in (Mark.STOP, Mark.SPLIT) and not is_dash:
             part.append(token)
             continue
         if _is_ours(part):
             kept += [*part, Token(Mark.STOP, ".")]
         part = []
-    return _worth(kept, context)
+    return _worth(kept, context, least)
+
+
+def _is_number(tokens: Sequence[Token]) -> bool:
+    return bool(tokens) and tokens[0].mark is Mark.NUMBER
 
 
 def _is_ours(part: Sequence[Token]) -> bool:
@@ -208,23 +215,24 @@ def _is_ours(part: Sequence[Token]) -> bool:
     return bool(part) and atoms_of(numbers, flipped=False, sided=False) is not None
 
 
-def _worth(kept: Sequence[Token], context: Context) -> Reading | None:
+def _worth(kept: Sequence[Token], context: Context, least: int) -> Reading | None:
     """Return the tokens read when they are more than a lone number, which could be anything."""
     numbers = sum(token.mark in (Mark.NUMBER, Mark.CLOCK) for token in kept)
     said = any(token.mark in _FLAGS or token.mark in (Mark.RIR, Mark.RPE) for token in kept)
-    return _line(kept, context) if numbers > 1 or said else None
+    return _line(kept, context) if numbers >= least or said else None
 
 
 def _before_words(rest: Sequence[Token], context: Context) -> Reading | None:
     """Return what stands before the first word that is not ours, in a short line: `8 8 8 7 felt heavy`."""
     first = next((place for place, token in enumerate(rest) if token.mark is Mark.WORD), 0)
     after = rest[first:]
-    if len(after) > MOST_WORDS or any(token.mark is Mark.NUMBER for token in after):
+    if len(after) > MOST_WORDS:
         return None
+    least = 3 if any(token.mark is Mark.NUMBER for token in after) else 2
     before = list(rest[:first])
     while before and before[-1].mark in _TAIL:
         before.pop()
-    return _worth(before, context)
+    return _worth(before, context, least)
 
 
 def as_json(reading: Reading) -> dict[str, object]:

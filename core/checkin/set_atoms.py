@@ -102,4 +102,9 @@ class Said:
     unsure: bool = False
 
 
-Atom = Cross | Pair | Every | AtNumber | SideMark | Said
+Settled = Cross | Pair | Every | Said
+"""Parts in which every number has its role."""
+Unsided = Settled | AtNumber
+"""Parts without words for sides."""
+Atom = Unsided | SideMark
+"""Parts as written."""

@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import product
 
 from core.checkin.plausibility import Known
-from core.checkin.set_atoms import AtNumber, Atom, Cross, Num, Said, SideMark
+from core.checkin.set_atoms import AtNumber, Atom, Cross, Num, Said, Settled, SideMark, Unsided
 from core.checkin.set_walk import C, Candidate, L, S, Shape, UnfitError, Walk
 from core.checkin.words import Mark
 from core.programme.exercises import Side
@@ -49,13 +49,13 @@ def _is_lone(atoms: Sequence[Atom]) -> bool:
     return len(written) == 1 and _is_bare(written)
 
 
-def _sided(atoms: Sequence[Atom]) -> tuple[list[Atom], list[Side | None], list[bool]]:
+def _sided(atoms: Sequence[Atom]) -> tuple[list[Unsided], list[Side | None], list[bool]]:
     """Return atoms without side words, the side of each, and whether it can only be a count.
 
     `10L 9R` has the side after, `L10 R9` before.
     """
     after = bool(atoms) and isinstance(atoms[-1], SideMark)
-    kept: list[Atom] = []
+    kept: list[Unsided] = []
     sides: list[Side | None] = []
     counts: list[bool] = []
     side: Side | None = None
@@ -82,13 +82,13 @@ def _is_bare(atoms: Sequence[Atom]) -> bool:
     )
 
 
-def _settled(atoms: Sequence[Atom], counts: Sequence[bool], shape: Shape, facts: Known) -> list[Atom]:
+def _settled(atoms: Sequence[Unsided], counts: Sequence[bool], shape: Shape, facts: Known) -> list[Settled]:
     """Give every bare number a role."""
     places = [
         place for place in range(len(atoms)) if _is_bare(atoms[place : place + 1]) and not counts[place]
     ]
     _check(atoms, places, shape.bare)
-    settled = list(atoms)
+    settled: list[Unsided] = list(atoms)
     for place, atom in enumerate(atoms):
         if not isinstance(atom, Cross) or not _is_bare([atom]):
             continue
@@ -116,14 +116,14 @@ def _check(atoms: Sequence[Atom], places: Sequence[int], how: str) -> None:
         raise UnfitError
 
 
-def _check_alternate(atoms: Sequence[Atom]) -> None:
+def _check_alternate(atoms: Sequence[Unsided]) -> None:
     """Refuse `8 8 8 8` as loads and reps in turn where no load is known: loads are over all reps then."""
     nums = [atom.nums[0] for atom in atoms if isinstance(atom, Cross)]
     if min(num.value for num in nums if num.role is L) <= max(num.value for num in nums if num.role is C):
         raise UnfitError
 
 
-def _settled_at(atom: Atom, shape: Shape) -> Atom:
+def _settled_at(atom: Unsided, shape: Shape) -> Settled:
     if not isinstance(atom, AtNumber):
         return atom
     return Cross((replace(atom.num, role=L),)) if shape.at_load else Said(Mark.RPE, atom.num.value)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from core.checkin.plausibility import MOST_COUNT, MOST_SECONDS, MOST_SETS, Known
-from core.checkin.set_atoms import Atom, Cross, Every, Num, Pair, Per, Role, Said
+from core.checkin.set_atoms import Cross, Num, Pair, Per, Role, Said, Settled
 from core.programme.exercises import Side
 
 L, C, S = Role.LOAD, Role.COUNT, Role.SETS
@@ -54,6 +54,7 @@ class Candidate:
         lone: A single bare number.
         paired: Numbers were joined by a slash.
         trailing: A bare number was written last and is the load.
+        crossed: Sets were read before reps, in `8x3`, without the word.
     """
 
     sets: tuple[Draft, ...]
@@ -65,6 +66,7 @@ class Candidate:
     lone: bool = False
     paired: bool = False
     trailing: bool = False
+    crossed: bool = False
 
 
 class UnfitError(Exception):
@@ -75,7 +77,7 @@ class Walk:
     """Goes through settled atoms once and collects sets."""
 
     def __init__(
-        self, atoms: Sequence[Atom], sides: Sequence[Side | None], shape: Shape, facts: Known
+        self, atoms: Sequence[Settled], sides: Sequence[Side | None], shape: Shape, facts: Known
     ) -> None:
         self.atoms = atoms
         self.sides = sides
@@ -88,13 +90,14 @@ class Walk:
         self.paired = False
         self.behind = 0
         self.dangling = False
+        self.crossed = False
         kinds = [self._gives(atom) for atom in atoms if not isinstance(atom, Said)]
         self.after = len(kinds) > 1 and kinds[0] == "count" and kinds[-1] == "load"
         counting = [atom for atom in atoms if not isinstance(atom, Said) and self._gives(atom) == "count"]
         self.after_cross = self.after and isinstance(counting[-1], Cross) and len(counting[-1].nums) > 1
-        self.mixed = kinds[:1] == ["count"] and "load" in kinds and not self.after
+        self.mixed = kinds[:1] == ["count"] and not {"load", "both"}.isdisjoint(kinds) and not self.after
 
-    def _gives(self, atom: Atom) -> str:
+    def _gives(self, atom: Settled) -> str:
         if isinstance(atom, Cross):
             roles = self._roles(atom.nums)
             if L in roles:
@@ -112,7 +115,7 @@ class Walk:
                 self._cross(atom.nums, side)
             elif isinstance(atom, Pair):
                 self._pair(atom)
-            elif isinstance(atom, Every):
+            else:
                 self._add(self.facts.sets or 0, atom.num, side)
             self.behind = before
             if len(self.sets) > 2 * MOST_SETS:
@@ -134,6 +137,7 @@ class Walk:
             lone,
             self.paired,
             bare_last and self.after and not self.after_cross,
+            self.crossed,
         )
 
     def _roles(self, nums: Sequence[Num]) -> tuple[Role, ...]:
@@ -167,6 +171,7 @@ class Walk:
             if self.load is not None and self.load.role is L:
                 raise UnfitError
             self.turned = self.turned or (roles[0] is C and self._may_be_sets(counts[0], loads[0]))
+        self.crossed = self.crossed or (roles == (S, C) and all(num.role is None for num in nums))
         for count in counts:
             self._add(int(repeats[0]) if repeats else 1, count, side, loads[0] if loads else None)
         if loads:

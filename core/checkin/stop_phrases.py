@@ -25,6 +25,9 @@ NOT_DENYING = phrases(
 )
 """Denials that deny nothing about the sign."""
 
+NEARLY = phrases("nearly, almost")
+"""Right before a sign: it did not happen."""
+
 LIKE_THIS = phrases("like this, like that, this bad, so bad, before, this strong, as bad")
 """With these "never" denies nothing: "never had chest pain like this"."""
 

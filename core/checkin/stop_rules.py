@@ -3,9 +3,10 @@
 A rule holds when a phrase of each of its groups stands near the others in one sentence. Words are folded: lower
 case, no accents, no apostrophes. A second language is a second tuple of rules.
 
-What is a stop sign: the published signs and symptoms, and the red flags of the low back, that the handbook of this
-project list ([ACSM-Signs], [CaudaEquina]); head injury, severe headache, suspected fracture and heat illness
-from memory; stroke signs, allergic reactions and words of distress common practice, no source.
+What is a stop sign: the signs and symptoms listed before exercise testing ([Riebe2015]) and the red flags of the low
+back (BMJ Best Practice on cauda equina syndrome, seen at second hand); head injury, severe headache, suspected
+fracture and heat illness from memory; stroke signs, allergic reactions and words of distress common practice, no
+source.
 Which of the texts each gets is our proposal, and leans to the more urgent where a sign could be either.
 """
 

@@ -16,10 +16,13 @@ _PAIN = (
 )
 _CHEST_FEELS = (
     f"{_PAIN}, tight, tightness, tightening, pressure, squeezing, squeezed, heavy, heaviness, "
-    "crushing, weight on, band around, elephant, funny, weird, strange, odd"
+    "crushing, weight on, band around, elephant, sitting on, standing on, funny, weird, strange, odd"
 )
 _SWOLLEN = "swollen, swelling, swelled, swells, swell, swole up, puffy, puffed up, blown up, ballooned"
-_CANT = "cant, cannot, can not, couldnt, could not, unable to, not able to, wasnt able to, impossible to"
+_CANT = (
+    "cant, cannot, can not, couldnt, could not, unable to, not able to, wasnt able to, impossible to, "
+    "havent been able to, not been able to, have not been able to"
+)
 
 HEART: tuple[Rule, ...] = (
     rule(
@@ -90,7 +93,10 @@ HEART: tuple[Rule, ...] = (
         ),
         "breathe, breathing, breath, for air, to get air",
         near=4,
-        unless=("through my nose, hold my breath, breathe out on, belly breathing, bracing, timing"),
+        unless=(
+            "through my nose, hold my breath, breathe out on, on the last set, last set, finisher, "
+            "belly breathing, bracing, timing"
+        ),
     ),
     rule(
         "gasping",
@@ -152,13 +158,13 @@ HEART: tuple[Rule, ...] = (
         "fainted",
         NOW,
         (
+            "woke up on the floor, came to on the floor, knocked myself out, "
             "fainted, passed out, blacked out, black out, blackout, lost consciousness, unconscious, "
             "unresponsive, knocked out, out cold, syncope, collapsed"
         ),
         unless=(
-            "nearly fainted, almost fainted, nearly passed out, almost passed out, nearly blacked "
-            "out, almost blacked out, nearly collapsed, almost collapsed, on the couch, on the sofa, "
-            "in bed, on my bed, into bed, asleep, slept, blackout blinds, blackout curtains, tent "
+            "on the couch, on the sofa, in bed, on my bed, into bed, asleep, slept, blackout blinds, "
+            "blackout curtains, tent "
             "collapsed, collapsed arch, collapsed arches, knees collapsed, knee collapsed, hip "
             "collapsed, chair collapsed, laughing"
         ),
@@ -173,7 +179,8 @@ HEART: tuple[Rule, ...] = (
             "greyed out, tunnel vision, vision went"
         ),
         unless=(
-            "faint hope, faint praise, faint line, faint hearted, laughing, on the couch, on the sofa, asleep"
+            "faint smell, faint hope, faint praise, faint line, faint hearted, laughing, on the "
+            "couch, on the sofa, asleep"
         ),
     ),
     rule(

@@ -16,7 +16,7 @@ _PAIN = (
 )
 _HIT = (
     "hit, banged, bumped, knocked, smacked, cracked, whacked, bashed, struck, slammed, landed on,"
-    " fell on, dropped"
+    " fell on, dropped, smashed"
 )
 _BONES = (
     "arm, leg, wrist, ankle, rib, ribs, bone, bones, finger, fingers, toe, toes, collarbone, "
@@ -34,7 +34,10 @@ _NUMB = (
     "numb, numbness, no feeling, lost feeling, lost all feeling, lost sensation, no sensation, "
     "cant feel, cannot feel, couldnt feel, can not feel, pins and needles, tingling"
 )
-_CANT = "cant, cannot, can not, couldnt, could not, unable to, not able to, wasnt able to, impossible to"
+_CANT = (
+    "cant, cannot, can not, couldnt, could not, unable to, not able to, wasnt able to, impossible to, "
+    "havent been able to, not been able to, have not been able to"
+)
 _LIMB = "leg, arm, foot, hand, left leg, right leg, left arm, right arm"
 
 INJURY: tuple[Rule, ...] = (
@@ -76,14 +79,16 @@ INJURY: tuple[Rule, ...] = (
         "stroke",
         NOW,
         (
-            "face drooping, face is drooping, face droops, face dropped, mouth drooping, slurred "
+            "blurred vision, vision is blurred, vision went blurry, slurred, face drooping, face is "
+            "drooping, face droops, face dropped, mouth drooping, slurred "
             "speech, slurring, slurring my words, cant speak, cannot speak, lost my speech, speech is"
             " slurred, having a stroke, had a stroke, lost vision, lost my vision, lost sight, cant "
             "see, cannot see, gone blind, went blind, one side is numb, numb on one side, numb down "
             "one side, one side went numb, one side of my face, one side of my body"
         ),
         unless=(
-            "cant see the, cannot see the, cant see my, cant see a, cant see it, cant see how, cant "
+            "stroke of luck, cant see the, cannot see the, cant see my, cant see a, cant see it, "
+            "cant see how, cant "
             "see why, cant see what, cant see where, cant see any, cant see myself, cant see that, "
             "cant see you, cannot see how"
         ),
@@ -109,7 +114,8 @@ INJURY: tuple[Rule, ...] = (
         _BONES,
         near=3,
         unless=(
-            "broken sleep, hip thrust record, broken up, broken pr, back record, broken record, broke"
+            "back is broken, lol, haha, broken sleep, hip thrust record, broken up, broken pr, back "
+            "record, broken record, broke"
             " my back squat, broke a record, personal best, pr, pb, best, hip thrust, hip hinge, leg "
             "press, back squat, leg curl, rib cage cue"
         ),
@@ -164,7 +170,7 @@ INJURY: tuple[Rule, ...] = (
             "not working, gave way, giving way, gave out, giving out, buckled"
         ),
         near=5,
-        unless="ladder, stool, chair, table",
+        unless="ladder, stool, chair, table, last rep, last set, last reps",
     ),
     rule(
         "legs-weak",
@@ -195,7 +201,7 @@ INJURY: tuple[Rule, ...] = (
             "retention, cant hold, problems"
         ),
         f"{_PEE}, {_GUT}, hold it in",
-        near=5,
+        near=6,
         unless=(
             "leaking when i jump, when i jump, jumping, jumps, skipping, sneeze, in a wetsuit, queue,"
             " toilets, training, dark, between sets, mid session"
@@ -229,7 +235,8 @@ INJURY: tuple[Rule, ...] = (
         ),
         near=4,
         unless=(
-            "weak point, weak link, weak spot, weak side, weaker side, weak foot football, hand "
+            "weak arm, weak leg, weak hand, weak point, weak link, weak spot, weak side, weaker side, "
+            "weak foot football, hand "
             "weights, on the other hand, leg day, no power in the, leg press, leg curl, leg "
             "extension, foot pressure"
         ),

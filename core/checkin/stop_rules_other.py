@@ -131,7 +131,8 @@ OTHER: tuple[Rule, ...] = (
         (
             "want to die, wanna die, wish i was dead, wish i were dead, wish i wasnt here, want to be"
             " dead, better off dead, better off without me, rather be dead, kill myself, killing "
-            "myself, killed myself, end my life, ending my life, end it all, take my life, take my "
+            "myself, killed myself, end my life, ending my life, end it all, want to end it, wanna end "
+            "it, disappear forever, take my life, take my "
             "own life, taking my own life, suicide, suicidal, unalive, kms, not want to live, dont "
             "want to live, no reason to live, dont want to be alive, dont want to be here anymore, "
             "not want to be here anymore, dont want to exist, dont want to wake up, nothing to live "
@@ -151,13 +152,14 @@ OTHER: tuple[Rule, ...] = (
             "self harm, selfharm, self harming, harm myself, harming myself, cutting myself again, "
             "cut myself on purpose, burning myself, want to hurt myself, going to hurt myself, gonna "
             "hurt myself, thinking of hurting myself, thoughts of hurting myself, feel like hurting "
-            "myself, thinking about hurting myself, hurting myself on purpose, hurt myself on "
+            "myself, thinking about hurting myself, hurting myself on purpose, cutting myself, hurt myself on "
             "purpose, wanna hurt myself, overdose, overdosed, took all my pills, took too many pills,"
             " starving myself, make myself sick after"
         ),
         deniable=False,
         unless=(
-            "dont want to hurt myself, not want to hurt myself, afraid to hurt myself, scared to hurt"
+            "cutting myself some slack, cutting myself short, dont want to hurt myself, not want to "
+            "hurt myself, afraid to hurt myself, scared to hurt"
             " myself, without hurting myself"
         ),
     ),

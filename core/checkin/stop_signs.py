@@ -108,7 +108,7 @@ def _mended(word: str) -> str:
 
 
 def _without_idioms(words: Sequence[str]) -> list[str]:
-    """Return words without figures of speech; a mark stays in their place, so that nothing new comes together."""
+    """Return words without figures of speech; a mark in their place keeps the rest apart."""
     left: list[str] = []
     at = 0
     while at < len(words):
@@ -175,6 +175,8 @@ def _counts(rule: Rule, words: Sequence[str], matched: Sequence[tuple[int, int]]
 
 def _is_denied(words: Sequence[str], start: int) -> bool:
     """Return whether a denial comes shortly before; over a comma only in a list that ends with "or"."""
+    if start and _phrase_at(words, start - 1, table.NEARLY):
+        return True
     lists = "or" in words[start:] or "nor" in words[start:] or "or" in words[:start]
     reach = 0
     at = start - 1
@@ -199,7 +201,8 @@ def _denies_nothing(words: Sequence[str], at: int) -> bool:
 def _is_anothers(words: Sequence[str], start: int) -> bool:
     """Return whether the sign is somebody else's: the nearest person named before it is another."""
     for at in range(start, max(start - _WHOSE_WITHIN, -1), -1):
-        if _phrase_at(words, at, table.OTHERS):
+        # "like someone sitting on my chest" is not about someone.
+        if _phrase_at(words, at, table.OTHERS) and words[max(at - 1, 0)] != "like":
             return True
         is_owner = (
             words[at] in ("my", "our") and at + 1 < len(words) and _phrase_at(words, at + 1, table.OTHERS)

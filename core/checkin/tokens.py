@@ -167,7 +167,7 @@ def split_number(token: Token, *, flipped: bool) -> tuple[Decimal, ...]:
     if token.value is not None:
         return (token.value,)
     parts = re.split("[.,]", token.text)
-    if len(parts) == 2 and ("." in token.text or _is_fraction(parts[1]) is not flipped):
+    if len(parts) == 2 and ("." in token.text or _is_fraction(*parts) is not flipped):
         return (Decimal(".".join(parts)),)
     if len(parts) > 2 and flipped and starts_decimal(token):
         return (Decimal(".".join(parts[:2])), *(Decimal(part) for part in parts[2:]))
@@ -180,6 +180,7 @@ def starts_decimal(token: Token) -> bool:
     return len(parts) > 2 and parts[1] in _QUARTERS
 
 
-def _is_fraction(digits: str) -> bool:
-    """Return whether digits after a comma are rather a fraction: halves to eighths, or nought."""
-    return digits.rstrip("0") in (*_QUARTERS, "125", "375", "625", "875", "")
+def _is_fraction(whole: str, digits: str) -> bool:
+    """Return whether digits after a comma are rather a fraction: halves to eighths, or nought as in `80,0`."""
+    written = digits.rstrip("0")
+    return written in (*_QUARTERS, "125", "375", "625", "875") or (not written and len(whole) > 1)

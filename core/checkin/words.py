@@ -127,7 +127,10 @@ ENGLISH = Language(
             "stabbing, throbbing, killing me, in pain"
         ),
         Mark.SORE: "sore, soreness, tight, tightness, stiff, stiffness, ache, aches, achy, aching, doms, tender",
-        Mark.NOT: "no, not, without, never, zero pain, isnt, doesnt, didnt, arent, wasnt, dont, wont, nothing, none",
+        Mark.NOT: (
+            "no, no more, no real, not, without, never, zero pain, isnt, doesnt, "
+            "didnt, arent, wasnt, dont, wont, nothing, none"
+        ),
         Mark.PAINLESS: "pain free, painfree, painless, pain gone, pain is gone, no pain, no soreness, no longer sore",
         Mark.SPLIT: "and, then",
         Mark.FILLER: "did, got, i, of, for, was, today, log, managed, made, pls, please",

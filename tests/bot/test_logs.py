@@ -143,6 +143,7 @@ def test_a_field_off_the_list_is_dropped_and_counted_in_production() -> None:
 
     assert kept == [True, True, True, True]
     assert closed.dropped == {"text": 4, "called": 3}
+    assert not hasattr(stray, "text")
     assert "my knee" not in JsonLines().format(stray)
     assert "Ada" not in JsonLines().format(stray)
 

@@ -3,7 +3,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from sqlalchemy import JSON, Column, Connection, Engine, Table, delete, func, insert, select
+from sqlalchemy import JSON, Column, Connection, Engine, Table, delete, func, insert, select, update
 
 from bot.store.personal import COLUMNS, Whose, client_tables, rows_of_client
 from bot.store.tables import metadata
@@ -113,6 +113,24 @@ def test_deleting_by_the_list_takes_a_clients_rows_and_nobody_elses(engine: Engi
 
     kept_twice = NOT_HERS_TO_FIND | ({*metadata.tables} - {table.name for table in client_tables()})
     assert left == {name: 2 if name in kept_twice else 1 for name in metadata.tables}
+
+
+@pytest.mark.parametrize("name", ["outbox", "prompt", "card"])
+def test_what_was_said_in_her_chat_is_hers_even_where_it_does_not_name_her(engine: Engine, name: str) -> None:
+    table = metadata.tables[name]
+    with engine.begin() as connection:
+        hers, other = fill(connection, 1), fill(connection, 2)
+        connection.execute(update(table).values(client_id=None))
+        found = {
+            each["client"]: connection.execute(
+                select(table.c.chat_id).where(rows_of_client(table, each["coach"], each["client"]))
+            )
+            .scalars()
+            .all()
+            for each in (hers, other)
+        }
+
+    assert found == {hers["client"]: [1], other["client"]: [2]}
 
 
 def test_another_coach_finds_no_row_of_the_client(engine: Engine) -> None:

@@ -112,7 +112,7 @@ def _sets(sets: tuple[SetRead, ...]) -> str:
         count += f"{each.seconds}s" if each.seconds is not None else ""
         count += f"@{each.rpe}" if each.rpe is not None else ""
         groups.append(count + (f"!{each.rir}" if each.rir is not None else ""))
-    return " ".join(groups)
+    return " ".join(group for group in groups if group)
 
 
 def _body(kind: str, each: BodyRead) -> str:

