@@ -86,6 +86,9 @@ def asked_for(inputs: Inputs) -> Asked:
 def _ladder(inputs: Inputs) -> Ladder:
     """Return the ladder, from zero where the lift is done with nothing or was written as bodyweight."""
     exercise, load = inputs.exercise, inputs.dose.load
+    if exercise.basis is Basis.BODYWEIGHT and inputs.dose.load is None:
+        # The coach wrote no load at all, so none is ever added: reps or time are the way up.
+        return Ladder(steps=(ZERO,))
     ladder = ladder_for(exercise, inputs.kit)
     loads = (load, *(one.load for past in inputs.history[-1:] for one in past.sets))
     bare = any(one is not None and one.kind is LoadKind.BODYWEIGHT for one in loads)

@@ -9,6 +9,7 @@ from core.loads.asked import (
     Asked,
     as_load,
     asked_for,
+    count_facts,
     eased,
     is_alone_under_bar,
     is_older,
@@ -154,11 +155,16 @@ def _decided(
         target=target,
         left=left,
         line=LoadLine(mass=None if asked.loadless else line, ceilings=_shown(listed, asked)),
-        reasons=(*told, *left_reasons, *rounded),
+        reasons=(*told, *left_reasons, *rounded) or (_nothing_heavier(asked, load, target),),
         used=tuple(sorted({row for one in found.used for row in one.rows})),
         pain_used=_pain_rows(standing.pain),
         bridge=found.bridge and load == found.load and not standing.holds,
     )
+
+
+def _nothing_heavier(asked: Asked, load: Mass, target: int) -> Reason:
+    """Return the reason where what was meant cannot be loaded and no ceiling has words for it."""
+    return reason(ReasonCode.TOP_OF_KIT, load=load_text(load, asked.exercise), **count_facts(asked, target))
 
 
 def _too_light(
