@@ -33,8 +33,8 @@ def batch_of(raw: Any, now: datetime) -> Batch:
     """Take a fetched batch apart, an update at a time."""
     rows, taps, unreadable, last = [], [], 0, None
     for each in raw if isinstance(raw, list) else []:
-        update_id = each.get("update_id") if isinstance(each, dict) else None
-        if not isinstance(update_id, int) or isinstance(update_id, bool):
+        update_id = _whole(each.get("update_id")) if isinstance(each, dict) else None
+        if update_id is None:
             unreadable += 1
             continue
         last = update_id
@@ -74,4 +74,5 @@ def _dict(value: Any) -> dict[str, Any]:
 
 
 def _whole(value: Any) -> int | None:
-    return value if isinstance(value, int) and not isinstance(value, bool) else None
+    """Return an id; None for anything else, and for numbers that no column can hold."""
+    return value if isinstance(value, int) and not isinstance(value, bool) and abs(value) < 2**63 else None

@@ -75,6 +75,14 @@ class Invites(Rows):
         )
         return done.rowcount == 1
 
+    def belongs_to(self, invite_id: int, client_id: int) -> None:
+        """Say whose invitation it was, so that it can be erased with her."""
+        self.connection.execute(
+            update(invite)
+            .where(invite.c.id == invite_id, invite.c.coach_id == self.coach_id)
+            .values(client_id=client_id)
+        )
+
     def open_ones(self, now: datetime) -> list[Invite]:
         """Return invitations that can still be used, oldest first."""
         query = (

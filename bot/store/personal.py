@@ -105,7 +105,7 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         nobody="update_id",
     ),
     "invite": _columns(
-        client="name",
+        client="name client_id",
         health="prefill",
         coach="kind created_at expires_at used_at revoked_at code_hash",
         nobody="id coach_id",
@@ -126,7 +126,7 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         operator="op lane rank not_after state attempts doubts claimed_by claimed_at cause created_at",
         nobody="id coach_id card_id",
     ),
-    "picture": _columns(health="bytes name file_id", client="at", nobody="id coach_id"),
+    "picture": _columns(health="bytes name file_id", client="client_id at", nobody="id coach_id"),
     "prompt": _columns(
         client="user_id chat_id client_id opened_at closed_at",
         health="kind facts",

@@ -8,6 +8,8 @@ from sqlalchemy import JSON, BigInteger, DateTime, Dialect, Integer, Numeric, St
 from sqlalchemy.dialects.postgresql import JSONB
 from sqlalchemy.types import TypeDecorator, TypeEngine
 
+from core.units import plain
+
 Id = BigInteger().with_variant(Integer(), "sqlite")
 """Row ids and the platform's ids. SQLite counts up by itself only for INTEGER, which is 64 bits there too."""
 
@@ -68,11 +70,11 @@ class ExactDecimal(TypeDecorator[Decimal]):
             raise ValueError("an exact column takes a finite number")
         if dialect.name == "postgresql":
             return value
-        return format(value.normalize() if value else Decimal(0), "f")
+        return plain(value) if value else "0"
 
     def process_result_value(self, value: Any, dialect: Dialect) -> Decimal | None:
         """Read it back, without trailing zeros on either database."""
         if value is None:
             return None
         number = Decimal(value)
-        return Decimal(format(number.normalize(), "f")) if number else Decimal(0)
+        return Decimal(plain(number)) if number else Decimal(0)

@@ -16,10 +16,11 @@ from bot.render.leaving import stopped_speaks as stopped_words
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import leaving, stop_signs, strangers
+from bot.usecases import leaving, strangers
 from bot.usecases.join_answers import STEPS, Answer, GoesBack, Stays, Taken, typed
 from bot.usecases.join_answers import tapped as tap_answer
 from bot.usecases.join_card import fresh_facts, open_prompt, shown
+from bot.usecases.releasing import PLAN, release_button
 from core.loads.equipment import default_kit
 from core.units import Unit as MassUnit
 
@@ -46,6 +47,7 @@ def start(command: Start, person: Person, unit: Unit, now: datetime) -> Sequence
     if invite.kind == "coach":
         return _coach_bound(person, unit, now)
     client_id = unit.clients.add(invite.name or "you", now)
+    unit.invites.belongs_to(invite.id, client_id)
     unit.accounts.bind(person.user_id, person.chat_id, unit.tenant, "client", client_id)
     return _begun(client_id, person, unit, now)
 
@@ -72,6 +74,7 @@ def _known(command: Start, client: Client, person: Person, unit: Unit, now: date
         return [answer(person, "start", outcome.nothing_open())]
     if good and invite is not None and unit.invites.use(invite.id, now):
         unit.clients.change(client.id, name=invite.name or client.name)
+        unit.invites.belongs_to(invite.id, client.id)
         return _begun(client.id, person, unit, now)
     return stopped_speaks(person)
 
@@ -211,7 +214,7 @@ def _held(talk: _Talk, *, said_yes: bool) -> tuple[list[Effect], str]:
         key=f"health:{client.id}:{talk.prompt.id}",
         grown=1,
         level=Level.NOW,
-        message=tell_coach(client.name, stop_signs.release_button(client.id, unit, now)),
+        message=tell_coach(client.name, release_button(client.id, PLAN, unit, now)),
     )
     return [told], tell_client(unit.coaches.get(unit.tenant).name)
 

@@ -193,6 +193,7 @@ def _invite() -> None:
         sa.Column("kind", sa.String(length=8), nullable=False),
         sa.Column("name", sa.String(length=80), nullable=True),
         sa.Column("prefill", Json, nullable=False),
+        sa.Column("client_id", Id, nullable=True),
         sa.Column("created_at", Instant, nullable=False),
         sa.Column("expires_at", Instant, nullable=False),
         sa.Column("used_at", Instant, nullable=True),
@@ -250,6 +251,7 @@ def _picture() -> None:
         "picture",
         sa.Column("id", Id, autoincrement=True, nullable=False),
         sa.Column("coach_id", Id, nullable=False),
+        sa.Column("client_id", Id, nullable=True),
         sa.Column("bytes", sa.LargeBinary(), nullable=False),
         sa.Column("name", sa.String(length=80), nullable=False),
         sa.Column("file_id", sa.String(length=200), nullable=True),
@@ -258,6 +260,7 @@ def _picture() -> None:
         sa.PrimaryKeyConstraint("id", name=op.f("pk_picture")),
     )
     op.create_index(op.f("ix_picture_coach_id"), "picture", ["coach_id"], unique=False)
+    op.create_index(op.f("ix_picture_client_id"), "picture", ["client_id"], unique=False)
 
 
 def _account() -> None:
