@@ -69,7 +69,9 @@ def read(
     text: Annotated[str | None, typer.Argument(help="The reply, as a client would type it.")] = None,
     exercise: Annotated[str | None, typer.Option(help="Exercise at the cursor.")] = None,
     planned: Annotated[str | None, typer.Option(help="What was asked for: '5x8 @ 92.5 kg'.")] = None,
-    unit: Annotated[str, typer.Option(help="The client's unit: kg or lb.")] = "kg",
+    unit: Annotated[
+        str | None, typer.Option(help="The client's unit: kg or lb; else that of --planned.")
+    ] = None,
     batch: Annotated[bool, typer.Option("--batch", help="Read JSON lines from standard input.")] = False,
 ) -> None:
     """Show as JSON how a reply is understood."""

@@ -7,9 +7,11 @@ from pathlib import Path
 from rich.console import Console
 from rich.panel import Panel
 from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+from rich.text import Text
 
 from bot.assembly.stage import staged
-from bot.assembly.story import Stage, play_script, read_people, read_script
+from bot.assembly.story import play_script, read_people, read_script
+from bot.cli.highlights import Shown, highlights
 
 KEPT = ("messages.jsonl", "plimsoll.db")
 
@@ -26,7 +28,7 @@ def demo(out: Path, console: Console) -> int:
     return 0
 
 
-async def play(out: Path, console: Console) -> tuple[str, list[tuple[str, str]]]:
+async def play(out: Path, console: Console) -> tuple[str, list[Shown]]:
     """Play the story; returns every message as JSON lines, and what is worth printing."""
     console.print(
         "Playing two weeks of a lifeboat crew's coach: the real bot, a chat service on this machine, no account."
@@ -47,12 +49,11 @@ async def play(out: Path, console: Console) -> tuple[str, list[tuple[str, str]]]
                 return stage.network.jsonl(), highlights(stage)
 
 
-def show(out: Path, shown: list[tuple[str, str]], console: Console) -> None:
+def show(out: Path, shown: list[Shown], console: Console) -> None:
     """Print what is worth a newcomer's minute, and what to try next."""
-    for title, text in shown:
-        console.print(
-            Panel(text, title=title, title_align="left", width=min(console.width, 78)), markup=False
-        )
+    for each in shown:
+        panel = Panel(Text(each.text), title=each.title, title_align="left", width=min(console.width, 84))
+        console.print(panel)
     console.print(f"Everything that was said: {out / 'messages.jsonl'}", markup=False, soft_wrap=True)
     console.print(f"Everything that was kept: {out / 'plimsoll.db'}", markup=False, soft_wrap=True)
     console.print(
@@ -61,8 +62,3 @@ def show(out: Path, shown: list[tuple[str, str]], console: Console) -> None:
         markup=False,
         soft_wrap=True,
     )
-
-
-def highlights(stage: Stage) -> list[tuple[str, str]]:
-    """Return what is worth printing: one client's day, one load changed and why, one alert."""
-    return []

@@ -13,10 +13,13 @@ from core.units import Unit
 
 
 def read_one(
-    text: str, exercise: str | None, planned: str | None, unit: str
+    text: str, exercise: str | None, planned: str | None, unit: str | None
 ) -> tuple[int, dict[str, object] | str]:
-    """Return (0, the reading), or (2, what is wrong with the question)."""
-    if unit not in set(Unit):
+    """Return (0, the reading), or (2, what is wrong with the question).
+
+    Without a unit the client's is taken to be that of what was planned, and kilograms where that has none.
+    """
+    if unit is not None and unit not in set(Unit):
         return 2, f"No such unit: {unit}. Use kg or lb."
     found = None
     if exercise:
@@ -26,10 +29,12 @@ def read_one(
             return 2, f"No such exercise: {exercise}." + (f" Did you mean: {near}?" if near else "")
     dose = None
     if planned:
-        dose = parse_planned(planned, Unit(unit), found)
+        dose = parse_planned(planned, Unit(unit or Unit.KG), found)
         if dose is None:
             return 2, f"Cannot read what was planned: {planned}. Write it like '5x8 @ 92.5 kg' or '3x30s'."
-    context = Context(exercise=found, dose=dose, unit=Unit(unit))
+    mass = dose.load.mass if dose is not None and dose.load is not None else None
+    home = Unit(unit) if unit else mass.unit if mass is not None else Unit.KG
+    context = Context(exercise=found, dose=dose, unit=home)
     return 0, as_json(read_reply(text, context))
 
 
@@ -43,7 +48,7 @@ def read_batch(lines: TextIO, out: TextIO, errors: Console) -> int:
         try:
             asked = json.loads(line)
             failed, answer = read_one(
-                str(asked["text"]), asked.get("exercise"), asked.get("planned"), asked.get("unit") or "kg"
+                str(asked["text"]), asked.get("exercise"), asked.get("planned"), asked.get("unit") or None
             )
         except (ValueError, KeyError, TypeError, AttributeError):
             failed, answer = 2, 'Not a JSON object with a "text".'

@@ -82,20 +82,29 @@ async def _serve(settings: Settings) -> None:
         loop.add_signal_handler(number, stop.set)
     clockwork = Clockwork(house.tick, settings.tick_s)
     try:
-        await house.start()
-        clockwork.start()
-        waiting: asyncio.Future[Any] = asyncio.ensure_future(stop.wait())
-        ends: set[asyncio.Future[Any]] = {waiting, house.failed}
-        await asyncio.wait(ends, return_when=asyncio.FIRST_COMPLETED)
+        waiting = asyncio.create_task(stop.wait())
+        if await _first(waiting, asyncio.create_task(house.start())):
+            clockwork.start()
+            await _first(waiting, house.failed)
         waiting.cancel()
-        if house.failed.done():
-            house.failed.result()
     except TokenRefused.causes() as error:
         raise TokenRefused from error
     finally:
         with contextlib.suppress(Exception):
             clockwork.stop()
         await house.stop()
+
+
+async def _first(stop: "asyncio.Task[Any]", other: "asyncio.Future[Any]") -> bool:
+    """Wait for either; True when it is the other that ended. What the other raised is raised."""
+    await asyncio.wait({stop, other}, return_when=asyncio.FIRST_COMPLETED)
+    if other.done():
+        other.result()
+        return True
+    other.cancel()
+    with contextlib.suppress(asyncio.CancelledError):
+        await other
+    return False
 
 
 def migrate(console: Console, errors: Console) -> int:

@@ -1,5 +1,6 @@
 """Decisions, with everything they rest on."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -87,6 +88,15 @@ class Decisions(Rows):
         if found is None:
             raise LookupError(f"no decision {decision_id} here")
         return found
+
+    def of_client(self, client_id: int) -> Iterator[KeptDecision]:
+        """Return a client's decisions, newest first."""
+        query = (
+            rows_of(KeptDecision, decision)
+            .where(decision.c.coach_id == self.coach_id, decision.c.client_id == client_id)
+            .order_by(decision.c.id.desc())
+        )
+        return (KeptDecision(*row) for row in self.connection.execute(query))
 
     def latest(self, client_id: int, exercise: str) -> KeptDecision | None:
         """Return the newest decision for a client's exercise."""

@@ -1,0 +1,102 @@
+"""What a demo prints of a story: a client's day, a load that changed and why, alerts."""
+
+import html
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from bot.assembly.story import Stage
+from bot.localchat.records import Recorded
+from bot.render.loads import load_words
+from bot.render.reasons import why_line
+from core.loads.decision import Decision, Kind
+from core.local_time import local_date
+from core.programme.catalogue import CATALOGUE
+from core.programme.prescription import LoadKind
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One thing worth printing."""
+
+    title: str
+    text: str
+
+
+def day_of(stage: Stage, key: str, on: date) -> str:
+    """Return what somebody saw and did on a day, in order; cards as they changed."""
+    cast = stage.people.named(key)
+    lines: list[str] = []
+    for each in stage.network.record:
+        if each.chat_id != cast.phone or local_date(each.at, cast.zone) != on:
+            continue
+        if each.kind in ("tap", "text") and each.sender == "person":
+            lines += [f"                    {cast.name}: {_said(each)}", ""]
+        else:
+            lines += [*each.text.splitlines(), *(_row(row) for row in each.buttons), ""]
+    return "\n".join(lines).rstrip()
+
+
+def _said(each: Recorded) -> str:
+    return f"[{each.text}]" if each.kind == "tap" else each.text
+
+
+def _row(labels: tuple[str, ...]) -> str:
+    return " ".join(f"[{label}]" for label in labels)
+
+
+def decided(stage: Stage, key: str, wanted: Callable[[Decision], bool]) -> str | None:
+    """Return the newest decision about somebody that is wanted, in words with its reason; None when there is none."""
+    cast = stage.people.named(key)
+    with stage.house.units.read(None) as house:
+        account = house.accounts.find(cast.phone)
+        if account is None or account.client_id is None:
+            return None
+        kept = house.of(account.coach_id).decisions.of_client(account.client_id)
+        found = next((each for each in kept if wanted(each.value)), None)
+    if found is None:
+        return None
+    decision, exercise = found.value, CATALOGUE[found.exercise]
+    load = load_words(decision.load, exercise.basis) or "no load"
+    log = ", ".join(str(row) for row in decision.used) or "none"
+    pain = f"; of reports: {', '.join(str(row) for row in decision.pain_used)}" if decision.pain_used else ""
+    return (
+        f"{cast.name}, {exercise.name}: {decision.kind}, {load}, {decision.sets} × {decision.target}.\n"
+        f"{html.unescape(why_line(decision))}\n"
+        f"(decision {found.id}, rules {decision.rules}; rows of the log: {log}{pain})"
+    )
+
+
+def rose(decision: Decision) -> bool:
+    """Return whether a load went up."""
+    return decision.kind is Kind.RAISE and decision.load is not None and decision.load.kind is LoadKind.MASS
+
+
+def held_by_pain(decision: Decision) -> bool:
+    """Return whether pain held a load or brought it down."""
+    return bool(decision.pain_used) and decision.kind in (Kind.HOLD, Kind.LOWER)
+
+
+def alerts_of(stage: Stage, coach: str, words: tuple[str, ...]) -> list[str]:
+    """Return, for each of `words`, the first message to a coach that holds it."""
+    chat_id = stage.people.named(coach).phone
+    texts = [each.text for each in stage.network.record if each.chat_id == chat_id and each.sender == "bot"]
+    found = [next((text for text in texts if word in text), None) for word in words]
+    return [text for text in found if text is not None]
+
+
+def highlights(stage: Stage) -> list[Shown]:
+    """Return what is worth a newcomer's minute."""
+    shown = [Shown("Ingrid's Monday, as she sees it", day_of(stage, "ingrid", date(2026, 4, 20)))]
+    for title, key, wanted in (
+        ("A load that went up, and why", "ingrid", rose),
+        ("A load that pain held down", "tom", held_by_pain),
+    ):
+        text = decided(stage, key, wanted)
+        if text is not None:
+            shown.append(Shown(title, text))
+    shown += [
+        Shown("What reached the coach", text)
+        for text in alerts_of(stage, "marit", ("left knee", "stop sign"))
+    ]
+    return shown
