@@ -16,7 +16,8 @@ class Policy(Value):
     """The coach's settings that rules compute with. Attribute docstrings give unit, source and reason."""
 
     cap_upper: Decimal = Field(default=Decimal("0.05"), gt=0, le=Decimal("0.10"))
-    """Most that an upper-body load may rise from one session to the next. [fraction] Our proposal under [ACSM2009]'s 2-10 %."""
+    """Most that an upper-body load may rise from one session to the next. [fraction] Our proposal under
+    [ACSM2009]'s 2-10 %."""
     cap_lower: Decimal = Field(default=Decimal("0.10"), gt=0, le=Decimal("0.10"))
     """The same for the lower body and trunk. [fraction] Our proposal under [ACSM2009]'s 2-10 %."""
     cap_upper_mass: Mass = Mass.of("2.5")

@@ -28,7 +28,8 @@ def plain(number: Decimal) -> str:
 class Mass:
     """A mass with the unit it was written in; may be negative (assistance).
 
-    Two masses compare through the exact pound, so 225 lb == 102.05828325 kg. Conversions never replace what was written.
+    Two masses compare through the exact pound, so 225 lb == 102.05828325 kg. Conversions never replace what was
+    written.
 
     Attributes:
         value: The number as written. [unit]
