@@ -7,6 +7,8 @@ from collections.abc import Coroutine
 from dataclasses import dataclass
 from typing import Any
 
+from telegram.error import BadRequest, InvalidToken, NetworkError, RetryAfter
+
 from bot.clock import Activity, Clock, Ids, Wake
 from bot.inbound.app import make_application, make_bot
 from bot.inbound.handlers import Doors
@@ -16,12 +18,15 @@ from bot.outbound.sender import Sender
 from bot.outbound.telegram import TelegramTransport
 from bot.schedule.tick import Tick
 from bot.store.engine import make_engine
+from bot.store.outbox import OutboxRow
 from bot.store.units import Units
 from bot.usecases.runner import Runner
-from bot.usecases.undelivered import client_blocked
+from bot.usecases.undelivered import client_blocked, tell_of_doubt, tell_of_doubts
 from bot.usecases.writer import Writer
 
 log = logging.getLogger(__name__)
+
+SLOWEST_RETRY_S = 30.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,38 +77,62 @@ class House:
             activity=self.activity,
             after_outage=self.tick.after_outage,
         )
-        self.sender = Sender(
+        self.sender = self._make_sender()
+        self._tasks: list[asyncio.Task[None]] = []
+        self.failed: asyncio.Future[None] = asyncio.get_running_loop().create_future()
+        """Gets the exception of a part that ended by itself."""
+        self.ended: str | None = None
+        """Name of the part that ended by itself."""
+
+    def _make_sender(self) -> Sender:
+        return Sender(
             self.units,
             TelegramTransport(self.bot, self.units, self.write),
-            plan.clock,
+            self.clock,
             wake=self.outbox_wake,
             activity=self.activity,
             write=self.write,
             owner="sender",
-            per_second=plan.per_second,
+            per_second=self.plan.per_second,
             on_blocked=self._blocked,
+            on_doubtful=self._doubtful,
         )
-        self._tasks: list[asyncio.Task[None]] = []
-        self.failed: asyncio.Future[None] = asyncio.get_running_loop().create_future()
-        """Gets the exception of a part that ended by itself."""
 
     async def _blocked(self, chat_id: int) -> None:
         await self.write(lambda: client_blocked(chat_id, self.units, self.clock.now()))
         self.outbox_wake.set()
 
+    async def _doubtful(self, row: OutboxRow) -> None:
+        await self.write(lambda: tell_of_doubt(row, self.units, self.clock.now()))
+        self.outbox_wake.set()
+
     async def start(self) -> None:
-        """Start every part: the way out first, then the worker, then the fetching.
+        """Start every part: the way out first, then the worker, then the fetching. Waits for the platform.
 
         Raises:
             telegram.error.InvalidToken: The platform refused the token.
         """
-        await self.application.initialize()
+        await self._known()
+        await self.write(lambda: tell_of_doubts(self.units, self.clock.now()))
         for part, work in (
             ("sender", self.sender.run()),
             ("worker", self.worker.run()),
             ("poll", self.poll.run()),
         ):
             self._tasks.append(self._watched(part, work))
+
+    async def _known(self) -> None:
+        """Have the platform say who the bot is; a network that is away may come back."""
+        wait_s = 1.0
+        while True:
+            try:
+                return await self.application.initialize()
+            except (BadRequest, InvalidToken):
+                raise
+            except (NetworkError, RetryAfter) as error:
+                log.warning("platform_away", extra={"wait_s": wait_s, "cause": type(error).__name__})
+            await asyncio.sleep(wait_s)
+            wait_s = min(wait_s * 2, SLOWEST_RETRY_S)
 
     def _watched(self, part: str, work: Coroutine[Any, Any, None]) -> "asyncio.Task[None]":
         task = asyncio.create_task(work, name=part)
@@ -112,7 +141,8 @@ class House:
             if done.cancelled() or self.failed.done():
                 return
             error = done.exception() or RuntimeError(f"{part} ended by itself")
-            log.critical("part_ended", extra={"part": part})
+            log.critical("part_ended", extra={"part": part}, exc_info=error)
+            self.ended = part
             self.failed.set_exception(error)
 
         task.add_done_callback(ended)
@@ -134,5 +164,6 @@ class House:
         elif not self.failed.cancelled():
             self.failed.exception()
         await self.application.shutdown()
+        await self.bot.shutdown()  # the application leaves it open when the platform never knew the bot
         self.write.close()
         self.engine.dispose()

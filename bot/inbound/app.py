@@ -49,6 +49,11 @@ def make_application(bot: FetchingBot) -> "Application[Any, Any, Any, Any, Any, 
         ("help", on.on_help),
         ("invite", on.on_invite),
         ("assign", on.on_assign),
+        ("today", on.on_today),
+        ("roster", on.on_roster),
+        ("client", on.on_client),
+        ("preview", on.on_preview),
+        ("invites", on.on_invites),
     ):
         application.add_handler(CommandHandler(command, callback, filters=message))
     application.add_handler(CallbackQueryHandler(on.on_tap))

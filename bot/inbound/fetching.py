@@ -1,8 +1,13 @@
 """The platform's client, with one call more: updates as they come, unread."""
 
+import os
 from typing import Any
 
 from telegram.ext import ExtBot
+
+# The library warns whenever the platform asks for a pause, unless we say that we know what is coming: intervals as
+# timedelta. This is its own switch, and it is read at each use.
+os.environ.setdefault("PTB_TIMEDELTA", "true")
 
 
 class FetchingBot(ExtBot[None]):

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from telegram import Message, Update
+from telegram.error import BadRequest, NetworkError, RetryAfter
 from telegram.ext import ContextTypes
 
 from bot.clock import Ids
@@ -12,8 +13,19 @@ from bot.files.from_xlsx import read_block
 from bot.files.workbook_limits import MOST_BYTES
 from bot.inbound.worker import Worker
 from bot.messages import Arrival, decode
-from bot.usecases import forwarding, helping, join, setting_up, talk
-from bot.usecases.runner import Runner
+from bot.usecases import (
+    answering,
+    forwarding,
+    helping,
+    invitations,
+    join,
+    previewing,
+    roster,
+    setting_up,
+    talk,
+    today,
+)
+from bot.usecases.runner import OutOfReach, Runner
 
 Context = ContextTypes.DEFAULT_TYPE
 
@@ -72,6 +84,11 @@ async def on_help(update: Update, context: Context) -> None:
     await _run(update, context, helping.help_asked, helping.Help())
 
 
+async def on_today(update: Update, context: Context) -> None:
+    """`/today`."""
+    await _run(update, context, today.today, today.Today())
+
+
 async def on_invite(update: Update, context: Context) -> None:
     """`/invite NAME`."""
     name = " ".join(context.args or ()).strip() or None
@@ -83,6 +100,27 @@ async def on_invite(update: Update, context: Context) -> None:
 async def on_assign(update: Update, context: Context) -> None:
     """`/assign`, alone or in one line."""
     await _run(update, context, setting_up.assign, setting_up.Assign(text=" ".join(context.args or ())))
+
+
+async def on_roster(update: Update, context: Context) -> None:
+    """`/roster`."""
+    await _run(update, context, roster.roster, roster.Roster())
+
+
+async def on_client(update: Update, context: Context) -> None:
+    """`/client NAME`."""
+    command = roster.ClientAsked(text=" ".join(context.args or ()))
+    await _run(update, context, roster.client_asked, command)
+
+
+async def on_preview(update: Update, context: Context) -> None:
+    """`/preview`."""
+    await _run(update, context, previewing.preview, previewing.Preview())
+
+
+async def on_invites(update: Update, context: Context) -> None:
+    """`/invites`."""
+    await _run(update, context, invitations.invites, invitations.Invites())
 
 
 async def on_text(update: Update, context: Context) -> None:
@@ -109,8 +147,7 @@ async def on_document(update: Update, context: Context) -> None:
     async def fetched(command: setting_up.FileSent) -> setting_up.FileSent:
         if not command.wanted or command.size > MOST_BYTES or not await from_coach():
             return command
-        file = await context.bot.get_file(command.file_id)
-        content = bytes(await file.download_as_bytearray())
+        content = await _downloaded(context, command.file_id)
         result = await asyncio.to_thread(read_block, content, command.name)
         return replace(command, result=result)
 
@@ -127,6 +164,16 @@ async def on_document(update: Update, context: Context) -> None:
     await _run(update, context, setting_up.file_sent, command, fetched)
 
 
+async def _downloaded(context: Context, file_id: str) -> bytes:
+    try:
+        file = await context.bot.get_file(file_id)
+        return bytes(await file.download_as_bytearray())
+    except BadRequest:
+        raise
+    except (NetworkError, RetryAfter) as error:
+        raise OutOfReach from error
+
+
 async def on_media(update: Update, context: Context) -> None:
     """A photo, a voice message, a video: for the coach."""
     message = update.effective_message
@@ -141,7 +188,7 @@ async def on_media(update: Update, context: Context) -> None:
         sent = ("video", message.video.file_id)
     if sent is not None:
         command = forwarding.MediaSent(kind=sent[0], file_id=sent[1], caption=message.caption or "")
-        await _run(update, context, forwarding.media_sent, command)
+        await _run(update, context, answering.media_sent, command)
 
 
 async def on_member(update: Update, context: Context) -> None:
@@ -158,7 +205,7 @@ async def on_other(update: Update, context: Context) -> None:
 
 
 async def on_error(update: object, context: Context) -> None:
-    """A handler raised past the runner: have the row taken up again after a breath."""
+    """A handler raised past the runner: the worker counts it."""
     worker = doors(context).worker
-    if worker is not None and isinstance(update, Update):
-        worker.stumbled.add(update.update_id)
+    if worker is not None and isinstance(update, Update) and context.error is not None:
+        worker.stumbled[update.update_id] = context.error

@@ -45,9 +45,15 @@ class Poll:
         self._activity = activity
         self._after_outage = after_outage
         self._good_at: float | None = None
+        self._was_away = True
         self._acks: set[asyncio.Task[None]] = set()
         self.last_good: datetime | None = None
         """Instant of the last fetch that was answered; for whoever watches over the program."""
+
+    @property
+    def good_at(self) -> float | None:
+        """When the last fetch was answered, on the loop's own clock; None before the first. [s]"""
+        return self._good_at
 
     async def run(self) -> None:
         """Fetch until cancelled.
@@ -84,8 +90,15 @@ class Poll:
         # The network's own seconds count here, not the program's clock: taps are lost by the platform's time.
         at, before = asyncio.get_running_loop().time(), self._good_at
         self._good_at, self.last_good = at, self._clock.now()
-        if before is None or at - before > GAP_S:
+        self._was_away |= before is not None and at - before > GAP_S
+        if not self._was_away:
+            return
+        try:
             await self._after_outage()
+        except Exception:
+            log.exception("after_outage_failed")
+        else:
+            self._was_away = False
 
     async def _fetch(self, offset: int | None) -> Any:
         asked: dict[str, Any] = {"timeout": LONG_POLL_S, "limit": 100, "allowed_updates": ALLOWED_UPDATES}
@@ -98,6 +111,8 @@ class Poll:
         if batch.unreadable:
             log.error("updates_unreadable", extra={"count": batch.unreadable})
         if not batch.rows:
+            if batch.unreadable:
+                await asyncio.sleep(SLOWEST_RETRY_S)  # they will come again at once, and again
             return offset
         await self._keep(batch)
         for tap in batch.taps:

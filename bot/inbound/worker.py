@@ -1,6 +1,7 @@
 """Takes rows of the inbox one at a time a chat, other chats beside it, and hands them to the handlers."""
 
 import asyncio
+import contextlib
 import functools
 import json
 import logging
@@ -11,6 +12,7 @@ from telegram import Update
 from telegram.ext import Application
 
 from bot.clock import Wake
+from bot.messages import Arrival
 from bot.store.inbox import InboxRow
 from bot.usecases.runner import Runner
 from bot.usecases.writer import Priority
@@ -21,6 +23,9 @@ AT_ONCE = 16
 """Chats worked on side by side; what takes long (a download) must not hold up the others."""
 
 BREATH_S = 1.0
+
+STOP_GRACE_S = 5.0
+"""How long a stop waits for what is being worked on; what is cut off is taken up again at the next start."""
 
 
 class Worker:
@@ -33,8 +38,9 @@ class Worker:
         self._runner = runner
         self._wake = wake
         self._busy: dict[int, asyncio.Task[None]] = {}
-        self.stumbled: set[int] = set()
-        """Updates whose handler raised past the runner; they wait a moment before they are taken up again."""
+        self._rousing: asyncio.Task[None] | None = None
+        self.stumbled: dict[int, BaseException] = {}
+        """What handlers raised past the runner, by update."""
 
     @property
     def quiet(self) -> bool:
@@ -42,20 +48,37 @@ class Worker:
         return not self._busy and not self._wake.pending
 
     async def run(self) -> None:
-        """Work until cancelled."""
+        """Work until cancelled; then let what is begun end."""
         self._wake.set()
-        while True:
-            await self._wake.wait()
-            with self._runner.activity:
-                self._wake.clear()
-                while len(self._busy) < AT_ONCE:
-                    row = await self._head()
-                    if row is None:
-                        break
-                    key = row.chat_id if row.chat_id is not None else -row.update_id
-                    task = asyncio.create_task(self._work(row))
-                    self._busy[key] = task
-                    task.add_done_callback(functools.partial(self._ended, key))
+        try:
+            while True:
+                await self._wake.wait()
+                with self._runner.activity:
+                    self._wake.clear()
+                    await self._hand_out()
+        finally:
+            await self._stopped()
+
+    async def _hand_out(self) -> None:
+        while len(self._busy) < AT_ONCE:
+            row = await self._head()
+            if row is None:
+                return
+            key = row.chat_id if row.chat_id is not None else -row.update_id
+            task = asyncio.create_task(self._work(row), name=f"inbox {row.update_id}")
+            self._busy[key] = task
+            task.add_done_callback(functools.partial(self._ended, key))
+
+    async def _stopped(self) -> None:
+        if self._rousing is not None:
+            self._rousing.cancel()
+        begun = set(self._busy.values())
+        if begun:
+            _, late = await asyncio.wait(begun, timeout=STOP_GRACE_S)
+            for task in late:
+                task.cancel()
+                with contextlib.suppress(asyncio.CancelledError):
+                    await task
 
     def _ended(self, key: int, task: asyncio.Task[None]) -> None:
         del self._busy[key]
@@ -84,8 +107,9 @@ class Worker:
         return row
 
     def _rouse_at(self, due: datetime) -> None:
-        task = asyncio.create_task(self._rouse(due))
-        self._rousing = task
+        if self._rousing is not None:
+            self._rousing.cancel()
+        self._rousing = asyncio.create_task(self._rouse(due))
 
     async def _rouse(self, due: datetime) -> None:
         await self._runner.clock.sleep_until(due)
@@ -99,8 +123,23 @@ class Worker:
             await self._quarantine(row)
             return
         await self._application.process_update(update)
-        if row.update_id in self.stumbled:
-            self.stumbled.discard(row.update_id)
+        error = self.stumbled.pop(row.update_id, None)
+        taken = row.update_id in self._runner.taken
+        self._runner.taken.discard(row.update_id)
+        if error is not None:
+            await self._stumbled(row, error)
+        elif not taken:
+            log.error("update_quarantined", extra={"update_id": row.update_id})
+            await self._quarantine(row)
+
+    async def _stumbled(self, row: InboxRow, error: BaseException) -> None:
+        """A handler raised past the runner: a bug like any other, or the store was away while it was counted."""
+        user_id = row.user_id if row.user_id is not None else 0
+        chat_id = row.chat_id if row.chat_id is not None else user_id
+        try:
+            await self._runner.broken(Arrival(row.update_id, user_id, chat_id), "handler", error)
+        except Exception:
+            log.exception("worker_stumbled", extra={"update_id": row.update_id})
             await asyncio.sleep(BREATH_S)
 
     async def _quarantine(self, row: InboxRow) -> None:

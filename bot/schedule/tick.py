@@ -3,9 +3,10 @@
 import logging
 from datetime import datetime, timedelta
 
-from bot.store.sessions import due_anywhere, next_due, running_anywhere
+from bot.schedule.rounds import Rounds
+from bot.store.due import due_anywhere, never_shown_anywhere, next_due, running_anywhere
 from bot.store.units import Units
-from bot.usecases import layout, reposting
+from bot.usecases import layout, reposting, undelivered
 from bot.usecases.runner import Runner
 from bot.usecases.sending import SendSession, send_session
 from bot.usecases.writer import Priority
@@ -25,27 +26,42 @@ class Tick:
     def __init__(self, units: Units, runner: Runner) -> None:
         self._units = units
         self._runner = runner
+        self.rounds = Rounds(units, runner)
 
     async def run(self) -> None:
         """Do everything that is due now."""
         with self._runner.activity:
+            await self._settle_unshown()
+            await self.rounds.before_sending()
             await self._lay_out()
-            while await self._send_slice():
-                pass
+            await self._send()
+            await self.rounds.after_sending()
 
-    async def _send_slice(self) -> bool:
-        now = self._runner.clock.now()
+    async def _send(self) -> None:
+        """Send what is due, a slice at a time; what fails waits for the next tick and holds nobody up."""
+        failed: set[int] = set()
+        more = True
+        while more:
+            now = self._runner.clock.now()
 
+            def look(now: datetime = now) -> list[tuple[int, int]]:
+                with self._units.read(None) as house:
+                    return due_anywhere(house.connection, now, SLICE + len(failed))
+
+            found = await self._runner.write(look, Priority.DUE)
+            due = [each for each in found if each[1] not in failed]
+            for coach_id, session_id in due:
+                if not await self._runner.run_due(send_session, SendSession(session_id), coach_id):
+                    failed.add(session_id)
+            more = len(due) >= SLICE
+
+    async def _settle_unshown(self) -> None:
         def look() -> list[tuple[int, int]]:
             with self._units.read(None) as house:
-                return due_anywhere(house.connection, now, SLICE)
+                return never_shown_anywhere(house.connection, undelivered.SESSION_CARDS)
 
-        due = await self._runner.write(look, Priority.DUE)
-        done = [
-            await self._runner.run_due(send_session, SendSession(session_id), coach_id)
-            for coach_id, session_id in due
-        ]
-        return len(due) == SLICE and any(done)
+        for coach_id, session_id in await self._runner.write(look, Priority.DUE):
+            await self._runner.run_due(undelivered.never_shown, undelivered.NeverShown(session_id), coach_id)
 
     async def _lay_out(self) -> None:
         now = self._runner.clock.now()
@@ -70,10 +86,11 @@ class Tick:
                 await self._runner.run_due(reposting.repost, reposting.Repost(session_id), coach_id)
 
     async def next_due(self) -> datetime | None:
-        """Return when the next session is due; for a story, which moves its clock there."""
+        """Return when something is due next; for a story, which moves its clock there."""
 
         def look() -> datetime | None:
             with self._units.read(None) as house:
                 return next_due(house.connection)
 
-        return await self._runner.write(look, Priority.DUE)
+        found = [await self._runner.write(look, Priority.DUE), await self.rounds.next_due()]
+        return min((when for when in found if when is not None), default=None)

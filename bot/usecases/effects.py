@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 
 from bot.messages import Cancel, EditCard, Effect, Lane, Level, Send, Tell
 from bot.store.units import Unit
+from bot.usecases.alert_buttons import alert_card, with_buttons
 from core.policy import Policy
 
 
@@ -35,12 +36,12 @@ def _tell(effect: Tell, unit: Unit, now: datetime) -> None:
         return
     urgent = effect.level is Level.NOW
     zone = unit.coaches.get(unit.tenant).zone
-    unit.outbox.put(
-        unit.tenant,
+    unit.cards.start(
         Send(
             coach_chat,
-            effect.message,
-            key=f"alert:{alert.id}:{alert.grown}:{alert.level}",
+            with_buttons(effect.message, alert, unit, now),
+            key=alert_card(alert),
+            card=alert_card(alert),
             lane=Lane.SAFETY if urgent else Lane.TALK,
             due_at=None if urgent else after_quiet(now, zone, Policy()),
         ),

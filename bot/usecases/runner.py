@@ -1,5 +1,6 @@
 """Runs a use-case: one transaction, its effects, and the three kinds of failure."""
 
+import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import replace
@@ -12,16 +13,25 @@ from bot.render.errors import apology, incident
 from bot.store.engine import passing
 from bot.store.units import Unit, Units
 from bot.usecases.effects import apply
+from bot.usecases.silence import noticed
 from bot.usecases.writer import Priority, Writer
 from core.errors import DomainError
 
 log = logging.getLogger(__name__)
 
 C = TypeVar("C")
+
+
+class OutOfReach(Exception):
+    """What a command needs (a file) cannot be fetched at the moment; it may be there at the next try."""
+
+
 UseCase = Callable[[C, Person, Unit, datetime], Sequence[Effect]]
 
 TRIES = 3
-PASSING_WAITS = (timedelta(milliseconds=50), timedelta(milliseconds=200), timedelta(milliseconds=800))
+PASSING_WAITS_S = (0.05, 0.2, 0.8)
+"""Between tries while the store is away, on the machine's own clock: a story that stands still must get over it too."""
+
 LATER = timedelta(seconds=15)
 
 
@@ -46,6 +56,8 @@ class Runner:
         self.activity = activity
         self.inbox_wake = inbox_wake
         self.outbox_wake = outbox_wake
+        self.taken: set[int] = set()
+        """Updates that came as far as a use-case; whoever hands updates out sees by it that one went nowhere."""
 
     async def run(
         self,
@@ -61,6 +73,7 @@ class Runner:
         A mistake that a person can mend rolls back and is answered in words; a passing fault rolls back and is
         tried again; anything else rolls back, is logged and counted, and after three tries answered with a reference.
         """
+        self.taken.add(arrival.update_id)
         try:
             if prepare is not None:
                 command = await prepare(command)
@@ -68,20 +81,11 @@ class Runner:
         except DomainError as error:
             answer = apology(error)
             await self._tried(lambda: self._answer(answer, arrival), priority)
-        except Exception as error:
-            if passing(error):
+        except Exception as error:  # noqa: BLE001  (the rim: `broken` logs it)
+            if passing(error) or isinstance(error, OutOfReach):
                 await self._later(arrival)
             else:
-                reference = self.ids.word(8)
-                log.exception(
-                    "usecase_failed",
-                    extra={
-                        "usecase": usecase.__name__,
-                        "update_id": arrival.update_id,
-                        "reference": reference,
-                    },
-                )
-                await self._broken(arrival, reference)
+                await self.broken(arrival, usecase.__name__, error)
         self.outbox_wake.set()
 
     async def is_coach(self, user_id: int) -> bool:
@@ -98,9 +102,9 @@ class Runner:
         """Run `usecase` for something that fell due, in its own transaction; False when it failed."""
         try:
             await self._tried(lambda: self._due(usecase, command, coach_id), Priority.DUE)
-        except Exception as error:
+        except Exception:
             log.exception("due_failed", extra={"coach_id": coach_id, "usecase": usecase.__name__})
-            return passing(error)
+            return False
         self.outbox_wake.set()
         return True
 
@@ -111,7 +115,8 @@ class Runner:
                 return
             person = who(house, arrival, command, now)
             unit = house.of(person.coach_id) if person.coach_id is not None else house
-            apply(usecase(command, person, unit, now), unit, now)
+            effects = [*usecase(command, person, unit, now), *noticed(person, unit, now)]
+            apply(effects, unit, now)
             house.inbox.done(arrival.update_id, now)
 
     def _due(self, usecase: UseCase[C], command: C, coach_id: int) -> None:
@@ -134,13 +139,13 @@ class Runner:
                 house.inbox.done(arrival.update_id, now)
 
     async def _tried(self, work: Callable[[], None], priority: Priority) -> None:
-        for wait in PASSING_WAITS:
+        for wait_s in PASSING_WAITS_S:
             try:
                 return await self.write(work, priority)
             except Exception as error:
                 if not passing(error):
                     raise
-            await self.clock.sleep_until(self.clock.now() + wait)
+            await asyncio.sleep(wait_s)
         return await self.write(work, priority)
 
     async def _later(self, arrival: Arrival) -> None:
@@ -154,10 +159,15 @@ class Runner:
         try:
             await self.write(postpone, Priority.REPLY)
         except Exception:  # noqa: BLE001  (the store is away: the row is still there, and is taken up again)
-            await self.clock.sleep_until(until)
+            await asyncio.sleep(LATER.total_seconds())
         self.inbox_wake.set()
 
-    async def _broken(self, arrival: Arrival, reference: str) -> None:
+    async def broken(self, arrival: Arrival, where: str, error: BaseException) -> None:
+        """Count a bug: try again shortly, or after three tries give the row up and say so."""
+        reference = self.ids.word(8)
+        facts = {"usecase": where, "update_id": arrival.update_id, "reference": reference}
+        log.error("usecase_failed", extra=facts, exc_info=error)
+
         def count() -> None:
             now = self.clock.now()
             with self.units.open(None) as house:

@@ -13,7 +13,10 @@ ADA = {"id": 7, "is_bot": False, "first_name": "Ada"}
 
 
 def message(update_id: int, text: str = "8 8 8", **more: object) -> dict[str, object]:
-    return {"update_id": update_id, "message": {"message_id": 1, "chat": CHAT, "from": ADA, "text": text} | more}
+    return {
+        "update_id": update_id,
+        "message": {"message_id": 1, "chat": CHAT, "from": ADA, "text": text} | more,
+    }
 
 
 def test_a_message_is_kept_with_who_and_where_and_word_for_word():
@@ -33,7 +36,12 @@ def test_the_next_offset_is_behind_the_last_of_the_batch():
 def test_a_tap_is_named_for_acknowledging():
     raw = {
         "update_id": 6,
-        "callback_query": {"id": "tap6", "from": ADA, "data": "x", "message": {"chat": CHAT, "message_id": 1}},
+        "callback_query": {
+            "id": "tap6",
+            "from": ADA,
+            "data": "x",
+            "message": {"chat": CHAT, "message_id": 1},
+        },
     }
 
     batch = batch_of([raw], NOW)
@@ -86,11 +94,15 @@ def test_what_has_no_id_is_counted_and_left():
 
 json_values = st.recursive(
     st.none() | st.booleans() | st.integers(-5, 5) | st.text(max_size=5),
-    lambda inner: st.lists(inner, max_size=3)
-    | st.dictionaries(
-        st.sampled_from(["update_id", "message", "callback_query", "from", "chat", "id", "type", "text", "x"]),
-        inner,
-        max_size=5,
+    lambda inner: (
+        st.lists(inner, max_size=3)
+        | st.dictionaries(
+            st.sampled_from(
+                ["update_id", "message", "callback_query", "from", "chat", "id", "type", "text", "x"]
+            ),
+            inner,
+            max_size=5,
+        )
     ),
     max_leaves=20,
 )

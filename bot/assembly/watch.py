@@ -1,0 +1,179 @@
+"""Watches over the running program: fetching may die while everything else looks well."""
+
+import asyncio
+import contextlib
+import logging
+from collections.abc import Awaitable, Callable
+from datetime import timedelta
+
+from telegram.constants import ParseMode
+
+from bot.assembly.house import House
+from bot.assembly.refusals import TokenRefused
+from bot.render.outage import stopping
+from bot.store.heartbeat import Heartbeat, Mark
+from bot.usecases.writer import Priority
+
+log = logging.getLogger(__name__)
+
+LOOK_S = 15.0
+"""How often it looks. [s]"""
+
+FAREWELL_S = 5.0
+"""How long telling the coaches may take, all of them together. [s]"""
+
+TOLD_FOR = timedelta(hours=6)
+"""How long coaches are not told again: a program that is started anew and dies again must not ring each time."""
+
+
+class FetchingDied(Exception):
+    """The platform has answered no fetch for too long.
+
+    Attributes:
+        silent_s: For how long. [s]
+    """
+
+    def __init__(self, silent_s: float) -> None:
+        super().__init__(silent_s)
+        self.silent_s = silent_s
+
+    def __str__(self) -> str:
+        return (
+            f"Stopped: the platform has answered no fetch for {self.silent_s / 60:.0f} minutes. "
+            "Run plimsoll doctor to see why, and start again."
+        )
+
+
+class PartEnded(Exception):
+    """A part of the program ended by itself.
+
+    Attributes:
+        part: Which one.
+        cause: What kind of error ended it; never its words.
+    """
+
+    def __init__(self, part: str, cause: str) -> None:
+        super().__init__(part, cause)
+        self.part = part
+        self.cause = cause
+
+    def __str__(self) -> str:
+        return (
+            f"Stopped: the {self.part} ended by itself ({self.cause}). "
+            "The log says where. Run plimsoll doctor, and start again."
+        )
+
+
+Sleep = Callable[[float], Awaitable[None]]
+
+
+class Watch:
+    """Counts for how long nothing good was fetched, and leaves the heartbeat.
+
+    Args:
+        house: The running program.
+        heartbeat: Where it marks what it saw.
+        limit_s: How long without a good fetch is too long. [s]
+        time: Network seconds: the loop's own clock unless given. [s]
+        sleep: Waits.
+    """
+
+    def __init__(
+        self,
+        house: House,
+        heartbeat: Heartbeat,
+        limit_s: float,
+        *,
+        time: Callable[[], float] | None = None,
+        sleep: Sleep = asyncio.sleep,
+    ) -> None:
+        self._house = house
+        self._heartbeat = heartbeat
+        self._limit_s = limit_s
+        self._time = time if time is not None else asyncio.get_running_loop().time
+        self._sleep = sleep
+        self._looked_at = self._time()
+        self._seen = house.poll.good_at
+        self._silent_s = 0.0
+
+    async def run(self) -> None:
+        """Look until cancelled.
+
+        Raises:
+            FetchingDied: Nothing good was fetched for too long.
+        """
+        while True:
+            await self._sleep(LOOK_S)
+            silent_s = self.look()
+            if silent_s >= self._limit_s:
+                log.critical("fetching_died", extra={"took_s": round(silent_s)})
+                raise FetchingDied(silent_s)
+            # What another process puts back into the inbox rouses nobody here.
+            self._house.inbox_wake.set()
+
+    def look(self) -> float:
+        """Return for how long nothing good was fetched, and mark what was. [s]
+
+        Only time in which the loop ran counts: a process that was halted could not fetch.
+        """
+        now, good_at = self._time(), self._house.poll.good_at
+        passed_s, self._looked_at = min(now - self._looked_at, 2 * LOOK_S), now
+        if good_at == self._seen:
+            self._silent_s += passed_s
+            return self._silent_s
+        self._seen, self._silent_s = good_at, 0.0
+        self._heartbeat.set(Mark.FETCHED, self._house.poll.last_good)
+        return 0.0
+
+
+async def watched(house: House, heartbeat: Heartbeat, watch: Watch) -> None:
+    """Wait until the program cannot go on, and tell the coaches, if that is possible.
+
+    Raises:
+        FetchingDied: It gets no messages any more.
+        PartEnded: A part of it ended by itself.
+        telegram.error.TelegramError: The platform refused the token; nothing can be sent either.
+    """
+    watching = asyncio.create_task(watch.run())
+    try:
+        await asyncio.wait({watching, house.failed}, return_when=asyncio.FIRST_COMPLETED)
+    finally:
+        watching.cancel()
+    error = house.failed.exception() if house.failed.done() else watching.exception()
+    if isinstance(error, TokenRefused.causes()):
+        raise error
+    await farewell(house, heartbeat)
+    if isinstance(error, FetchingDied):
+        raise error
+    raise PartEnded(house.ended or "watch", type(error).__name__) from error
+
+
+async def farewell(house: House, heartbeat: Heartbeat, limit_s: float = FAREWELL_S) -> int:
+    """Tell every coach that the program stops, if a send still works; returns how many were told. Never raises.
+
+    One try each, past the queue: what waits in the queue goes out after the next start, when it is no longer true.
+    """
+    now, told = house.clock.now(), heartbeat.at(Mark.COACHES_TOLD)
+    if told is not None and timedelta(0) <= now - told < TOLD_FOR:
+        return 0
+    sent: list[int] = []
+    with contextlib.suppress(Exception):
+        async with asyncio.timeout(limit_s):
+            chats = await house.write(lambda: _coaches_chats(house), Priority.SAFETY)
+            await asyncio.gather(*(_tell(house, chat_id, sent) for chat_id in chats))
+    if sent:
+        heartbeat.set(Mark.COACHES_TOLD, now)
+    log.info("coaches_told", extra={"count": len(sent)})
+    return len(sent)
+
+
+def _coaches_chats(house: House) -> list[int]:
+    with house.units.read(None) as unit:
+        accounts = [unit.accounts.coach(coach_id) for coach_id in unit.coaches.ids()]
+    return [each.chat_id for each in accounts if each is not None and each.reachable]
+
+
+async def _tell(house: House, chat_id: int, sent: list[int]) -> None:
+    with contextlib.suppress(Exception):
+        await house.bot.send_message(chat_id, stopping().html, parse_mode=ParseMode.HTML)
+        sent.append(chat_id)

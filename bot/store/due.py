@@ -1,0 +1,64 @@
+"""What is due, whoever's it is: questions of the clock, over every coach."""
+
+from datetime import datetime
+
+from sqlalchemy import Connection, String, cast, literal, select
+
+from bot.store.tables import card, client, outbox, session
+
+
+def due_anywhere(connection: Connection, now: datetime, limit: int) -> list[tuple[int, int]]:
+    """Return (coach, session) of planned sessions that are due, the longest due first."""
+    query = (
+        select(session.c.coach_id, session.c.id)
+        .where(session.c.state == "planned", session.c.due_at <= now)
+        .order_by(session.c.due_at, session.c.id)
+        .limit(limit)
+    )
+    return [(row.coach_id, row.id) for row in connection.execute(query)]
+
+
+def running_anywhere(connection: Connection, since: datetime) -> list[tuple[int, int]]:
+    """Return (coach, session) of sessions begun since an instant and not closed."""
+    query = (
+        select(session.c.coach_id, session.c.id)
+        .where(session.c.state.in_(("started", "asking")), session.c.started_at >= since)
+        .order_by(session.c.id)
+    )
+    return [(row.coach_id, row.id) for row in connection.execute(query)]
+
+
+def never_shown_anywhere(connection: Connection, key_begins: str) -> list[tuple[int, int]]:
+    """Return (coach, session) of sessions whose card was queued and can no longer arrive: too late, or given up.
+
+    Args:
+        connection: An open transaction.
+        key_begins: How the key of a session's card begins; the session's id follows.
+    """
+    key = literal(key_begins).concat(cast(session.c.id, String))
+    rows = select(outbox.c.id).where(outbox.c.card_id == card.c.id)
+    query = (
+        select(session.c.coach_id, session.c.id)
+        .join(card, (card.c.coach_id == session.c.coach_id) & (card.c.key == key))
+        .where(
+            session.c.state == "sent",
+            card.c.message_id.is_(None),
+            rows.where(outbox.c.state.in_(("expired", "dead"))).exists(),
+            ~rows.where(outbox.c.state.in_(("queued", "sending", "sent", "doubtful"))).exists(),
+        )
+        .order_by(session.c.id)
+    )
+    return [(row.coach_id, row.id) for row in connection.execute(query)]
+
+
+def next_due(connection: Connection) -> datetime | None:
+    """Return when the next planned session is due."""
+    query = select(session.c.due_at).where(session.c.state == "planned").order_by(session.c.due_at).limit(1)
+    found: datetime | None = connection.execute(query).scalar()
+    return found
+
+
+def active_clients(connection: Connection) -> list[tuple[int, int]]:
+    """Return (coach, client) of everyone who trains."""
+    query = select(client.c.coach_id, client.c.id).where(client.c.state == "active").order_by(client.c.id)
+    return [(row.coach_id, row.id) for row in connection.execute(query)]
