@@ -46,7 +46,13 @@ class Settings(BaseSettings):
     """`text`, `json`, or `auto`: text on a terminal and JSON otherwise."""
 
     backup_dir: Path | None = None
-    """Folder for backups."""
+    """Folder for backups, one each night; on SQLite."""
+
+    backups_kept: Annotated[int, Field(ge=1, le=1000)] = 7
+    """How many backups are kept; at least 1, at most 1000."""
+
+    silence_s: Annotated[float, Field(ge=120, le=86400)] = 600
+    """How long `plimsoll serve` goes on while no fetch from the platform is answered; 120 to 86400. [s]"""
 
     @field_validator("database_url")
     @classmethod

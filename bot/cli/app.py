@@ -9,7 +9,8 @@ import typer
 from rich.console import Console
 
 from bot.cli import demo as demo_command
-from bot.cli import serving
+from bot.cli import doctor as doctor_command
+from bot.cli import keeping, serving
 from bot.cli.reading import read_batch, read_one
 
 app = typer.Typer(
@@ -22,6 +23,8 @@ coach_app = typer.Typer(help="Coaches.", no_args_is_help=True)
 block_app = typer.Typer(help="Blocks in spreadsheets.", no_args_is_help=True)
 app.add_typer(coach_app, name="coach")
 app.add_typer(block_app, name="block")
+inbox_app = typer.Typer(help="Incoming messages.", no_args_is_help=True)
+app.add_typer(inbox_app, name="inbox")
 
 console = Console()
 errors = Console(stderr=True)
@@ -47,6 +50,36 @@ def serve() -> None:
 def migrate() -> None:
     """Bring the database to this program's schema."""
     raise typer.Exit(serving.migrate(console, errors))
+
+
+@app.command()
+def doctor() -> None:
+    """Look at everything the bot needs; say what is wrong, and what to do. Status 1 when something is."""
+    raise typer.Exit(doctor_command.doctor(console))
+
+
+@app.command()
+def backup(
+    to: Annotated[
+        Path | None, typer.Option(help="Folder, in place of PLIMSOLL_BACKUP_DIR; nothing there is deleted.")
+    ] = None,
+) -> None:
+    """Copy the database while the bot runs, and check the copy. SQLite alone."""
+    raise typer.Exit(keeping.backup_now(to, console, errors))
+
+
+@app.command()
+def restore(file: Annotated[Path, typer.Argument(help="A backup.")]) -> None:
+    """Put a backup in the place of the database, which is kept aside; the bot must be stopped. SQLite alone."""
+    raise typer.Exit(keeping.restore_from(file, console, errors))
+
+
+@inbox_app.command("replay")
+def inbox_replay(
+    reference: Annotated[str, typer.Argument(help="As the log and the answer to the sender give it.")],
+) -> None:
+    """Take up again a message that the bot failed on."""
+    raise typer.Exit(keeping.replay(reference, console, errors))
 
 
 @coach_app.command("add")

@@ -6,6 +6,7 @@ import html
 import os
 import re
 import signal
+import threading
 from pathlib import Path
 from typing import Any
 
@@ -14,20 +15,26 @@ from rich.markup import escape
 
 from bot.assembly.house import House, Plan
 from bot.assembly.refusals import REFUSALS, TokenRefused
+from bot.assembly.watch import FetchingDied, PartEnded, Watch, watched
 from bot.clock import RandomIds, WallClock
 from bot.files.from_xlsx import read_block
 from bot.logs import configure
 from bot.render.blocks import block_preview
 from bot.render.problems import problem_line
 from bot.schedule.clockwork import Clockwork
+from bot.schedule.nightly import Keeping, Nightly
 from bot.settings import Settings, SettingsProblem, read_settings
 from bot.store.engine import make_engine, take_lock
+from bot.store.heartbeat import Heartbeat, Mark
 from bot.store.migrate import upgrade
 from bot.store.units import Units
 from bot.usecases.coaches import add_coach as keep_coach
 from core.errors import DomainError
 from core.local_time import zone_named
 from core.programme.problems import Severity
+
+STOPPED_WITHIN_S = 60.0
+"""How long stopping may take once something is broken. [s]"""
 
 
 def settings_or_none(errors: Console, *, token: bool) -> Settings | None:
@@ -40,7 +47,7 @@ def settings_or_none(errors: Console, *, token: bool) -> Settings | None:
 
 
 def serve(errors: Console) -> int:
-    """Run the bot until it is told to stop."""
+    """Run the bot until it is told to stop; 3 when it had to stop by itself."""
     settings = settings_or_none(errors, token=True)
     if settings is None:
         return 2
@@ -52,6 +59,9 @@ def serve(errors: Console) -> int:
     except REFUSALS as refusal:
         errors.print(str(refusal), markup=False)
         return 2
+    except (FetchingDied, PartEnded) as reason:
+        errors.print(str(reason), markup=False)
+        return 3
     return 0
 
 
@@ -65,10 +75,43 @@ def prepare(settings: Settings) -> None:
 
 
 async def _serve(settings: Settings) -> None:
-    token = settings.token.get_secret_value() if settings.token else ""
-    house = House(
+    house = house_of(settings)
+    stop = asyncio.Event()
+    loop = asyncio.get_running_loop()
+    for number in (signal.SIGINT, signal.SIGTERM):
+        loop.add_signal_handler(number, stop.set)
+    heartbeat = Heartbeat(settings.database_url)
+    nightly = Nightly(house.units, house.write, house.clock, heartbeat, keeping_of(settings))
+    clockwork = Clockwork(house.tick, settings.tick_s, nightly)
+    # Should stopping hang on what is broken, the process ends all the same.
+    last_resort = threading.Timer(STOPPED_WITHIN_S, os._exit, (3,))
+    last_resort.daemon = True
+    house.tick.rounds.attend(lambda: house.poll.last_good, heartbeat.at(Mark.FETCHED))
+    heartbeat.set(Mark.STARTED, house.clock.now())
+    try:
+        waiting = asyncio.create_task(stop.wait())
+        if await _first(waiting, asyncio.create_task(house.start())):
+            clockwork.start()
+            watch = Watch(house, heartbeat, settings.silence_s)
+            await _first(waiting, asyncio.create_task(watched(house, heartbeat, watch)))
+        waiting.cancel()
+    except TokenRefused.causes() as error:
+        raise TokenRefused from error
+    except (FetchingDied, PartEnded):
+        last_resort.start()
+        raise
+    finally:
+        with contextlib.suppress(Exception):
+            clockwork.stop()
+        await house.stop()
+        last_resort.cancel()
+
+
+def house_of(settings: Settings) -> House:
+    """Build the program that the settings ask for."""
+    return House(
         Plan(
-            token=token,
+            token=settings.token.get_secret_value() if settings.token else "",
             database_url=settings.database_url,
             api_url=str(settings.api_url),
             per_second=settings.messages_per_second,
@@ -76,23 +119,13 @@ async def _serve(settings: Settings) -> None:
             ids=RandomIds(),
         )
     )
-    stop = asyncio.Event()
-    loop = asyncio.get_running_loop()
-    for number in (signal.SIGINT, signal.SIGTERM):
-        loop.add_signal_handler(number, stop.set)
-    clockwork = Clockwork(house.tick, settings.tick_s)
-    try:
-        waiting = asyncio.create_task(stop.wait())
-        if await _first(waiting, asyncio.create_task(house.start())):
-            clockwork.start()
-            await _first(waiting, house.failed)
-        waiting.cancel()
-    except TokenRefused.causes() as error:
-        raise TokenRefused from error
-    finally:
-        with contextlib.suppress(Exception):
-            clockwork.stop()
-        await house.stop()
+
+
+def keeping_of(settings: Settings) -> Keeping | None:
+    """Return where backups go each night; None where none are made."""
+    if settings.backup_dir is None or not settings.database_url.startswith("sqlite"):
+        return None
+    return Keeping(settings.database_url, settings.backup_dir, settings.backups_kept)
 
 
 async def _first(stop: "asyncio.Task[Any]", other: "asyncio.Future[Any]") -> bool:

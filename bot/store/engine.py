@@ -26,6 +26,13 @@ BUSY_TIMEOUT_S = 15
 LOCK_KEY = 0x706C696D
 """Key of the advisory lock on PostgreSQL that the one running program holds."""
 
+# A key of 64 bits is shown in two halves; ours fits into the lower one.
+_HELD = text(
+    "SELECT EXISTS (SELECT FROM pg_locks JOIN pg_database ON pg_database.oid = pg_locks.database"
+    " WHERE locktype = 'advisory' AND datname = current_database()"
+    " AND classid = 0 AND objid = :key AND objsubid = 1 AND granted)"
+)
+
 _SQLITE_PASSING = frozenset(
     {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR}
 )
@@ -119,8 +126,42 @@ def take_lock(url: str) -> Iterator[None]:
     elif parsed.database in {None, "", ":memory:"}:
         yield  # nobody else can see it
     else:
-        with _file_lock(Path(f"{parsed.database}.lock.pid")):
+        with _file_lock(_lock_path(str(parsed.database))):
             yield
+
+
+def is_served(url: str) -> bool:
+    """Return whether a program holds the right to serve the database at `url`, without taking it.
+
+    Raises:
+        sqlalchemy.exc.DBAPIError: PostgreSQL cannot be asked.
+    """
+    parsed = make_url(url)
+    if parsed.get_backend_name() == "sqlite":
+        return parsed.database not in {None, "", ":memory:"} and _is_locked(_lock_path(str(parsed.database)))
+    engine = create_engine(url, poolclass=NullPool, isolation_level="AUTOCOMMIT")
+    try:
+        with engine.connect() as connection:
+            held = connection.scalar(_HELD, {"key": LOCK_KEY})
+    finally:
+        engine.dispose()
+    return bool(held)
+
+
+def _lock_path(database: str) -> Path:
+    return Path(f"{database}.lock.pid")
+
+
+def _is_locked(path: Path) -> bool:
+    # A shared lock, for an instant: two that only look never see each other.
+    try:
+        with path.open("rb") as file:
+            fcntl.flock(file, fcntl.LOCK_SH | fcntl.LOCK_NB)
+    except FileNotFoundError:
+        return False
+    except BlockingIOError:
+        return True
+    return False
 
 
 @contextmanager

@@ -78,8 +78,13 @@ def current(engine: Engine) -> str | None:
 
 def is_newer(engine: Engine) -> bool:
     """Return whether a later version of the program wrote the database."""
+    return not knows(current(engine))
+
+
+def knows(revision: str | None) -> bool:
+    """Return whether this program knows a schema, or can begin from nothing."""
     with _config() as config:
-        return not _is_known(config, current(engine))
+        return _is_known(config, revision)
 
 
 def _is_known(config: Config, revision: str | None) -> bool:

@@ -25,6 +25,8 @@ def test_the_token_is_enough() -> None:
         "tick_s": 15,
         "log_format": "auto",
         "backup_dir": None,
+        "backups_kept": 7,
+        "silence_s": 600,
     }
     assert str(settings.api_url).rstrip("/") == "https://api.telegram.org"
 
@@ -39,6 +41,8 @@ def test_every_setting_is_read() -> None:
             "PLIMSOLL_TICK_S": "7.5",
             "PLIMSOLL_LOG_FORMAT": "json",
             "PLIMSOLL_BACKUP_DIR": "/var/backups",
+            "PLIMSOLL_BACKUPS_KEPT": "30",
+            "PLIMSOLL_SILENCE_S": "900",
         },
         env_file=None,
     )
@@ -50,6 +54,8 @@ def test_every_setting_is_read() -> None:
         "tick_s": 7.5,
         "log_format": "json",
         "backup_dir": "/var/backups",
+        "backups_kept": 30,
+        "silence_s": 900,
     }
 
 
@@ -83,7 +89,8 @@ def test_some_commands_need_no_token() -> None:
             "PLIMSOLL_XYZ",
             (
                 "PLIMSOLL_XYZ is not a setting. There are: PLIMSOLL_TOKEN, PLIMSOLL_DATABASE_URL, PLIMSOLL_API_URL, "
-                "PLIMSOLL_MESSAGES_PER_SECOND, PLIMSOLL_TICK_S, PLIMSOLL_LOG_FORMAT, PLIMSOLL_BACKUP_DIR."
+                "PLIMSOLL_MESSAGES_PER_SECOND, PLIMSOLL_TICK_S, PLIMSOLL_LOG_FORMAT, PLIMSOLL_BACKUP_DIR, "
+                "PLIMSOLL_BACKUPS_KEPT, PLIMSOLL_SILENCE_S."
             ),
         ),
     ],
@@ -119,6 +126,8 @@ def test_an_empty_value_counts_as_not_set() -> None:
         ("PLIMSOLL_MESSAGES_PER_SECOND", "nan", "at most 30"),
         ("PLIMSOLL_TICK_S", "soon", "number"),
         ("PLIMSOLL_TICK_S", "-1", "more than 0"),
+        ("PLIMSOLL_BACKUPS_KEPT", "0", "at least 1"),
+        ("PLIMSOLL_SILENCE_S", "60", "120 to 86400"),
         ("PLIMSOLL_LOG_FORMAT", "xml", "`text`, `json`"),
         ("PLIMSOLL_API_URL", "api.example.org", "Root of the Bot API server"),
         ("PLIMSOLL_API_URL", "ftp://api.example.org", "http"),

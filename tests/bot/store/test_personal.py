@@ -24,6 +24,7 @@ CHOSEN: dict[str, Any] = {
 }
 """What the tables' checks let in."""
 
+
 @pytest.mark.parametrize("table", metadata.sorted_tables, ids=lambda table: table.name)
 def test_every_column_says_whose_data_it_is(table: Table) -> None:
     assert set(COLUMNS[table.name]) == {column.name for column in table.columns}

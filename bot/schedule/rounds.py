@@ -1,0 +1,155 @@
+"""Looks after what coaches must hear: sessions past their grace, pauses that end, digests."""
+
+import asyncio
+import logging
+from collections import Counter
+from collections.abc import Callable, Iterator
+from datetime import date, datetime, time, timedelta
+
+from bot.store import oversight
+from bot.store.units import Unit, Units
+from bot.usecases import digest, misses, silence
+from bot.usecases.runner import Runner
+from bot.usecases.writer import Priority
+from core.local_time import instant_of
+from core.oversight.misses import grace_end
+from core.oversight.week import last_hour, next_hour, week_key
+from core.policy import Policy
+
+log = logging.getLogger(__name__)
+
+CONNECTED = timedelta(minutes=3)
+"""Age of the last good fetch up to which clients can be heard: nobody is called silent while nobody can speak."""
+
+LATEST = timedelta(days=3)
+"""How late a digest still goes out after an outage. Our proposal."""
+
+TRIES = 3
+"""How often a digest is tried before it waits for the next start of the program."""
+
+Fetched = Callable[[], datetime | None]
+
+
+class Rounds:
+    """Asks who is past a grace, a pause or a digest's hour, and has it seen to; twice changes nothing."""
+
+    def __init__(self, units: Units, runner: Runner) -> None:
+        self._units = units
+        self._runner = runner
+        self._fetched: Fetched | None = None
+        self._good: datetime | None = None
+        self._failed: Counter[tuple[int, str]] = Counter()
+
+    def attend(self, fetched: Fetched, before: datetime | None) -> None:
+        """Count no silence as a miss that fell into an outage of the bot.
+
+        Args:
+            fetched: Says when the platform last answered a fetch; None before the first.
+            before: When it last did before the program was started; None when that is not known.
+        """
+        self._fetched, self._good = fetched, before
+
+    async def before_sending(self) -> None:
+        """Settle what is past its grace and end pauses, before new cards go out."""
+        if await self._is_connected():
+            await self._settle()
+        await self._end_pauses()
+
+    async def after_sending(self) -> None:
+        """Send the digests that are due."""
+        now = self._runner.clock.now()
+
+        def look() -> list[tuple[int, date, datetime]]:
+            with self._units.read(None) as house:
+                return list(self._digests_due(house, now))
+
+        for coach_id, on, due_at in await self._runner.write(look, Priority.DUE):
+            await self._send_digest(coach_id, on, due_at)
+
+    async def next_due(self) -> datetime | None:
+        """Return when something here is due next."""
+        now = self._runner.clock.now()
+
+        def look() -> datetime | None:
+            with self._units.read(None) as house:
+                digests = (due_at for _, _, due_at in self._digests_due(house, now))
+                return min((*_coming(house, now), *digests), default=None)
+
+        return await self._runner.write(look, Priority.DUE)
+
+    async def _is_connected(self) -> bool:
+        """Return whether clients can be heard; an outage that has just ended spares what was open in it."""
+        if self._fetched is None:
+            return True
+        now, good = self._runner.clock.now(), self._fetched()
+        if good is None or now - good > CONNECTED:
+            return False
+        before, self._good = self._good, good
+        if before is not None and good - before > timedelta(hours=Policy().outage_spares):
+
+            def spare() -> None:
+                with self._units.open(None) as house:
+                    oversight.spare(house.connection, good)
+
+            await self._runner.write(spare, Priority.DUE)
+        return True
+
+    async def _settle(self) -> None:
+        now, policy = self._runner.clock.now(), Policy()
+
+        def look() -> list[oversight.OpenSession]:
+            with self._units.read(None) as house:
+                found = oversight.open_anywhere(house.connection)
+            return [each for each in found if grace_end(each.on, each.zone, policy) <= now]
+
+        for each in await self._runner.write(look, Priority.DUE):
+            command = misses.SettleSession(each.session_id)
+            await self._runner.run_due(misses.settle_session, command, each.coach_id)
+
+    async def _end_pauses(self) -> None:
+        now = self._runner.clock.now()
+
+        def look() -> list[tuple[int, int]]:
+            with self._units.read(None) as house:
+                found = oversight.pauses_anywhere(house.connection)
+            return [
+                (coach_id, client_id) for coach_id, client_id, on, zone in found if _begins(on, zone) <= now
+            ]
+
+        for coach_id, client_id in await self._runner.write(look, Priority.DUE):
+            await self._runner.run_due(silence.end_pause, silence.EndPause(client_id), coach_id)
+
+    async def _send_digest(self, coach_id: int, on: date, due_at: datetime) -> None:
+        done = False
+        try:
+            # Off the writer's thread: it only reads, and drawing takes longer than a reply may wait.
+            command = await asyncio.to_thread(digest.prepared, self._units, coach_id, on, due_at)
+            done = await self._runner.run_due(digest.send_digest, command, coach_id)
+        except Exception:
+            log.exception("digest_failed", extra={"coach_id": coach_id})
+        if not done:
+            self._failed[coach_id, week_key(on)] += 1
+
+    def _digests_due(self, house: Unit, now: datetime) -> Iterator[tuple[int, date, datetime]]:
+        for hour in oversight.digest_hours(house.connection):
+            on, due_at = last_hour(now, hour.zone, hour.weekday, hour.at)
+            key = week_key(on)
+            if now - due_at > LATEST or self._failed[hour.coach_id, key] >= TRIES:
+                continue
+            if oversight.is_queued(house.connection, hour.coach_id, key):
+                continue
+            if oversight.had_sessions(house.connection, hour.coach_id, due_at):
+                yield hour.coach_id, on, due_at
+
+
+def _begins(on: date, zone: str) -> datetime:
+    return instant_of(on, time(0), zone)
+
+
+def _coming(house: Unit, now: datetime) -> Iterator[datetime]:
+    for each in oversight.open_anywhere(house.connection):
+        yield grace_end(each.on, each.zone, Policy())
+    for _, _, on, zone in oversight.pauses_anywhere(house.connection):
+        yield _begins(on, zone)
+    for hour in oversight.digest_hours(house.connection):
+        yield next_hour(now, hour.zone, hour.weekday, hour.at)

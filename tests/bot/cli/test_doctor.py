@@ -1,0 +1,384 @@
+import asyncio
+import sys
+import zoneinfo
+from collections.abc import AsyncIterator, Callable
+from datetime import UTC, datetime, timedelta
+from email.utils import format_datetime
+from io import StringIO
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+from rich.console import Console
+from sqlalchemy import insert, text
+
+from bot.cli import machine_findings
+from bot.cli.doctor import doctor
+from bot.clock import StoryClock, WallClock
+from bot.localchat.faults import Fault, Kind
+from bot.localchat.network import Network
+from bot.localchat.server import Server
+from bot.store import engine as engine_module
+from bot.store.backup import back_up_into
+from bot.store.engine import make_engine, take_lock
+from bot.store.heartbeat import Heartbeat, Mark
+from bot.store.tables import client, coach, inbox, outbox
+
+TOKEN = "4100:anchor-watch"
+
+
+class Ward:
+    """A program in good health, to plant faults in."""
+
+    def __init__(self, folder: Path, url: str, network: Network, server: Server) -> None:
+        self.folder, self.url, self.network, self.server = folder, url, network, server
+        self.ahead = timedelta(0)
+        self.backups = folder / "backups"
+        self.backups.mkdir()
+        back_up_into(url, self.backups, self.now(), 7)
+        self.environ = {
+            "PLIMSOLL_TOKEN": TOKEN,
+            "PLIMSOLL_DATABASE_URL": url,
+            "PLIMSOLL_API_URL": server.url,
+            "PLIMSOLL_BACKUP_DIR": str(self.backups),
+        }
+
+    def now(self) -> datetime:
+        return WallClock().now() + self.ahead
+
+    def run(self, *statements: object) -> None:
+        engine = make_engine(self.url)
+        with engine.begin() as connection:
+            for each in statements:
+                connection.execute(text(each) if isinstance(each, str) else each)  # type: ignore[call-overload]
+        engine.dispose()
+
+
+def say_the_time(server: Server, time: str) -> None:
+    """Have the service say in its answers what time it is, as the real one does."""
+    server._service.server_state.default_headers = [(b"date", time.encode())]
+
+
+@pytest.fixture
+async def ward(tmp_path: Path, database_url: str) -> AsyncIterator[Ward]:
+    network = Network(StoryClock(datetime(2026, 4, 6, 7, tzinfo=UTC)), TOKEN)
+    async with Server(network) as server:
+        say_the_time(server, format_datetime(WallClock().now(), usegmt=True))
+        yield Ward(tmp_path, database_url, network, server)
+
+
+async def examined(ward: Ward) -> tuple[int, dict[str, str]]:
+    """Doctor's status, and what it says by what it looked at; from another thread, as from another process."""
+    out = StringIO()
+    console = Console(file=out, width=60)
+    status = await asyncio.to_thread(doctor, console, ward.environ, ward.now, None)
+    assert "anchor-watch" not in out.getvalue()
+    lines = out.getvalue().splitlines()
+    return status, dict(line.split(": ", 1) for line in lines[:-1]) | {"": lines[-1]}
+
+
+async def test_in_good_health_every_line_says_so(ward: Ward) -> None:
+    Heartbeat(ward.url).set(Mark.FETCHED, ward.now() - timedelta(minutes=3))
+    status, lines = await examined(ward)
+
+    assert status == 0
+    assert list(lines) == [
+        "settings",
+        "platform",
+        "token",
+        "webhook",
+        "clock",
+        "database",
+        "schema",
+        "writing",
+        "zones of people",
+        "incoming messages",
+        "outgoing messages",
+        "serving",
+        "last good fetch",
+        "time zones",
+        "disk of the database",
+        "folder for backups",
+        "disk for backups",
+        "backups",
+        "",
+    ]
+    not_plainly_good = {name: said for name, said in lines.items() if not said.startswith("good")}
+    assert not_plainly_good == {
+        "serving": "plimsoll serve does not run on this database now.",
+        "last good fetch": "3 min ago.",
+        "": "Nothing is wrong.",
+    }
+
+
+async def test_what_was_never_fetched_is_said_plainly(ward: Ward) -> None:
+    status, lines = await examined(ward)
+
+    assert (status, lines["last good fetch"]) == (0, "never.")
+
+
+async def test_a_program_that_runs_is_told_and_is_no_fault(ward: Ward) -> None:
+    Heartbeat(ward.url).set(Mark.FETCHED, ward.now() - timedelta(seconds=9))
+    with take_lock(ward.url):
+        status, lines = await examined(ward)
+
+    assert status == 0
+    assert lines["serving"] == "good (plimsoll serve runs)"
+    assert lines["last good fetch"].startswith("good (")
+
+
+async def test_looking_does_not_take_the_lock(ward: Ward) -> None:
+    await examined(ward)
+
+    with take_lock(ward.url):
+        assert engine_module.is_served(ward.url)
+    assert not engine_module.is_served(ward.url)
+
+
+def with_setting(**values: str) -> Callable[[Ward], None]:
+    return lambda ward: ward.environ.update({f"PLIMSOLL_{name}": value for name, value in values.items()})
+
+
+def without(name: str) -> Callable[[Ward], None]:
+    return lambda ward: ward.environ.pop(f"PLIMSOLL_{name}") and None
+
+
+def planned(kind: Kind, **values: int) -> Callable[[Ward], None]:
+    return lambda ward: ward.network.faults.plan(Fault(kind, **values))  # type: ignore[arg-type]
+
+
+def rows(*statements: object) -> Callable[[Ward], None]:
+    return lambda ward: ward.run(*statements)
+
+
+def _file(ward: Ward) -> Path:
+    return ward.folder / "plimsoll.db"
+
+
+def _damaged(ward: Ward) -> None:
+    with _file(ward).open("r+b") as file:
+        file.seek(_file(ward).stat().st_size // 2)
+        file.write(b"\xff" * 20_000)
+
+
+def _no_database(ward: Ward) -> None:
+    _file(ward).write_bytes(b"somebody's letter " * 400)
+
+
+def _emptied(ward: Ward) -> None:
+    _file(ward).write_bytes(b"")
+
+
+def _set_ahead(**apart: int) -> Callable[[Ward], None]:
+    def plant(ward: Ward) -> None:
+        ward.ahead = timedelta(**apart)
+
+    return plant
+
+
+def _backups_are(plant: Callable[[Path], object]) -> Callable[[Ward], None]:
+    def planting(ward: Ward) -> None:
+        for each in ward.backups.iterdir():
+            each.unlink()
+        plant(ward.backups)
+
+    return planting
+
+
+def _a_file_in_place_of_a_folder(folder: Path) -> None:
+    folder.rmdir()
+    folder.write_text("no folder")
+
+
+def _old_backup(folder: Path) -> None:
+    (folder / "plimsoll-20260406-030000.db").write_bytes(b"")
+
+
+def _failed_backup(ward: Ward) -> None:
+    Heartbeat(ward.url).set(Mark.BACKUP_FAILED, ward.now())
+
+
+AT = datetime(2026, 4, 6, 7, tzinfo=UTC)
+ORLA = insert(coach).values(id=1, name="Orla Quill", zone="Europe/Lisbon", created_at=AT)
+ADA = insert(client).values(coach_id=1, name="Ada", state="active", zone="Mars/Quay", created_at=AT)
+FAILED = insert(inbox).values(
+    update_id=7, kind="message", state="failed", payload="{}", reference="abcd2345", received_at=AT
+)
+
+
+@pytest.mark.parametrize(
+    ("plant", "where", "word"),
+    [
+        (with_setting(TOKN="4100:anchor-watch"), "settings", "Did you mean PLIMSOLL_TOKEN?"),
+        (with_setting(TICK_S="soon"), "settings", "PLIMSOLL_TICK_S cannot be used"),
+        (without("TOKEN"), "token", "Set PLIMSOLL_TOKEN"),
+        (with_setting(TOKEN="4100:another-anchor-watch"), "token", "the platform refused it"),
+        (with_setting(TOKEN="anchor-watch"), "token", "the platform refused it"),
+        (with_setting(API_URL="http://127.0.0.1:9"), "platform", "cannot be reached (ConnectError)"),
+        (planned(Kind.REFUSE), "platform", "cannot be reached"),
+        (planned(Kind.SERVER_ERROR, status=502), "token", "answered with HTTP 502"),
+        (planned(Kind.TOO_MANY), "token", "answered with HTTP 429"),
+        (
+            lambda ward: setattr(ward.network, "webhook", "https://elsewhere.example"),
+            "webhook",
+            "deleteWebhook",
+        ),
+        (_set_ahead(seconds=90), "clock", "ahead of the platform's"),
+        (_set_ahead(seconds=-90), "clock", "behind the platform's"),
+        (lambda ward: _file(ward).unlink(), "database", "Run plimsoll migrate"),
+        (_emptied, "database", "it is empty. Run plimsoll migrate"),
+        (_damaged, "database", "plimsoll restore"),
+        (_no_database, "database", "it is damaged"),
+        (rows("UPDATE alembic_version SET version_num = 'zz99'"), "schema", "a later one has written it"),
+        (
+            rows(ORLA, ADA),
+            "zones of people",
+            "1 of 2 people",
+        ),
+        (rows(FAILED), "incoming messages", "failed on 1: abcd2345."),
+        (_backups_are(Path.rmdir), "folder for backups", "it is not there"),
+        (_backups_are(_a_file_in_place_of_a_folder), "folder for backups", "it is not there"),
+        (_backups_are(Path.exists), "backups", "there is none yet"),
+        (_backups_are(_old_backup), "backups", "days old"),
+        (_failed_backup, "backups", "the last one failed"),
+        (with_setting(DATABASE_URL="postgresql://nobody@127.0.0.1:9/x"), "database", "cannot be reached"),
+        (with_setting(DATABASE_URL="postgresql://nobody@127.0.0.1:9/x"), "backups", "pg_dump"),
+    ],
+)
+async def test_a_planted_fault_is_found(
+    ward: Ward, plant: Callable[[Ward], object], where: str, word: str
+) -> None:
+    plant(ward)
+    status, lines = await examined(ward)
+
+    assert status == 1
+    assert word in lines[where]
+    assert lines[""].endswith("to mend.")
+
+
+async def test_a_fetch_that_is_long_ago_is_a_fault_where_the_program_runs(ward: Ward) -> None:
+    heartbeat = Heartbeat(ward.url)
+    heartbeat.set(Mark.STARTED, ward.now() - timedelta(hours=3))
+    heartbeat.set(Mark.FETCHED, ward.now() - timedelta(minutes=11))
+    with take_lock(ward.url):
+        status, lines = await examined(ward)
+
+    assert status == 1
+    assert lines["last good fetch"].startswith("11 min ago, and plimsoll serve runs")
+
+
+async def test_a_program_that_has_just_started_may_have_fetched_nothing_yet(ward: Ward) -> None:
+    Heartbeat(ward.url).set(Mark.STARTED, ward.now() - timedelta(seconds=5))
+    with take_lock(ward.url):
+        status, lines = await examined(ward)
+
+    assert (status, lines["last good fetch"]) == (0, "good (never)")
+
+
+async def test_a_database_that_cannot_be_written_is_found(
+    ward: Ward, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(engine_module, "BUSY_TIMEOUT_S", 0.05)
+    engine = make_engine(ward.url)
+    with engine.begin():
+        status, lines = await examined(ward)
+    engine.dispose()
+
+    assert status == 1
+    assert "cannot be written" in lines["writing"]
+
+
+async def test_a_full_disk_is_found(ward: Ward, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(machine_findings.shutil, "disk_usage", lambda _: SimpleNamespace(free=5_000_000))
+    status, lines = await examined(ward)
+
+    assert status == 1
+    assert lines["disk of the database"].startswith("5 MB are free")
+    assert lines["disk for backups"].startswith("5 MB are free")
+
+
+async def test_a_folder_that_cannot_be_written_is_found(ward: Ward, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(**_: object) -> None:
+        raise PermissionError
+
+    monkeypatch.setattr(machine_findings.tempfile, "TemporaryFile", refuse)
+    status, lines = await examined(ward)
+
+    assert status == 1
+    assert lines["folder for backups"].startswith("it cannot be written")
+
+
+async def test_a_machine_without_time_zones_is_found(ward: Ward, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in {"tzdata", *(each for each in sys.modules if each.startswith("tzdata."))}:
+        monkeypatch.setitem(sys.modules, name, None)
+    zoneinfo.reset_tzpath([])
+    zoneinfo.ZoneInfo.clear_cache()
+    try:
+        status, lines = await examined(ward)
+    finally:
+        zoneinfo.reset_tzpath()
+
+    assert status == 1
+    assert "Install the package tzdata" in lines["time zones"]
+
+
+async def test_messages_in_doubt_are_counted_and_are_no_fault(ward: Ward) -> None:
+    doubtful = {"chat_id": 1, "op": "send", "lane": "talk", "rank": 1, "due_at": AT, "created_at": AT}
+    ward.run(insert(outbox).values(state="doubtful", key="a", **doubtful))
+    status, lines = await examined(ward)
+
+    assert (status, lines["outgoing messages"].split(" nobody")[0]) == (0, "of 1")
+
+
+async def test_messages_whose_words_are_forgotten_are_no_fault_any_more(ward: Ward) -> None:
+    ward.run(FAILED.values(payload=None))
+    status, lines = await examined(ward)
+
+    assert (status, lines["incoming messages"]) == (0, "good")
+
+
+@pytest.mark.parametrize("time", ["", "half past two"])
+async def test_a_platform_that_does_not_say_the_time_is_no_fault(ward: Ward, time: str) -> None:
+    say_the_time(ward.server, time)
+    status, lines = await examined(ward)
+
+    assert (status, lines["clock"].split(":")[0]) == (0, "not looked at")
+
+
+async def test_a_webhook_that_cannot_be_asked_about_is_told(ward: Ward) -> None:
+    ward.network.faults.plan(Fault(Kind.SERVER_ERROR, method="getWebhookInfo"))
+    status, lines = await examined(ward)
+
+    assert (status, lines["token"]) == (1, "good")
+    assert "answered with HTTP 502" in lines["webhook"]
+
+
+async def test_postgresql_has_its_own_backups_and_that_is_no_fault_of_the_settings(ward: Ward) -> None:
+    ward.environ |= {"PLIMSOLL_DATABASE_URL": "postgresql://nobody@127.0.0.1:9/x", "PLIMSOLL_BACKUP_DIR": ""}
+    _, lines = await examined(ward)
+
+    assert lines["backups"].startswith("make them with pg_dump")
+    assert lines["serving"] == "not looked at: the database cannot be reached."
+
+
+async def test_no_backups_at_all_are_told_and_are_no_fault(ward: Ward) -> None:
+    del ward.environ["PLIMSOLL_BACKUP_DIR"]
+    status, lines = await examined(ward)
+
+    assert (status, lines["backups"].split(".")[0]) == (0, "none are made")
+
+
+async def test_nobodys_name_and_no_words_are_printed(ward: Ward) -> None:
+    ward.run(ORLA.values(zone="Orla Quay"), FAILED.values(payload='{"text": "knee"}'))
+    out = StringIO()
+    await asyncio.to_thread(doctor, Console(file=out), ward.environ, ward.now, None)
+
+    assert [word for word in ("Orla", "knee", "Quill") if word in out.getvalue()] == []
+
+
+def test_a_file_of_settings_that_is_no_text_is_found(tmp_path: Path) -> None:
+    (tmp_path / ".env").write_bytes(b"PLIMSOLL_TOKEN=\xff\xfe")
+    out = StringIO()
+
+    assert doctor(Console(file=out), {}, WallClock().now, tmp_path / ".env") == 1
+    assert out.getvalue().startswith("settings: the file .env cannot be read.")
