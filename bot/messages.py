@@ -216,6 +216,17 @@ class Action(StrEnum):
     CONFIRM = "ok"
     CANCEL = "no"
     SEEN = "sn"
+    WRITE = "wr"
+    EASE = "ea"
+    PAUSE = "pa"
+    LOG = "lg"
+    TAKE_UP = "tu"
+    CORRECT = "co"
+    SWAP = "sw"
+    SWAP_TO = "st"
+    SHOW_ME = "sm"
+    SHORT = "sh"
+    TRIM = "tr"
 
 
 @dataclass(frozen=True, slots=True)

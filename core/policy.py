@@ -42,3 +42,23 @@ class Policy(Value):
     """Quiet hours end. Our proposal."""
     late_latest: time = time(20)
     """Latest wall-clock hour at which a session that is late still goes out. Our proposal."""
+    miss_grace: int = Field(default=12, ge=1, le=48)
+    """A session counts as missed so long after the end of the client's local day. [h] Our proposal."""
+    miss_run: int = Field(default=2, ge=2, le=5)
+    """Misses in a row that the coach hears of. [sessions] Our proposal."""
+    miss_window: int = Field(default=14, ge=7, le=28)
+    """Days in which less than half kept is told to the coach. [days] Our proposal."""
+    miss_least_due: int = Field(default=3, ge=2, le=8)
+    """Sessions due under which nothing is said of a half. [sessions] Our proposal: one of two says little."""
+    miss_first_days: int = Field(default=21, ge=0, le=56)
+    """Days from a client's first session in which one miss is told to the coach. [days] Our proposal."""
+    silent_stop: int = Field(default=3, ge=2, le=6)
+    """Cards unanswered in a row after which no more are sent. [sessions] Our proposal."""
+    outage_spares: int = Field(default=1, ge=0, le=24)
+    """A session that the bot's own outage of this length fell into is no miss of the client. [h] Our proposal."""
+    percent_from: int = Field(default=8, ge=5, le=20)
+    """Sessions due from which kept of due is also a percentage. [sessions] Our proposal."""
+    digest_words: int = Field(default=5, ge=1, le=20)
+    """Clients named first in the digest; safety matters are named beyond it. [clients] Our proposal."""
+    block_ends: int = Field(default=14, ge=7, le=28)
+    """The digest names blocks that end within so many days. [days] Our proposal."""

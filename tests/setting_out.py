@@ -7,9 +7,16 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
+from sqlalchemy import select
+
 from bot.messages import Arrival, Cancel, EditCard, Effect, Message, Send, Tell, decode, encode
+from bot.outbound.policy import Done
+from bot.outbound.settlement import settle
+from bot.store.outbox import SENDS, message_of
+from bot.store.outbox_row import COLUMNS, row_of
+from bot.store.tables import outbox
 from bot.store.units import Unit, Units
-from bot.usecases import join, setting_up, talk
+from bot.usecases import join, setting_up, silence, talk
 from bot.usecases.effects import apply
 from bot.usecases.runner import who
 from core.programme.block import Block, Day, Line
@@ -17,6 +24,9 @@ from core.programme.prescription import Dose, Load, Prescription, Span
 
 NOW = datetime(2026, 4, 6, 16, 40, tzinfo=UTC)
 """A Monday; 17:40 in Lisbon."""
+
+MESSAGES = 500_000
+"""Numbers of messages that the program sent begin here."""
 
 ALL_WEEKS = frozenset({1, 2, 3, 4})
 
@@ -55,6 +65,53 @@ class House:
     sends: list[Send] = field(default_factory=list)
     cancelled: list[int] = field(default_factory=list)
     people: dict[int, "Someone"] = field(default_factory=dict)
+    read_until: int = 0
+    alerts: list[Message] = field(default_factory=list)
+
+    def show(self, effects: Sequence[Effect], user_id: int) -> None:
+        """Show everybody what comes to them; a coach reads the alerts that were queued for her."""
+        for effect in effects:
+            self.someone(getattr(effect, "chat_id", user_id)).shown(effect)
+        with self.units.read(None) as unit:
+            rows = unit.connection.execute(
+                select(outbox.c.id, outbox.c.chat_id, outbox.c.key, outbox.c.body)
+                .where(outbox.c.id > self.read_until)
+                .order_by(outbox.c.id)
+            ).all()
+        self.alerts = []
+        for row in rows:
+            self.read_until = row.id
+            if "alert:" in row.key:
+                message = message_of(row.body)
+                self.alerts.append(message)
+                self.someone(row.chat_id).screen[row.key.partition(":")[2]] = message
+
+    def was_told(self, effect: Tell) -> bool:
+        """Whether the coach was sent this matter in the last step."""
+        return self.alert_of(effect) is not None
+
+    def alert_of(self, effect: Tell) -> Message | None:
+        """What the coach was sent of this matter in the last step, with her buttons."""
+        return next((each for each in self.alerts if each.html == effect.message.html), None)
+
+    def delivered(self) -> None:
+        """All that is queued arrives: each message as a message of its own."""
+        with self.units.open(None) as house:
+            rows = house.connection.execute(select(*COLUMNS).where(outbox.c.state == "queued")).all()
+            for row in map(row_of, rows):
+                house.outbox.claim(row.id, "test", self.now)
+                settle(Done(MESSAGES + row.id), row, house, self.now)
+
+    def message_with(self, user_id: int, text: str) -> int:
+        """The message in somebody's chat that says a text, the newest."""
+        self.delivered()
+        with self.units.read(None) as house:
+            rows = house.connection.execute(
+                select(outbox.c.message_id, outbox.c.body)
+                .where(outbox.c.chat_id == user_id, outbox.c.state == "sent", outbox.c.op.in_(SENDS))
+                .order_by(outbox.c.id.desc())
+            ).all()
+        return next(row.message_id for row in rows if text in plain_text(message_of(row.body)))
 
     def coach(self, name: str, user_id: int, zone: str = "Europe/Lisbon") -> "Someone":
         """A coach whose account is bound."""
@@ -144,23 +201,37 @@ class Someone:
         assert tap is not None
         return encode(replace(tap, **changes))
 
-    def does(self, usecase: Callable[..., Sequence[Effect]], command: object) -> list[Effect]:
+    def does(
+        self,
+        usecase: Callable[..., Sequence[Effect]],
+        command: object,
+        message_id: int | None = None,
+        reply_to: int | None = None,
+    ) -> list[Effect]:
         """Run a use-case in one transaction, as this person, and show everybody what comes of it."""
         house = self.house
         house.updates += 1
-        arrival = Arrival(house.updates, self.user_id, self.user_id, message_id=house.updates)
+        arrival = Arrival(
+            house.updates,
+            self.user_id,
+            self.user_id,
+            message_id=message_id or house.updates,
+            reply_to=reply_to,
+        )
         with house.units.open(None) as unit:
             person = who(unit, arrival, command, house.now)
             tenant = unit.of(person.coach_id) if person.coach_id is not None else unit
-            effects = list(usecase(command, person, tenant, house.now))
+            effects = [
+                *usecase(command, person, tenant, house.now),
+                *silence.noticed(person, tenant, house.now),
+            ]
             apply(effects, tenant, house.now)
         keys = [effect.key for effect in effects if isinstance(effect, Send)]
         assert len(keys) == len(set(keys))
-        for effect in effects:
-            house.someone(getattr(effect, "chat_id", self.user_id))._shown(effect)
+        house.show(effects, self.user_id)
         return effects
 
-    def _shown(self, effect: Effect) -> None:
+    def shown(self, effect: Effect) -> None:
         match effect:
             case Send():
                 self.house.sends.append(effect)

@@ -7,7 +7,8 @@ from bot.messages import Message
 NEXT_FOR_COACH = (
     "Send me a block as a spreadsheet (xlsx), and I check it.\n"
     "<code>/invite Ada</code> makes a link for a client.\n"
-    "/assign puts a client on a block."
+    "/assign puts a client on a block.\n"
+    "To write to a client, reply to a message of theirs."
 )
 
 
@@ -21,6 +22,11 @@ def coach_welcome(name: str) -> Message:
 def coach_help() -> Message:
     """Say in a few lines what a coach can do."""
     return Message(NEXT_FOR_COACH, silent=True)
+
+
+def edits_stay() -> Message:
+    """Say that an edited message is not sent once more."""
+    return Message("What was sent stays as it was; an edit is not passed on. Send it anew.", silent=True)
 
 
 def coach_is_no_client() -> Message:

@@ -1,6 +1,7 @@
 """What goes on to the coach."""
 
-from html import escape
+import re
+from html import escape, unescape
 
 from bot.messages import Message
 from core.checkin.training_log import Item
@@ -16,6 +17,12 @@ def media(name: str, kind: str, file_id: str, caption: str, item: Item | None) -
     return Message(
         f"<b>{escape(name)}</b> sends {KIND_WORDS[kind]}{during}.{words}", media_kind=kind, file_id=file_id
     )
+
+
+def words(name: str, text: str, *, edited: bool) -> Message:
+    """Show the coach what a client wrote."""
+    verb = "corrects" if edited else "writes"
+    return Message(f"<b>{escape(name)}</b> {verb}:\n{escape(text[:3000])}")
 
 
 def passed_on() -> Message:
@@ -40,4 +47,16 @@ def unreachable(name: str) -> Message:
     return Message(
         f"<b>{escape(name)}</b> has blocked me, so nothing reaches them here. "
         "Their silence is not counted as missed sessions. Please write to them another way."
+    )
+
+
+def in_doubt(name: str | None, words: str) -> Message:
+    """Tell the coach that nobody knows whether a message arrived; `name` is None when it was for the coach."""
+    plain = unescape(re.sub(r"<[^>]*>", "", words)).strip()
+    began = f": “{escape(plain.splitlines()[0][:80])}”" if plain else ""
+    if name is None:
+        return Message(f"A message to you may not have arrived{began}. I tried twice and do not try again.")
+    return Message(
+        f"I cannot tell whether a message reached <b>{escape(name)}</b>{began}. "
+        "I tried twice and do not try again. Please ask them."
     )

@@ -26,7 +26,13 @@ def for_coach() -> Message:
         "<b>Set up</b>\n"
         "Send a block as a spreadsheet (.xlsx) into this chat.\n"
         "/invite Ada makes a link for a client.\n"
-        "/assign puts a client on a block.\n\n"
+        "/assign puts a client on a block.\n"
+        "/preview shows a day as a client gets it.\n"
+        "/invites lists open links.\n\n"
+        "<b>Look after people</b>\n"
+        "/roster shows everybody, who needs a look first.\n"
+        "/client Ada shows what was done and what comes next, and corrects a set.\n"
+        "A reply to a message or an alert goes to that client.\n\n"
         "Alerts about pain and stop signs come here by themselves. "
         "I am no doctor and clear nobody: that stays with you and the practitioners you send people to.",
         silent=True,

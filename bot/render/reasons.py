@@ -20,11 +20,14 @@ def _day(iso: str) -> str:
 
 
 def _pain(facts: Facts) -> str:
-    score = f"{facts['score']} of 10" if "score" in facts else "no number given, read as 4–6"
+    score = f"{facts['score']} of 10" if "score" in facts else "no number given"
     return f"{facts['site']} ({score}, {_day(facts['date'])})"
 
 
 def _ceiling(facts: Facts) -> str:
+    """Say the most that is given: a load, or reps or seconds where the load cannot fall."""
+    if "reps" in facts or "seconds" in facts:
+        return f", {_count(facts)}"
     return f", at most {facts['load']}" if "load" in facts else ""
 
 
@@ -33,6 +36,19 @@ def _cap(facts: Facts) -> str:
     if "next" in facts:
         first += f" The step to {facts['next']} is {facts['percent']} % more."
     return f"{first} Do {facts['reps']} reps in every set to earn it." if "reps" in facts else first
+
+
+def _same(facts: Facts) -> str:
+    """Say that the load stays, where there is one."""
+    return "Same load, " if any(sign.isdigit() for sign in facts.get("load", "")) else ""
+
+
+def _less(facts: Facts) -> str:
+    return f"{facts['percent']} % less, at most {facts['load']}, and " if "percent" in facts else ""
+
+
+def _fewer_sets(facts: Facts) -> str:
+    return "one set fewer" if facts["sets"] == "1" else f"{facts['sets']} sets fewer"
 
 
 def _plain(words: str) -> Callable[[Facts], str]:
@@ -51,16 +67,19 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
         f"{f['percent']} % less because of {_pain(f)}{_ceiling(f)}, until two sessions at 2 or less."
     ),
     Code.PAIN_RELEASED: lambda f: (
-        f"Your coach released it after {_pain(f)}: {f['percent']} % of the last pain-free load{_ceiling(f)}."
+        f"Your coach released it after {_pain(f)}: {f['percent']} % of the last without pain{_ceiling(f)}."
     ),
     Code.PAIN_NO_RAISE: lambda f: f"Not heavier because of {_pain(f)}.",
     Code.PAIN_WAY_BACK: lambda f: (
-        f"On the way back after {f['site']}: {f['percent']} % of the last pain-free load{_ceiling(f)}, "
+        f"On the way back after {f['site']}: at most {f['percent']} % of the last without pain{_ceiling(f)}, "
         f"small steps until {_day(f['until'])}."
     ),
     Code.PAIN_HOLD: lambda f: (
         f"The same again because of {_pain(f)}; {f['sessions']} more to see that it is calm."
     ),
+    Code.COACH_PAUSED: _plain("Paused by your coach, who takes it up again."),
+    Code.COACH_EASED: lambda f: f"Your coach eased it: {_less(f)}{_fewer_sets(f)}.",
+    Code.EASE_OVER: _plain("{load} again, as before the session that your coach eased."),
     Code.COACH_LOWER: _plain("Your coach wrote {load}."),
     Code.COMEBACK_HOLD: _plain("{days} days since you last moved this: {load} again, with one more left."),
     Code.COMEBACK: _plain("{days} days away: {percent} % of {load}, step {step} of {steps} back."),
@@ -93,8 +112,8 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
         "Reps go from {before} to {now}, so the load goes from {load} to {next} ({percent} %)."
     ),
     Code.WORK_CHANGED: _plain("The block counts differently now; the load stays at {load}."),
-    Code.ADD_REP: _plain("Same load, {reps} reps in every set now."),
-    Code.ADD_SECONDS: _plain("Same load, {seconds} s in every set now."),
+    Code.ADD_REP: lambda f: f"{_same(f)}{_count(f)} in every set now.",
+    Code.ADD_SECONDS: lambda f: f"{_same(f)}{_count(f)} in every set now.",
     Code.DONE_ONCE: lambda f: f"Every set of {_count(f)} done once. Once more, and it goes up.",
     Code.BRIDGE: lambda f: (
         f"{_count(f).capitalize()} in every set: first set heavier, slow lowering, or a harder variant."
@@ -105,15 +124,15 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.TAPS_ALONE: _plain("The same again: before the next raise I need one number of reps left."),
     Code.NOT_ALL_DONE: lambda f: f"{f['done']} of {f['sets']} sets done: the same again.",
     Code.LIGHTER_CHOSEN: _plain("You took {load} instead of {asked}: that again."),
-    Code.FOUND: _plain("The load you found: {load}."),
+    Code.FOUND: _plain("The load that you found."),
     Code.MISS_FIRST: lambda f: f"{_count(f)} where {f['asked']} were asked: the same again.",
     Code.MISS_SECOND: _plain("Fewer than asked, twice running: {percent} % less, {next}."),
     Code.MISS_THIRD: _plain("Fewer than asked, {times} times running: your coach decides."),
     Code.ROUNDED_DOWN: _plain("{wanted} cannot be loaded here; {load} can."),
     Code.NOTHING_LIGHT_ENOUGH: _plain(
-        "The lightest here, {lightest}, is over {line}: something else instead."
+        "The lightest here, {lightest}, is over {line}, the most that is allowed now."
     ),
-    Code.NO_KIT: _plain("There is nothing to load it with here: something else instead."),
+    Code.NO_KIT: _plain("There is nothing here to load it with."),
 }
 
 
@@ -123,5 +142,7 @@ def reason_line(reason: Reason) -> str:
 
 
 def why_line(decision: Decision) -> str:
-    """Write why a load is what it is: the first reason, which is the one with most authority."""
-    return reason_line(decision.reasons[0])
+    """Write why a load is what it is: the reason with most authority, and beside it what the coach eased."""
+    told = decision.reasons[:1]
+    eased = [one for one in decision.reasons[1:] if one.code == Code.COACH_EASED]
+    return " ".join(reason_line(one) for one in (*told, *eased))

@@ -4,14 +4,23 @@ from collections.abc import Sequence
 from html import escape
 
 from bot.messages import Action, Button, Message, Person, Send, Tap, encode
+from bot.render.examples import typed_example
 from bot.render.loads import sets_words
-from bot.render.pain import HasRevision
-from bot.render.session import ItemView, typed_example
+from bot.render.pain import SITE_WORDS, HasRevision
+from bot.render.session_views import ItemView
 from core.checkin.reading import AskWhy, Reading, SetRead
 from core.checkin.training_log import LoggedSet
 from core.programme.exercises import Exercise, Side, Site
 
-NO_LOAD_YET = "There is no load to repeat yet. Type the load and each set."
+NEXT_CHANGED = "What comes next has changed with it:"
+
+
+def load_missing(each: ItemView) -> str:
+    """Ask for the load that is to be found, with an example."""
+    return (
+        f"With which load? Nothing is stored yet. For {escape(each.exercise.name.lower())} type the load first, "
+        f"like <code>{escape(typed_example(each))}</code>."
+    )
 
 
 def send(person: Person, message: Message, what: str) -> Send:
@@ -28,10 +37,16 @@ def understood(exercise: Exercise, sets: Sequence[LoggedSet], left: int | None) 
 
 def left_noted(exercise: Exercise, left: int) -> Message:
     """Say back reps left."""
-    return Message(
-        f"Noted: {'4 or more' if left >= 4 else left} left in the last set of {escape(exercise.name.lower())}.",
-        silent=True,
-    )
+    return Message(f"Noted: {_left_in(exercise, left)}.", silent=True)
+
+
+def left_corrected(exercise: Exercise, left: int) -> str:
+    """Say back a correction of reps left."""
+    return f"Corrected: {_left_in(exercise, left)}."
+
+
+def _left_in(exercise: Exercise, left: int) -> str:
+    return f"{'4 or more' if left >= 4 else left} left in the last set of {escape(exercise.name.lower())}"
 
 
 def left_for_nothing() -> Message:
@@ -39,16 +54,19 @@ def left_for_nothing() -> Message:
     return Message("No set is logged yet, so I stored nothing. Send the sets first.", silent=True)
 
 
-def corrected(exercise: Exercise, sets: Sequence[LoggedSet]) -> str:
+def corrected(exercise: Exercise, sets: Sequence[LoggedSet], left: int | None) -> str:
     """Say back a correction."""
-    return f"Corrected: {escape(exercise.name)} {sets_words(sets)}."
+    return understood(exercise, sets, left).replace("Noted", "Corrected", 1)
 
 
 def soreness_noted(site: Site, score: int | None) -> Message:
-    """Say back soreness."""
+    """Say back soreness, and how to say that it is pain."""
     number = "" if score is None else f", {score} of 10"
+    pain = f"pain {site.value} {score or 4}"
     return Message(
-        f"Noted: sore {site.value}{number}. Ordinary soreness; nothing changes for it.", silent=True
+        f"Noted as sore muscle: {SITE_WORDS.get(site, site.value)}{number}. No load changes for it. "
+        f"If it is pain, send <code>{pain}</code>.",
+        silent=True,
     )
 
 
@@ -61,6 +79,11 @@ def on_hold() -> Message:
     )
 
 
+def on_hold_tapped() -> Message:
+    """Say that a button does nothing while the plan is on hold."""
+    return Message("Your plan is on hold, so nothing is stored.", silent=True)
+
+
 def no_session() -> Message:
     """Say that there is no session to log to."""
     return Message(
@@ -68,10 +91,11 @@ def no_session() -> Message:
     )
 
 
-def all_logged() -> Message:
-    """Say that every exercise is logged."""
+def all_logged(other: Exercise | None = None) -> Message:
+    """Say that every exercise is logged, or that this one is."""
+    what = "Every exercise of this session" if other is None else other.name
     return Message(
-        "Every exercise of this session is logged, so I stored nothing. "
+        f"{escape(what)} is logged or left out already, so I stored nothing. "
         "To change one, send <code>undo</code> or edit the message you sent.",
         silent=True,
     )
@@ -82,42 +106,47 @@ def passed_on(example: ItemView | None) -> Message:
     if example is None:
         return Message("Passed on to your coach.", silent=True)
     return Message(
-        "I could not read that as sets, so I passed it on to your coach. "
-        f"For {escape(example.exercise.name.lower())} type, for example, "
-        f"<code>{escape(typed_example(example))}</code>.",
+        "Passed on to your coach. No sets are stored of it. If it was "
+        f"{escape(example.exercise.name.lower())}, type it like <code>{escape(typed_example(example))}</code>.",
         silent=True,
     )
 
 
-def forwarded(name: str, text: str) -> Message:
-    """Show the coach what a client wrote."""
-    return Message(f"<b>{escape(name)}</b> writes:\n{escape(text[:3000])}")
+def lock_stays(place: str) -> Message:
+    """Say that pain which locks is not taken back by an edit."""
+    return Message(
+        f"What is locked for your {place} stays locked until your coach has looked. "
+        "Your new words have gone to your coach. If another place hurts, send it as a new message.",
+        silent=True,
+    )
 
 
 def edit_unclear(text: str) -> Message:
     """Say that an edited message could not be read; what it logged stays."""
     return Message(
-        f"I could not read your edited message <code>{escape(text[:40])}</code>, so what you logged before stays. "
-        "Edit it again, like <code>92.5 8 8 8 7</code>.",
+        f"I could not use your edited message <code>{escape(text[:40])}</code>, so what you logged before stays. "
+        "Edit it again with numbers alone, or send <code>undo</code>.",
         silent=True,
     )
 
 
 WHY_WORDS = {
     AskWhy.TWO_READINGS: "That can be read in more than one way. Which is it?",
-    AskWhy.FAR_OFF: "That is far from what was planned or done before. Is it right?",
+    AskWhy.FAR_OFF: "That is far from what was planned or done before. Did you mean this?",
     AskWhy.UNIT: "Which unit was that?",
     AskWhy.SITE: "Where is it?",
     AskWhy.SCORE: "How bad is it?",
     AskWhy.SETS: "How many sets was that?",
     AskWhy.TYPO: "Did you mean this?",
-    AskWhy.SIDE: "Which side?",
+    AskWhy.SIDE: "The left side, or reps left?",
 }
 
 
 def ask_which(prompt: HasRevision, text: str, reading: Reading) -> Message:
     """Ask which reading is right, a button for each."""
     words = WHY_WORDS[reading.ask_why or AskWhy.TWO_READINGS]
+    if len(reading.ask) > 1:
+        words = words.replace("Did you mean this?", "Which is right?")
     rows = [
         (
             Button(
@@ -127,7 +156,8 @@ def ask_which(prompt: HasRevision, text: str, reading: Reading) -> Message:
         )
         for number, each in enumerate(reading.ask)
     ]
-    neither = Button("Neither, I type again", encode(Tap(prompt.id, prompt.revision, Action.CANCEL)))
+    none = "No, I type again" if len(reading.ask) == 1 else "Neither, I type again"
+    neither = Button(none, encode(Tap(prompt.id, prompt.revision, Action.CANCEL)))
     return Message(
         f"<code>{escape(text[:60])}</code>\n{words} Nothing is stored yet.",
         rows=(*rows, (neither,)),
@@ -137,12 +167,20 @@ def ask_which(prompt: HasRevision, text: str, reading: Reading) -> Message:
 
 def chosen(reading: Reading, text: str) -> Message:
     """Say which reading was chosen."""
-    return Message(f"<code>{escape(text[:60])}</code>: {escape(reading_words(reading))}.", silent=True)
+    return Message(
+        f"<code>{escape(text[:60])}</code>: taken as {escape(reading_words(reading))}.", silent=True
+    )
 
 
-def none_of_them() -> Message:
-    """Say that nothing was stored."""
-    return Message("Nothing stored. Type it again, load first, like <code>60 8 8 8</code>.", silent=True)
+def overtaken(text: str) -> Message:
+    """Say of a question that nothing hangs on it any more."""
+    return Message(f"<code>{escape(text[:60])}</code>: settled, nothing more to choose here.", silent=True)
+
+
+def none_of_them(example: ItemView | None) -> Message:
+    """Say that nothing was stored, and how to type it."""
+    like = f", like <code>{escape(typed_example(example))}</code>" if example is not None else ""
+    return Message(f"Nothing stored. Type it again{like}.", silent=True)
 
 
 def reading_words(reading: Reading) -> str:
@@ -162,7 +200,7 @@ def reading_words(reading: Reading) -> str:
             number = "" if each.score is None else f" {each.score}"
             parts.append(f"{kind} {side}{each.site.value if each.site else ''}{number}".strip())
     if reading.effort.rir is not None:
-        parts.append(f"{reading.effort.rir} left")
+        parts.append(f"{reading.effort.rir} reps left")
     if reading.effort.rpe is not None:
         parts.append(f"RPE {reading.effort.rpe}")
     if reading.note and not parts:
@@ -171,13 +209,26 @@ def reading_words(reading: Reading) -> str:
 
 
 def _set_words(sets: tuple[SetRead, ...]) -> str:
-    groups: list[tuple[str, list[str]]] = []
+    groups: list[tuple[str, list[SetRead]]] = []
     for each in sets:
         head = " ".join(part for part in (each.load, each.unit) if part)
-        count = str(each.reps) if each.reps is not None else f"{each.seconds}s"
-        if each.side:
-            count = f"{each.side}{count}"
         if not groups or groups[-1][0] != head:
             groups.append((head, []))
-        groups[-1][1].append(count)
-    return ", ".join(f"{head} × {' '.join(counts)}" if head else " ".join(counts) for head, counts in groups)
+        groups[-1][1].append(each)
+    return ", ".join(f"{head} × {_counts(found)}" if head else _bare(found) for head, found in groups)
+
+
+def _bare(sets: list[SetRead]) -> str:
+    return _counts(sets) if sets[0].reps is None else f"reps {_counts(sets)}"
+
+
+def _counts(sets: list[SetRead]) -> str:
+    """Write counts: `8 8 7`, `45s 40s`, `10/9 10/10 left/right`, `left 8 8`."""
+    counts = [str(each.reps) if each.reps is not None else f"{each.seconds}s" for each in sets]
+    sides = [each.side for each in sets]
+    if sides == [Side.LEFT, Side.RIGHT] * (len(sets) // 2):
+        return " ".join("/".join(counts[i : i + 2]) for i in range(0, len(counts), 2)) + " left/right"
+    named = {Side.LEFT: "left ", Side.RIGHT: "right ", None: ""}
+    if len(set(sides)) == 1:
+        return " ".join(counts) + (f", {named[sides[0]]}side" if sides[0] else "")
+    return " ".join(f"{named[side]}{count}" for side, count in zip(sides, counts, strict=True))

@@ -53,7 +53,7 @@ def stop_text(urgency: Urgency, rows: Rows = (), *, known: bool = True) -> Messa
 
 STOP_THIS_SESSION = (
     "<b>Stop here for today.</b>\n\n"
-    "Leave this exercise, and the ones like it, alone. They stay locked until your coach has looked.\n"
+    "Leave alone every exercise that loads where it hurts. They stay locked until your coach has looked.\n"
     "If the pain is severe, came suddenly, or does not settle: see a doctor or physiotherapist today. "
     "If you feel very unwell, call your local emergency number.\n\n"
     f"{NOBODY_WATCHES}"
@@ -64,11 +64,22 @@ EASE_TODAY = (
     "If it stays above 3, leave this exercise out today."
 )
 
+LOSS = (
+    "If you lose strength in a leg or arm, or feeling between your legs, or control of bladder or bowel: "
+    "call your local emergency number."
+)
+
 SPREADING = (
     "Leave bending under load, and load on your back, alone for now. Your coach has been told. "
     "Please have a physiotherapist look at it.\n"
-    "If you lose strength in a leg or arm, or feeling between your legs, or control of bladder or bowel: "
-    "call your local emergency number."
+    f"{LOSS}"
+)
+
+STOP_AND_SPREADING = STOP_THIS_SESSION.replace(f"\n\n{NOBODY_WATCHES}", f"\n{LOSS}\n\n{NOBODY_WATCHES}")
+
+EASE_NEXT = (
+    "Your next loads take it into account: lighter where it hurt, and no raise near it.\n"
+    "If it gets worse or does not settle, see a doctor or physiotherapist."
 )
 
 LOW_PAIN = "The load will not go up while it is there. Tell me tomorrow morning if it is worse."

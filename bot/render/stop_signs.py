@@ -2,8 +2,7 @@
 
 from html import escape
 
-from bot.messages import Action, Button, Message, Rows, Tap, encode
-from bot.render.pain import HasRevision
+from bot.messages import Message, Rows
 from core.checkin.stop_signs import Urgency
 
 SENT = {
@@ -40,33 +39,3 @@ def not_meant_noted() -> Message:
         "If you do feel unwell, call your local emergency number.",
         silent=True,
     )
-
-
-def ask_release(prompt: HasRevision, name: str) -> Message:
-    """Ask the coach once more before a plan is taken up again."""
-    return Message(
-        f"Release the plan of <b>{escape(name)}</b>? Cards go out again from the next session on.\n"
-        "Do this only after a doctor or physiotherapist has seen them. You take the responsibility, not I.",
-        rows=(
-            (
-                Button("Yes, release", encode(Tap(prompt.id, prompt.revision, Action.CONFIRM))),
-                Button("Not yet", encode(Tap(prompt.id, prompt.revision, Action.CANCEL))),
-            ),
-        ),
-        silent=True,
-    )
-
-
-def stays_on_hold(name: str) -> Message:
-    """Say that nothing was released."""
-    return Message(f"The plan of <b>{escape(name)}</b> stays on hold.", silent=True)
-
-
-def released(name: str) -> Message:
-    """Say that the plan was released."""
-    return Message(f"Released. <b>{escape(name)}</b> gets cards again from the next session on.", silent=True)
-
-
-def released_client() -> Message:
-    """Tell the client that the coach has taken the plan up again."""
-    return Message("Your coach has taken your plan up again. Your next card comes at your hour. Start easy.")

@@ -151,13 +151,14 @@ class Body(Rows):
             .values(voided_at=now, voided_by=by)
         )
 
-    def release(self, client_id: int, now: datetime) -> list[int]:
-        """Release whatever a client's reports hold locked; only for a coach's word."""
+    def release(self, client_id: int, now: datetime, kind: str) -> list[int]:
+        """Release what a client's reports of a kind hold locked; only for a coach's word."""
         done = self.connection.execute(
             update(body_report)
             .where(
                 body_report.c.coach_id == self.coach_id,
                 body_report.c.client_id == client_id,
+                body_report.c.kind == kind,
                 body_report.c.released_at.is_(None),
                 body_report.c.voided_at.is_(None),
             )

@@ -1,7 +1,7 @@
 """Who is who: accounts, coaches, clients, consent."""
 
 from dataclasses import dataclass
-from datetime import datetime, time
+from datetime import date, datetime, time
 from decimal import Decimal
 from typing import Any
 
@@ -136,6 +136,8 @@ class Client:
     frozen_at: datetime | None
     frozen_for: str | None
     joined_at: datetime | None
+    heard_at: datetime | None = None
+    paused_until: date | None = None
 
 
 class Clients(Rows):

@@ -75,7 +75,7 @@ COLUMNS: dict[str, dict[str, Personal]] = {
     "chat": _columns(client="chat_id last_sent_at stranger_answered_at", nobody="paused_until"),
     "client": _columns(
         client="name unit zone hour days minutes experience kit_kind usually_alone safety_arms age_band joined_at "
-        "stopped_at created_at state",
+        "stopped_at heard_at paused_until created_at state",
         health="bodyweight bodyweight_on frozen_at frozen_for join_step",
         nobody="id coach_id",
     ),

@@ -1,13 +1,13 @@
-"""Prompts: our questions, which a reply or a tap answers; and alerts and forwarded messages."""
+"""Prompts: our questions, which a reply or a tap answers."""
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import insert, update
 
 from bot.store.rows import Rows, one, rows_of
-from bot.store.tables import alert, forwarded, prompt
+from bot.store.tables import prompt
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,16 +45,7 @@ class Prompts(Rows):
     ) -> Prompt:
         """Ask something. At most one prompt that expects text is open for a person: an older one closes."""
         if expects_text:
-            self.connection.execute(
-                update(prompt)
-                .where(
-                    prompt.c.coach_id == self.coach_id,
-                    prompt.c.user_id == user_id,
-                    prompt.c.expects_text.is_(True),
-                    prompt.c.closed_at.is_(None),
-                )
-                .values(closed_at=now)
-            )
+            self._stop_expecting(user_id, now)
         made = self.connection.execute(
             insert(prompt)
             .values(
@@ -75,6 +66,39 @@ class Prompts(Rows):
         if found is None:
             raise LookupError("a prompt vanished in its own transaction")
         return found
+
+    def _stop_expecting(self, user_id: int, now: datetime) -> None:
+        self.connection.execute(
+            update(prompt)
+            .where(
+                prompt.c.coach_id == self.coach_id,
+                prompt.c.user_id == user_id,
+                prompt.c.expects_text.is_(True),
+                prompt.c.closed_at.is_(None),
+            )
+            .values(closed_at=now)
+        )
+
+    def expect_text(self, asked: Prompt) -> None:
+        """Have a typed reply answer this question; what else expected one of this person no longer does."""
+        self.expect_no_text(asked.user_id)
+        self.connection.execute(
+            update(prompt)
+            .where(prompt.c.coach_id == self.coach_id, prompt.c.id == asked.id)
+            .values(expects_text=True)
+        )
+
+    def expect_no_text(self, user_id: int) -> None:
+        """Have a typed reply answer no question any more, for a newer one is asked by buttons; those stay good."""
+        self.connection.execute(
+            update(prompt)
+            .where(
+                prompt.c.coach_id == self.coach_id,
+                prompt.c.user_id == user_id,
+                prompt.c.expects_text.is_(True),
+            )
+            .values(expects_text=False)
+        )
 
     def get(self, prompt_id: int) -> Prompt | None:
         """Return one prompt of this coach's people; None when it is not hers."""
@@ -175,104 +199,4 @@ class Prompts(Rows):
                 prompt.c.closed_at.is_(None),
             )
             .values(closed_at=now)
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Alert:
-    """A matter that a coach must hear."""
-
-    id: int
-    client_id: int
-    key: str
-    level: int
-    grown: int
-    at: datetime
-    told_at: datetime | None
-    seen_at: datetime | None
-    closed_at: datetime | None
-
-
-MATTER_LASTS = timedelta(days=14)
-"""After this long the same again is a new matter. Our proposal."""
-
-
-class Alerts(Rows):
-    """Matters of one coach: told once, again only when grown."""
-
-    def grow(self, client_id: int, key: str, level: int, grown: int, now: datetime) -> Alert | None:
-        """Keep a matter; return it when it is new or has grown, None when there is nothing new to tell."""
-        found = self.open_one(key)
-        if found is not None and now - (found.told_at or found.at) > MATTER_LASTS:
-            self.close(key, now)
-            found = None
-        if found is None:
-            self.connection.execute(
-                insert(alert).values(
-                    coach_id=self.coach_id, client_id=client_id, key=key, level=level, grown=grown, at=now
-                )
-            )
-            return self.open_one(key)
-        if grown <= found.grown and level <= found.level:
-            return None
-        self.connection.execute(
-            update(alert)
-            .where(alert.c.id == found.id)
-            .values(grown=max(grown, found.grown), level=max(level, found.level), seen_at=None)
-        )
-        return self.open_one(key)
-
-    def open_one(self, key: str) -> Alert | None:
-        """Return the open matter of a key."""
-        query = rows_of(Alert, alert).where(
-            alert.c.coach_id == self.coach_id, alert.c.key == key, alert.c.closed_at.is_(None)
-        )
-        return one(Alert, self.connection.execute(query).first())
-
-    def told(self, alert_id: int, now: datetime) -> None:
-        """Note that the coach's message is queued."""
-        self.connection.execute(update(alert).where(alert.c.id == alert_id).values(told_at=now))
-
-    def close_of(self, client_id: int, now: datetime) -> None:
-        """End every matter of a client."""
-        self.connection.execute(
-            update(alert)
-            .where(
-                alert.c.coach_id == self.coach_id, alert.c.client_id == client_id, alert.c.closed_at.is_(None)
-            )
-            .values(closed_at=now)
-        )
-
-    def close(self, key: str, now: datetime) -> None:
-        """End a matter; the same again would be a new one."""
-        self.connection.execute(
-            update(alert)
-            .where(alert.c.coach_id == self.coach_id, alert.c.key == key, alert.c.closed_at.is_(None))
-            .values(closed_at=now)
-        )
-
-
-class Forwards(Rows):
-    """Messages of clients passed on to their coach."""
-
-    def add(
-        self,
-        client_id: int,
-        outbox_key: str,
-        chat_id: int,
-        from_message_id: int | None,
-        kind: str,
-        at: datetime,
-    ) -> None:
-        """Keep whose words a message to the coach holds, so that a reply finds its way."""
-        self.connection.execute(
-            insert(forwarded).values(
-                coach_id=self.coach_id,
-                client_id=client_id,
-                outbox_key=outbox_key,
-                chat_id=chat_id,
-                from_message_id=from_message_id,
-                kind=kind,
-                at=at,
-            )
         )

@@ -1,15 +1,14 @@
-"""Sessions, their items, and what was logged in them."""
+"""Sessions and their items."""
 
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Connection, Row, func, insert, select, update
+from sqlalchemy import Row, insert, select, update
 
 from bot.store.rows import Rows, one, rows_of
-from bot.store.tables import client, item, logged_set, session
-from core.checkin.training_log import Item, LoggedSet, NewSet, Session
-from core.programme.prescription import Dose, Load, LoadKind, Prescription
-from core.units import Mass, Unit
+from bot.store.tables import item, session
+from core.checkin.training_log import Item, Session
+from core.programme.prescription import Dose, Prescription
 
 _ITEM = tuple(
     item.c[name]
@@ -48,26 +47,6 @@ def _item_of(values: tuple[Any, ...]) -> Item:
         state,
         cause,
         left_last,
-    )
-
-
-def _logged(row: Row[Any]) -> LoggedSet:
-    load = None
-    if row.load_kind is not None:
-        mass = None if row.load is None else Mass(row.load, Unit(row.unit))
-        load = Load(LoadKind(row.load_kind), mass)
-    return LoggedSet(
-        row.id,
-        row.item_id,
-        row.set_no,
-        row.side,
-        load,
-        row.reps,
-        row.seconds,
-        row.rir,
-        row.by_tap,
-        row.entry,
-        row.message_id,
     )
 
 
@@ -259,122 +238,3 @@ class Sessions(Rows):
             .limit(limit)
         )
         return list(self.connection.execute(query).scalars())
-
-
-class Sets(Rows):
-    """Logged sets of one coach's clients: added and voided, never changed."""
-
-    def add(self, item_id: int, sets: list[NewSet], entry: int, message_id: int | None, at: datetime) -> None:
-        """Keep sets that were logged together."""
-        rows = [
-            {
-                "coach_id": self.coach_id,
-                "item_id": item_id,
-                "set_no": each.set_no,
-                "side": each.side,
-                "load_kind": each.load.kind.value if each.load else None,
-                "load": each.load.mass.value if each.load and each.load.mass else None,
-                "unit": each.load.mass.unit.value if each.load and each.load.mass else None,
-                "basis": each.basis,
-                "reps": each.reps,
-                "seconds": each.seconds,
-                "rir": each.rir,
-                "rpe": each.rpe,
-                "by_tap": each.by_tap,
-                "entry": entry,
-                "message_id": message_id,
-                "at": at,
-            }
-            for each in sets
-        ]
-        if rows:
-            self.connection.execute(insert(logged_set), rows)
-
-    def standing(self, item_ids: list[int]) -> list[LoggedSet]:
-        """Return sets not taken back, in order."""
-        query = (
-            select(logged_set)
-            .where(
-                logged_set.c.coach_id == self.coach_id,
-                logged_set.c.item_id.in_(item_ids),
-                logged_set.c.voided_at.is_(None),
-            )
-            .order_by(logged_set.c.item_id, logged_set.c.set_no, logged_set.c.side)
-        )
-        return [_logged(row) for row in self.connection.execute(query)]
-
-    def next_entry(self, session_id: int) -> int:
-        """Return a number for sets logged together; rises through the session."""
-        query = (
-            select(func.max(logged_set.c.entry))
-            .join(item, item.c.id == logged_set.c.item_id)
-            .where(item.c.session_id == session_id)
-        )
-        return int(self.connection.execute(query).scalar() or 0) + 1
-
-    def last_entry(self, session_id: int) -> list[LoggedSet]:
-        """Return the sets of the newest entry that stands."""
-        item_ids = list(
-            self.connection.execute(select(item.c.id).where(item.c.session_id == session_id)).scalars()
-        )
-        standing = self.standing(item_ids)
-        newest = max((each.entry for each in standing), default=0)
-        return [each for each in standing if each.entry == newest]
-
-    def from_message(self, client_id: int, message_id: int) -> list[LoggedSet]:
-        """Return the standing sets that a message of the client logged."""
-        query = (
-            select(logged_set)
-            .join(item, item.c.id == logged_set.c.item_id)
-            .join(session, session.c.id == item.c.session_id)
-            .where(
-                logged_set.c.coach_id == self.coach_id,
-                session.c.client_id == client_id,
-                logged_set.c.message_id == message_id,
-                logged_set.c.voided_at.is_(None),
-            )
-            .order_by(logged_set.c.item_id, logged_set.c.set_no)
-        )
-        return [_logged(row) for row in self.connection.execute(query)]
-
-    def void(self, set_ids: list[int], by: str, now: datetime) -> None:
-        """Take sets back; the rows stay."""
-        self.connection.execute(
-            update(logged_set)
-            .where(logged_set.c.id.in_(set_ids), logged_set.c.coach_id == self.coach_id)
-            .values(voided_at=now, voided_by=by)
-        )
-
-
-def due_anywhere(connection: Connection, now: datetime, limit: int) -> list[tuple[int, int]]:
-    """Return (coach, session) of planned sessions that are due, the longest due first."""
-    query = (
-        select(session.c.coach_id, session.c.id)
-        .where(session.c.state == "planned", session.c.due_at <= now)
-        .order_by(session.c.due_at, session.c.id)
-        .limit(limit)
-    )
-    return [(row.coach_id, row.id) for row in connection.execute(query)]
-
-
-def running_anywhere(connection: Connection, since: datetime) -> list[tuple[int, int]]:
-    """Return (coach, session) of sessions begun since an instant and not closed."""
-    query = (
-        select(session.c.coach_id, session.c.id)
-        .where(session.c.state.in_(("started", "asking")), session.c.started_at >= since)
-        .order_by(session.c.id)
-    )
-    return [(row.coach_id, row.id) for row in connection.execute(query)]
-
-
-def next_due(connection: Connection) -> datetime | None:
-    """Return when the next planned session is due."""
-    query = select(session.c.due_at).where(session.c.state == "planned").order_by(session.c.due_at).limit(1)
-    found: datetime | None = connection.execute(query).scalar()
-    return found
-
-
-def active_clients(connection: Connection) -> list[tuple[int, int]]:
-    """Return (coach, client) of everyone who trains."""
-    query = select(client.c.coach_id, client.c.id).where(client.c.state == "active").order_by(client.c.id)
-    return [(row.coach_id, row.id) for row in connection.execute(query)]

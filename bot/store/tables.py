@@ -126,6 +126,8 @@ client = Table(
     Column("frozen_for", String(40)),
     Column("joined_at", UtcDateTime),
     Column("stopped_at", UtcDateTime),
+    Column("heard_at", UtcDateTime),
+    Column("paused_until", Date),
     Column("created_at", UtcDateTime, nullable=False),
     CheckConstraint("state IN ('joining', 'active', 'paused', 'stopped')", name="state"),
 )

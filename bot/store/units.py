@@ -6,17 +6,22 @@ from functools import cached_property
 
 from sqlalchemy import Connection, Engine
 
+from bot.store.alerts import Alerts
 from bot.store.blocks import Blocks, Kits
 from bot.store.body import Body
 from bot.store.cards import Cards
 from bot.store.chats import Chats
 from bot.store.decisions import Decisions
+from bot.store.forwards import Forwards
 from bot.store.inbox import Inbox
 from bot.store.invites import Invite, Invites, find_invite
+from bot.store.orders import Orders
 from bot.store.outbox import Outbox
+from bot.store.oversight import Oversight
 from bot.store.people import Accounts, Clients, Coaches
-from bot.store.prompts import Alerts, Forwards, Prompts
-from bot.store.sessions import Sessions, Sets
+from bot.store.prompts import Prompts
+from bot.store.sessions import Sessions
+from bot.store.sets import Sets
 
 
 class Unit:
@@ -121,9 +126,19 @@ class Unit:
         return Alerts(self.connection, self.tenant)
 
     @cached_property
+    def orders(self) -> Orders:
+        """What the coach has ordered beside the block."""
+        return Orders(self.connection, self.tenant)
+
+    @cached_property
     def forwards(self) -> Forwards:
         """Clients' words passed on."""
         return Forwards(self.connection, self.tenant)
+
+    @cached_property
+    def oversight(self) -> Oversight:
+        """The log, as what a coach must hear of it."""
+        return Oversight(self.connection, self.tenant)
 
     @cached_property
     def cards(self) -> Cards:

@@ -3,16 +3,17 @@
 from datetime import datetime
 
 from bot.messages import Effect, Person
-from bot.render.closing import done_line, next_load_line, next_session_line
+from bot.render.closing import done_line, next_load_lines, next_session_line
 from bot.store.units import Unit
 from bot.usecases.decisions import decide, dose_for
 from bot.usecases.logging_sets import settle_cursor
-from bot.usecases.session_view import show, view_of
+from bot.usecases.session_view import prompt_of, show, view_of
 from core.checkin.training_log import Item, Session
-from core.loads.decision import Moment
+from core.loads.decision import Decision, Moment
 from core.programme.block import Block
 from core.programme.catalogue import CATALOGUE
-from core.programme.prescription import Prescription
+from core.programme.exercises import Exercise
+from core.programme.prescription import Dose, Prescription
 
 
 def close(session_id: int, person: Person, unit: Unit, now: datetime, *, moved: bool = False) -> list[Effect]:
@@ -42,19 +43,32 @@ def onward(
 
 def after_feel(session_id: int, person: Person, unit: Unit, now: datetime) -> list[Effect]:
     """Ask for reps left in the main lift, if one was done; otherwise close."""
-    prompt = unit.prompts.newest("session", session_id)
-    if prompt is not None and view_of(unit.sessions.get(session_id), prompt, unit).main_done() is not None:
+    main = view_of(unit.sessions.get(session_id), prompt_of(session_id, unit), unit).main_done()
+    if main is not None and main.item.left_last is None:
+        unit.prompts.expect_no_text(person.user_id)
         return show(session_id, unit, screen="left")
     return close(session_id, person, unit, now)
 
 
-def decide_next(session: Session, made_for: str, unit: Unit, now: datetime) -> tuple[str, ...]:
-    """Decide what comes next for each exercise of a closed session, and return the closing lines."""
+def decide_next(
+    session: Session, made_for: str, unit: Unit, now: datetime, *, coming: bool = True
+) -> tuple[str, ...]:
+    """Decide what comes next for each exercise of a closed session, and return the closing lines.
+
+    Args:
+        session: The session.
+        made_for: What the decisions are kept as.
+        unit: Open transaction.
+        now: Instant.
+        coming: False when the next session's card comes in the same breath, so that it need not be named.
+    """
     client = unit.clients.get(session.client_id)
     assignment = unit.blocks.assignment(session.assignment_id)
     block = unit.blocks.version(assignment.version_id)
     items = unit.sessions.items(session.id)
-    lines = [done_line(sum(each.state == "done" for each in items), len(items))]
+    prompt = unit.prompts.newest("session", session.id)
+    chosen = prompt.facts.get("chosen", ()) if prompt is not None else ()
+    decided: list[tuple[Exercise, Dose, Decision]] = []
     for item in items:
         following = _next_dose(block, session, item)
         if following is None:
@@ -64,14 +78,18 @@ def decide_next(session: Session, made_for: str, unit: Unit, now: datetime) -> t
         exercise = CATALOGUE[item.exercise]
         dose = dose_for(exercise, prescription)
         _, decision = decide(client, item.exercise, dose, moment, made_for, unit, now)
-        line = next_load_line(exercise, item.given, decision)
-        if line is not None:
-            lines.append(line)
-    coming = unit.sessions.next_planned(client.id)
-    if coming is not None:
-        name = next((day.name for day in block.days if day.key == coming.day_key), coming.day_key)
-        lines.append(next_session_line(name, coming.local_on))
-    return tuple(lines)
+        if item.id not in chosen:  # the written one comes again next time, and is not promised a load from this
+            decided.append((exercise, item.given, decision))
+    done = done_line(sum(each.state == "done" for each in items), len(items))
+    return (done, *next_load_lines(decided), *(_next_session(client.id, block, unit) if coming else ()))
+
+
+def _next_session(client_id: int, block: Block, unit: Unit) -> tuple[str, ...]:
+    planned = unit.sessions.next_planned(client_id)
+    if planned is None:
+        return ()
+    name = next((day.name for day in block.days if day.key == planned.day_key), planned.day_key)
+    return (next_session_line(name, planned.local_on),)
 
 
 def _next_dose(block: Block, session: Session, item: Item) -> tuple[int, Prescription] | None:

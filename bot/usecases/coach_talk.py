@@ -1,17 +1,24 @@
-"""What a coach types that is no command. It is never sent to anybody."""
+"""What a coach types that is no command: an answer to a question, or words for a client that she has named."""
 
 from collections.abc import Sequence
 from datetime import datetime
 
 from bot.messages import Effect, Person, Send
-from bot.render.coach_talk import coach_help
+from bot.render.coach_talk import coach_help, edits_stay
 from bot.store.units import Unit
-from bot.usecases import setting_up
+from bot.usecases import answering, correcting, setting_up
 
 
-def heard(text: str, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
+def heard(text: str, person: Person, unit: Unit, now: datetime, *, edited: bool = False) -> Sequence[Effect]:
     """Read it as the answer to what is open; else say what a coach can do."""
+    if edited and person.arrival is not None and person.arrival.reply_to is not None:
+        return [Send(person.chat_id, edits_stay(), key=f"edit:{person.arrival.update_id}")]
+    passed_on = answering.heard(answering.Words(text), person, unit, now)
+    if passed_on is not None:
+        return passed_on
     prompt = unit.prompts.expecting_text(person.user_id)
+    if prompt is not None and prompt.kind == "correct":
+        return correcting.typed(text, prompt, person, unit, now)
     if prompt is not None and prompt.kind == "assign":
         return setting_up.typed(text, prompt, unit, now)
     arrival = person.arrival.update_id if person.arrival else 0

@@ -36,14 +36,17 @@ def exposures(client_id: int, exercise: str, unit: Unit) -> tuple[Exposure, ...]
     logged: dict[int, list[LoggedSet]] = {}
     for each in unit.sets.standing([item.id for _, item in past]):
         logged.setdefault(each.item_id, []).append(each)
+    eased = {
+        kept.until_on for kept in unit.orders.used(client_id) if kept.value.bears_on(CATALOGUE[exercise])
+    }
     return tuple(
-        _exposure(session, item, logged.get(item.id, []))
+        _exposure(session, item, logged.get(item.id, []), eased=session.local_on in eased)
         for session, item in past
         if session.state != "left_out" and (item.state != "open" or logged.get(item.id))
     )
 
 
-def _exposure(session: Session, item: Item, logged: list[LoggedSet]) -> Exposure:
+def _exposure(session: Session, item: Item, logged: list[LoggedSet], *, eased: bool) -> Exposure:
     done = [
         SetDone(
             row_id=each.id,
@@ -74,11 +77,27 @@ def _exposure(session: Session, item: Item, logged: list[LoggedSet]) -> Exposure
         cause=Cause(item.cause) if item.cause else None,
         effort=session.effort,
         written=item.prescription.dose.load if item.exercise == item.prescription.exercise else None,
+        eased=eased,
     )
 
 
-def inputs_for(client: Client, exercise: str, dose: Dose, moment: Moment, kit: Kit, unit: Unit) -> Inputs:
-    """Gather everything a decision rests on."""
+def inputs_for(
+    client: Client,
+    exercise: str,
+    dose: Dose,
+    moment: Moment,
+    kit: Kit,
+    unit: Unit,
+    *,
+    card_is_out: bool = False,
+) -> Inputs:
+    """Gather everything a decision rests on.
+
+    Once the card is out, what the coach had eased for that very session is used up; it still bears on it.
+    """
+    kept = unit.orders.standing(client.id)
+    if card_is_out:
+        kept += [each for each in unit.orders.used(client.id) if each.until_on == moment.today]
     history = exposures(client.id, exercise, unit)
     pain = unit.body.bearing(client.id, moment.today - PAIN_DAYS)
     return Inputs(
@@ -95,6 +114,7 @@ def inputs_for(client: Client, exercise: str, dose: Dose, moment: Moment, kit: K
         ),
         moment=moment,
         last_trained=last_trained(history),
+        orders=tuple(order for order in (each.value for each in kept) if order.bears_on(CATALOGUE[exercise])),
     )
 
 
@@ -127,16 +147,25 @@ def kit_of(client: Client, unit: Unit) -> Kit:
 
 
 def decide(
-    client: Client, exercise: str, dose: Dose, moment: Moment, made_for: str, unit: Unit, now: datetime
+    client: Client,
+    exercise: str,
+    dose: Dose,
+    moment: Moment,
+    made_for: str,
+    unit: Unit,
+    now: datetime,
+    *,
+    card_is_out: bool = False,
 ) -> tuple[int, Decision]:
     """Decide and keep: returns the row and the decision."""
-    inputs = inputs_for(client, exercise, dose, moment, kit_of(client, unit), unit)
+    kit = kit_of(client, unit)
+    inputs = inputs_for(client, exercise, dose, moment, kit, unit, card_is_out=card_is_out)
     decision = next_decision(inputs)
     return unit.decisions.keep(client.id, None, made_for, inputs, decision, now), decision
 
 
 def dose_for(exercise: Exercise, prescription: Prescription) -> Dose:
-    """Return what is asked for of an exercise: as written, or, where it stands in for the written one, without a load."""
+    """Return what is asked for of an exercise: as written, or without a load where it stands in for another."""
     dose = prescription.dose
     if exercise.key == prescription.exercise:
         return dose

@@ -6,6 +6,7 @@ from datetime import datetime
 
 from bot.messages import Effect, Level, Person, Send, Tell
 from bot.render import forwarding as say
+from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases import join, stop_signs, strangers
 from bot.usecases.effects import after_quiet
@@ -71,6 +72,20 @@ def reached(command: Reached, person: Person, unit: Unit, now: datetime) -> Sequ
         unit.alerts.close(key, now)
         return []
     return [Tell(client.id, key, 1, Level.TODAY, say.unreachable(client.name))]
+
+
+def words_passed_on(
+    text: str, client: Client, person: Person, unit: Unit, now: datetime, *, edited: bool = False
+) -> list[Effect]:
+    """Pass a client's plain words on to her coach, outside quiet hours; an edited message as a correction."""
+    chat_id = unit.accounts.coach_chat(unit.tenant)
+    if chat_id is None or person.arrival is None:
+        return []
+    key = f"forward:{person.arrival.update_id}{':edited' if edited else ''}"
+    edited = edited or unit.forwards.knows(client.id, person.arrival.message_id)
+    unit.forwards.add(client.id, key, chat_id, person.arrival.message_id, "text", now)
+    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
+    return [Send(chat_id, say.words(client.name, text, edited=edited), key=key, due_at=due_at)]
 
 
 def _update(person: Person) -> int:

@@ -8,9 +8,10 @@ from bot.messages import Effect, Person, Send
 from bot.render.session import session_card
 from bot.store.people import Account, Client
 from bot.store.units import Unit
-from bot.usecases.closing import decide_next
 from bot.usecases.decisions import given_dose
-from bot.usecases.session_view import card_key, open_prompt, show, view_of
+from bot.usecases.ordering import use_up
+from bot.usecases.session_view import card_key, open_prompt, view_of
+from bot.usecases.settling import settle
 from bot.usecases.standing_in import chosen_for
 from core.checkin.training_log import Session
 from core.loads.decision import Kind, Moment
@@ -52,9 +53,18 @@ def send_session(command: SendSession, person: Person, unit: Unit, now: datetime
     if wait > now:
         unit.sessions.change(session.id, due_at=wait)
         return []
+    return sent(session, client, account, unit, now, late=late)
+
+
+def sent(
+    session: Session, client: Client, account: Account, unit: Unit, now: datetime, *, late: bool = False
+) -> list[Effect]:
+    """Send the card of a planned session: at its hour, or because its client asks for it."""
     effects = _settle_older(session, unit, now)
+    unit.prompts.expect_no_text(account.user_id)
     unit.sessions.change(session.id, state="sent", sent_at=now, late=late)
     _decide_items(session, client, unit, now)
+    use_up(session, unit)
     return [*effects, _card(session, account, client, unit, now)]
 
 
@@ -69,19 +79,11 @@ def late_until(on: date, now: datetime, zone: str, policy: Policy) -> datetime |
 
 
 def _settle_older(session: Session, unit: Unit, now: datetime) -> list[Effect]:
-    """A new card ends the open ones before it: what was begun is kept as partial, what was not as missed."""
+    """A new card ends the ones before it that were begun. What was not begun has its time until its grace ends."""
     effects: list[Effect] = []
     for older in unit.sessions.of_client(session.client_id, ("sent", "started", "asking")):
-        items = unit.sessions.items(older.id)
-        begun = any(item.state == "done" for item in items)
-        for item in items:
-            if item.state == "open":
-                unit.sessions.change_item(item.id, state="skipped")
-        unit.sessions.change(
-            older.id, state=_ended(older.id, unit, begun=begun), closed_at=now, cursor_item_id=None
-        )
-        lines = decide_next(unit.sessions.get(older.id), "closing", unit, now) if begun else ()
-        effects += show(older.id, unit, screen="closed", closing=lines)
+        if any(item.state == "done" for item in unit.sessions.items(older.id)):
+            effects += settle(older, unit, now, coming=False)
     return effects
 
 

@@ -1,34 +1,60 @@
 """A session: its taps, and how it closes."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
 
-from bot.messages import Action, Effect, Person, Tap
-from bot.render.session import typed_example
-from bot.render.sessions_said import LEFT_OUT, OLD_BUTTON, TYPE_INSTEAD, nothing_to_undo, over_the_line
+from bot.messages import Action, EditCard, Effect, Person, Tap
+from bot.render.examples import typed_example
+from bot.render.replies import understood
+from bot.render.sessions_said import (
+    LEFT_OUT,
+    NO_SUCH_STEP,
+    OLD_BUTTON,
+    TYPE_INSTEAD,
+    TYPE_THE_LOAD,
+    over_the_line,
+    skipped,
+)
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import pain
+from bot.usecases import marks, pain, short_on_time, showing, swapping
 from bot.usecases.closing import after_feel, close, onward
 from bot.usecases.decisions import kit_of
 from bot.usecases.logging_sets import as_written, last_less, log_sets
-from bot.usecases.session_view import show, show_again, view_of
+from bot.usecases.session_view import prompt_of, show, show_again, view_of
+from bot.usecases.undoing import undo
 from core.checkin.training_log import Item, Session
 from core.loads.equipment import ladder_for
+from core.local_time import local_date
 from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import Load, LoadKind
 
 OPEN = ("sent", "started", "asking")
 REASONS = {1: "time", 2: "ill", 3: "pain", 4: "away"}
+CAUSES = {"time": "time", "ill": "ill", "pain": "pain", "away": "time"}
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
     """Do what a tap on the session card asks."""
     session = unit.sessions.get(prompt.subject or 0)
-    if session.state not in OPEN:
-        return show_again(prompt, unit, OLD_BUTTON)
+    taken_up = tap.action is Action.UNDO and _may_be_taken_up(session, unit, now)
     act = ACTS.get(tap.action)
-    return act(tap, session, person, unit, now) if act else []
+    if act is None or not (session.state in OPEN or taken_up):
+        return show_again(prompt, unit, OLD_BUTTON)
+    return act(tap, session, person, unit, now)
+
+
+def _may_be_taken_up(session: Session, unit: Unit, now: datetime) -> bool:
+    client = unit.clients.get(session.client_id)
+    today = local_date(now, client.zone or "UTC")
+    return session.state == "left_out" and session.local_on == today and client.frozen_at is None
+
+
+def typed(action: Action, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Do what the words of a button ask, typed: the card moves down under them."""
+    effects = ACTS[action](Tap(0, 0, action), session, person, unit, now)
+    return [replace(each, moved=True) if isinstance(each, EditCard) else each for each in effects]
 
 
 def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -67,18 +93,11 @@ def _done(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
         return show(session.id, unit, note=OLD_BUTTON)
     sets = as_written(item)
     if not sets:
-        view = view_of(session, _prompt(session, unit), unit)
+        view = view_of(session, prompt_of(session.id, unit), unit)
         current = next(each for each in view.items if each.item.id == item.id)
         return show(session.id, unit, screen="item", note=TYPE_INSTEAD.format(example=typed_example(current)))
     log_sets(item, sets, unit.sets.next_entry(session.id), None, unit, now)
     return onward(session.id, unit, person, now)
-
-
-def _prompt(session: Session, unit: Unit) -> Prompt:
-    found = unit.prompts.newest("session", session.id)
-    if found is None:
-        raise LookupError(f"session {session.id} was sent without a prompt")
-    return found
 
 
 def _last_less(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -87,7 +106,8 @@ def _last_less(tap: Tap, session: Session, person: Person, unit: Unit, now: date
     if item is None or item.state != "open" or not 1 <= fewer <= 3:
         return show(session.id, unit, note=OLD_BUTTON)
     log_sets(item, last_less(item, fewer), unit.sets.next_entry(session.id), None, unit, now)
-    return onward(session.id, unit, person, now)
+    note = understood(CATALOGUE[item.exercise], unit.sets.standing([item.id]), None)
+    return onward(session.id, unit, person, now, note=note)
 
 
 def _step(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -98,7 +118,7 @@ def _step(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
     client = unit.clients.get(session.client_id)
     ladder = ladder_for(CATALOGUE[item.exercise], kit_of(client, unit))
     if load.kind is not LoadKind.MASS or load.mass is None:
-        return show(session.id, unit, screen="item", note="Type the load with your sets.")
+        return show(session.id, unit, screen="item", note=TYPE_THE_LOAD)
     if tap.action is Action.HEAVIER:
         wanted = ladder.over(load.mass)
         decision = unit.decisions.get(item.decision_id).value if item.decision_id else None
@@ -109,7 +129,7 @@ def _step(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
         below = [step for step in ladder.steps if step < load.mass]
         wanted = below[-1] if below else None
     if wanted is None:
-        return show(session.id, unit, screen="item", note="There is no such step in your kit.")
+        return show(session.id, unit, screen="item", note=NO_SUCH_STEP)
     given = item.given.model_copy(update={"load": Load(LoadKind.MASS, wanted)})
     unit.sessions.change_item(item.id, given=given)
     return show(session.id, unit, screen="item")
@@ -123,12 +143,21 @@ def _skip(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
 
 
 def skip(
-    item: Item, session: Session, person: Person, unit: Unit, now: datetime, *, moved: bool = False
+    item: Item,
+    session: Session,
+    person: Person,
+    unit: Unit,
+    now: datetime,
+    *,
+    message_id: int | None = None,
+    moved: bool = False,
 ) -> list[Effect]:
     """Leave one exercise out of a session."""
     _begin(session, unit, now)
     unit.sessions.change_item(item.id, state="skipped")
-    return onward(session.id, unit, person, now, moved=moved)
+    marks.mark(marks.SKIP, item.id, session.id, message_id, unit)
+    note = skipped(CATALOGUE[item.exercise]) if moved else None
+    return onward(session.id, unit, person, now, moved=moved, note=note)
 
 
 def _jump(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -156,25 +185,6 @@ def _undo(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
     return undo(session, unit, now)
 
 
-def undo(session: Session, unit: Unit, now: datetime, *, moved: bool = False) -> list[Effect]:
-    """Take back the last thing logged in a session; with nothing logged, an exercise left out comes back."""
-    entry = unit.sets.last_entry(session.id)
-    items = unit.sessions.items(session.id)
-    if entry:
-        unit.sets.void([each.id for each in entry], "client", now)
-        touched = {each.item_id for each in entry}
-    else:
-        skipped = [each.id for each in items if each.state == "skipped" and each.cause is None]
-        touched = set(skipped[-1:])
-    if not touched:
-        return show(session.id, unit, note=nothing_to_undo(), moved=moved)
-    for item_id in touched:
-        unit.sessions.change_item(item_id, state="open", left_last=None)
-    first = next(each.id for each in items if each.id in touched)
-    unit.sessions.change(session.id, state="started", cursor_item_id=first)
-    return show(session.id, unit, screen="item", note="Taken back.", moved=moved)
-
-
 def _leave_out(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
     reason = REASONS.get(tap.argument)
     if reason is None:
@@ -182,8 +192,10 @@ def _leave_out(tap: Tap, session: Session, person: Person, unit: Unit, now: date
     if unit.sets.last_entry(session.id):
         for item in unit.sessions.items(session.id):
             if item.state == "open":
-                unit.sessions.change_item(item.id, state="skipped", cause=reason)
-        return onward(session.id, unit, person, now)
+                unit.sessions.change_item(item.id, state="skipped", cause=CAUSES[reason])
+                marks.mark(marks.SKIP, item.id, session.id, None, unit)
+        asked = pain.begin(person, unit, now, session_id=session.id, item=None) if reason == "pain" else []
+        return [*onward(session.id, unit, person, now), *asked]
     unit.sessions.change(session.id, state="left_out", left_reason=reason, closed_at=now, cursor_item_id=None)
     effects = show(session.id, unit, screen="closed", closing=(LEFT_OUT[reason],))
     if reason == "pain":
@@ -196,7 +208,7 @@ def _nothing_hurts(tap: Tap, session: Session, person: Person, unit: Unit, now: 
 
 
 def _left(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    view = view_of(session, _prompt(session, unit), unit)
+    view = view_of(session, prompt_of(session.id, unit), unit)
     main = view.main_done()
     if main is not None and 0 <= tap.argument <= 4:
         unit.sessions.change_item(main.item.id, left_last=tap.argument)
@@ -211,7 +223,8 @@ def _hurts(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime
     item = _item_of(tap.argument, session, unit)
     if item is None and session.cursor_item_id:
         item = _item_of(session.cursor_item_id, session, unit)
-    return pain.begin(person, unit, now, session_id=session.id, item=item)
+    # The card is shown anew, so that its button is good for a second place that hurts.
+    return [*show(session.id, unit), *pain.begin(person, unit, now, session_id=session.id, item=item)]
 
 
 ACTS: dict[Action, Callable[[Tap, Session, Person, Unit, datetime], list[Effect]]] = {
@@ -233,4 +246,9 @@ ACTS: dict[Action, Callable[[Tap, Session, Person, Unit, datetime], list[Effect]
     Action.HURTS: _hurts,
     Action.LEFT: _left,
     Action.LATER: _later,
+    Action.SWAP: swapping.asked,
+    Action.SHOW_ME: showing.asked,
+    Action.SHORT: short_on_time.asked,
+    Action.TRIM: short_on_time.taken,
+    Action.SWAP_TO: swapping.taken,
 }

@@ -1,9 +1,11 @@
 """A session gathered for its card, and the card shown."""
 
+from dataclasses import replace
 from datetime import datetime
 
 from bot.messages import EditCard, Effect
-from bot.render.session import ItemView, SessionView, session_card
+from bot.render.session import session_card
+from bot.render.session_views import ItemView, SessionView
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.decisions import kit_of
@@ -19,6 +21,18 @@ from core.units import Mass, plain
 def card_key(session_id: int) -> str:
     """Return the key of a session's card."""
     return f"session:{session_id}"
+
+
+def prompt_of(session_id: int, unit: Unit) -> Prompt:
+    """Return the prompt of a session's card.
+
+    Raises:
+        LookupError: The session has no card.
+    """
+    found = unit.prompts.newest("session", session_id)
+    if found is None:
+        raise LookupError(f"session {session_id} has no card")
+    return found
 
 
 def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = None) -> SessionView:
@@ -39,13 +53,21 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
         late=session.late,
         state=session.state,
         screen=str(prompt.facts.get("screen", "overview")),
-        items=tuple(_item_view(item, logged.get(item.id, []), session, kit, unit) for item in items),
+        items=tuple(
+            replace(
+                _item_view(item, logged.get(item.id, []), session, kit, unit),
+                chosen=item.id in prompt.facts.get("chosen", ()),
+            )
+            for item in items
+        ),
         cursor=session.cursor_item_id,
         prompt_id=prompt.id,
         revision=prompt.revision,
         note=note,
         closing=tuple(prompt.facts.get("closing", ())),
         pained=any(each.session_id == session.id for each in unit.body.since(client.id, session.local_on)),
+        swaps=tuple(prompt.facts.get("swap", {}).get("keys", ())),
+        swap_back=bool(prompt.facts.get("swap", {}).get("back")),
     )
 
 
@@ -77,7 +99,10 @@ def _plates_and_ramp(
     if not exercise.main_lift or item.given.reps is None:
         return plates, ()
     steps = ramp(load.mass, item.given.reps.low, ladder_for(exercise, kit))
-    return plates, tuple(f"{plain(step.load.value)} × {step.reps}" for step in steps)
+    return plates, tuple(
+        f"{step.load if number == 0 else plain(step.load.value)} × {step.reps}"
+        for number, step in enumerate(steps)
+    )
 
 
 def show(
@@ -90,9 +115,7 @@ def show(
     closing: tuple[str, ...] | None = None,
 ) -> list[Effect]:
     """Show a session's card as it stands now, on another screen if one is named. Older buttons become stale."""
-    prompt = unit.prompts.newest("session", session_id)
-    if prompt is None:
-        return []
+    prompt = prompt_of(session_id, unit)
     facts = dict(prompt.facts)
     if screen is not None:
         facts["screen"] = screen
@@ -111,11 +134,8 @@ def show(
 
 def show_again(prompt: Prompt, unit: Unit, note: str | None) -> list[Effect]:
     """Show a session's card again without making its buttons stale; for a tap on an old one."""
-    if prompt.subject is None:
-        return []
-    newest = unit.prompts.newest("session", prompt.subject) or prompt
-    session = unit.sessions.get(prompt.subject)
-    view = view_of(session, newest, unit, note=note)
+    session = unit.sessions.get(prompt.subject or 0)
+    view = view_of(session, prompt_of(session.id, unit), unit, note=note)
     return [EditCard(card_key(session.id), prompt.chat_id, session_card(view), client_id=session.client_id)]
 
 

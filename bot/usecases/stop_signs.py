@@ -2,25 +2,13 @@
 
 from datetime import datetime
 
-from bot.messages import (
-    Action,
-    Button,
-    Cancel,
-    EditCard,
-    Effect,
-    Lane,
-    Level,
-    Person,
-    Send,
-    Tap,
-    Tell,
-    encode,
-)
+from bot.messages import Action, Button, Cancel, Effect, Lane, Level, Person, Send, Tap, Tell, encode
 from bot.render import stop_signs as say
 from bot.render.safety import stop_text
 from bot.store.body import NewReport
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
+from bot.usecases.releasing import PLAN, release_button
 from bot.usecases.session_view import show
 from core.checkin.stop_signs import StopSign
 from core.local_time import local_date
@@ -77,19 +65,8 @@ def _tell(client_id: int, name: str, sign: StopSign, text: str, unit: Unit, now:
         key=f"stop:{client_id}",
         grown=grown,
         level=Level.NOW,
-        message=say.alert(name, sign.urgency, text, release_button(client_id, unit, now)),
+        message=say.alert(name, sign.urgency, text, release_button(client_id, PLAN, unit, now)),
     )
-
-
-def release_button(client_id: int, unit: Unit, now: datetime) -> tuple[tuple[Button, ...], ...]:
-    """Return the coach's button that takes a plan up again; empty while she has no account here."""
-    coach = unit.accounts.coach(unit.tenant)
-    if coach is None:
-        return ()
-    prompt = unit.prompts.open(
-        "release", coach.user_id, coach.chat_id, now, client_id=client_id, subject=client_id
-    )
-    return ((Button("Release the plan", encode(Tap(prompt.id, prompt.revision, Action.RELEASE))),),)
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -104,30 +81,6 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
         effects.append(
             Send(coach_chat, say.not_meant(client.name), key=f"not-meant:{prompt.id}:coach", lane=Lane.SAFETY)
         )
-    return effects
-
-
-def tapped_by_coach(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    """The coach takes a plan up again, in two taps."""
-    client = unit.clients.get(prompt.subject or 0)
-    key = f"release:{prompt.id}"
-    if tap.action is Action.RELEASE:
-        asked = unit.prompts.revise(prompt.id, card_key=key)
-        return [
-            Send(person.chat_id, say.ask_release(asked, client.name), key=f"{key}:{asked.revision}", card=key)
-        ]
-    if tap.action is not Action.CONFIRM:
-        unit.prompts.revise(prompt.id)
-        return [EditCard(key, prompt.chat_id, say.stays_on_hold(client.name))]
-    unit.prompts.close(prompt.id, now)
-    unit.prompts.revise(prompt.id)
-    unit.clients.change(client.id, frozen_at=None, frozen_for=None)
-    unit.body.release(client.id, now)
-    unit.alerts.close_of(client.id, now)
-    effects: list[Effect] = [EditCard(key, prompt.chat_id, say.released(client.name))]
-    account = unit.accounts.of_client(client.id)
-    if account is not None and client.state == "active":
-        effects.append(Send(account.chat_id, say.released_client(), key=f"released:{prompt.id}"))
     return effects
 
 

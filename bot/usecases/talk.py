@@ -7,7 +7,28 @@ from datetime import datetime
 from bot.messages import Effect, Person, Tap, encode
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import coach_talk, join, pain, replies, session, setting_up, stop_signs, strangers
+from bot.usecases import (
+    alert_answers,
+    answering,
+    client_file,
+    coach_talk,
+    correcting,
+    corrections,
+    invitations,
+    join,
+    misses,
+    pain,
+    previewing,
+    readings,
+    releasing,
+    replies,
+    roster,
+    session,
+    setting_up,
+    silence,
+    stop_signs,
+    strangers,
+)
 from core.checkin.stop_signs import scan
 
 
@@ -34,7 +55,7 @@ class Tapped:
 def heard(command: Heard, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
     """Answer what was typed. A stop sign comes before everything else, whoever writes it."""
     if person.role == "coach":
-        return coach_talk.heard(command.text, person, unit, now)
+        return coach_talk.heard(command.text, person, unit, now, edited=command.edited)
     sign = scan(command.text)
     if sign is not None:
         return stop_signs.found(sign, command.text, person, unit, now)
@@ -45,8 +66,10 @@ def heard(command: Heard, person: Person, unit: Unit, now: datetime) -> Sequence
         return join.heard(command.text, client, person, unit, now)
     if client.state == "stopped":
         return join.stopped_speaks(person)
+    if not command.edited and answering.answers_coach(person, unit):
+        return answering.passed_back(command.text, client, person, unit, now)
     if command.edited:
-        return replies.corrected(command.text, client, person, unit, now)
+        return corrections.corrected(command.text, client, person, unit, now)
     return replies.heard(command.text, client, person, unit, now)
 
 
@@ -56,11 +79,21 @@ Refreshing = Callable[[Prompt, Person, Unit, datetime], Sequence[Effect]]
 KINDS: dict[str, tuple[Tapping, Refreshing]] = {
     "join": (join.tapped, join.refreshed),
     "session": (session.tapped, session.refreshed),
-    "reading": (replies.tapped, replies.refreshed),
+    "reading": (replies.tapped, readings.refreshed),
     "pain": (pain.tapped, pain.refreshed),
     "stopped": (stop_signs.tapped, stop_signs.refreshed),
-    "release": (stop_signs.tapped_by_coach, stop_signs.refreshed),
+    "missed": (misses.tapped, misses.refreshed),
+    "silence": (silence.tapped, silence.refreshed),
+    "release": (releasing.tapped, releasing.refreshed),
     "assign": (setting_up.tapped, setting_up.refreshed),
+    "alert": (alert_answers.tapped, alert_answers.refreshed),
+    "write": (answering.tapped, answering.refreshed),
+    "whom": (answering.tapped, answering.refreshed),
+    "roster": (roster.tapped, roster.refreshed),
+    "client": (client_file.tapped, client_file.refreshed),
+    "correct": (correcting.tapped, correcting.refreshed),
+    "preview": (previewing.tapped, previewing.refreshed),
+    "invites": (invitations.tapped, invitations.refreshed),
 }
 """For each kind of prompt: what a tap does, and how its card is shown again when the tap was stale."""
 

@@ -17,6 +17,8 @@ from core.loads.asked import (
 )
 from core.loads.comeback import Comeback, comeback
 from core.loads.load_line import DELOAD_LEFT, Standing, ceilings, comeback_reason, deload_sets
+from core.loads.order import FEWER_SETS, eased_by, paused_by
+from core.loads.order_line import after_ease, before_ease, eased_sets
 from core.loads.outcome import RULES_VERSION, Ceiling, Decision, Kind, LoadLine, Reason
 from core.loads.pain_line import PainLine, pain_line
 from core.loads.past import Cause, Exposure, Inputs, Lifter, Moment, Outcome, SetDone
@@ -60,13 +62,17 @@ def next_decision(inputs: Inputs) -> Decision:
     pain = pain_line(inputs, asked, past)
     if pain.forbids:
         return _stopped(inputs, asked, Kind.PAUSE, tuple(one.reason for one in pain.ceilings), pain)
+    if paused_by(inputs.orders, inputs.exercise) is not None:
+        return _stopped(inputs, asked, Kind.PAUSE, (reason(ReasonCode.COACH_PAUSED),), pain)
     if not asked.ladder.steps:
         return _stopped(inputs, asked, Kind.SWAP, (reason(ReasonCode.NO_KIT, place=inputs.kit.place),), pain)
-    standing = Standing(pain, comeback(inputs, past), inputs.moment.deload)
+    order = eased_by(inputs.orders, inputs.exercise)
+    standing = Standing(pain, comeback(inputs, past), inputs.moment.deload, order)
     if not past and is_search(asked, inputs.dose.load):
         return _search(inputs, asked, standing)
     if past:
-        found = proposal(asked, past, inputs.dose.load, inputs.policy)
+        found = proposal(asked, before_ease(past), inputs.dose.load, inputs.policy)
+        found = after_ease(asked, past, found)
         found = _with_comeback(asked, past, found, standing.back)
     else:
         told = start_reason(asked, inputs.dose.load)
@@ -107,10 +113,13 @@ def _search(inputs: Inputs, asked: Asked, standing: Standing) -> Decision:
         told = reason(ReasonCode.PAIN_NO_FINDING, **{key: fact for key, fact in known.items() if fact})
         return _stopped(inputs, asked, Kind.PAUSE, (told,), pain)
     held = tuple(one.reason for one in pain.ceilings)
+    sets = deload_sets(inputs.dose.sets) if standing.deload else inputs.dose.sets
+    if standing.order is not None:
+        sets, held = eased_sets(sets), (*held, reason(ReasonCode.COACH_EASED, sets=str(FEWER_SETS)))
     return Decision(
         kind=Kind.START,
         load=Load.find(),
-        sets=deload_sets(inputs.dose.sets) if standing.deload else inputs.dose.sets,
+        sets=sets,
         target=asked.span.low,
         left=search_left(asked.left),
         line=LoadLine(mass=None),
@@ -192,7 +201,8 @@ def _target(asked: Asked, found: Proposal, load: Mass, standing: Standing) -> in
     if standing.deload or (found.base is not None and load < found.base):
         return asked.span.low
     if load == found.load:
-        calm = not standing.pain.holds and (standing.back is None or found.rises)
+        held = standing.pain.holds or standing.order is not None
+        calm = not held and (standing.back is None or found.rises)
         return found.target if calm else min(found.target, found.same)
     return max(found.same, asked.span.low) if load == found.base else asked.span.low
 
@@ -221,7 +231,7 @@ def _sets(inputs: Inputs, asked: Asked, target: int, left: int | None, standing:
         counts.append(deload_sets(planned))
     if standing.back is not None:
         counts.append(standing.back.sets(planned, 0 if asked.timed else target, left or 0))
-    return min(counts)
+    return min(counts) if standing.order is None else eased_sets(min(counts))
 
 
 def _kind(found: Proposal, load: Mass, target: int, standing: Standing) -> Kind:

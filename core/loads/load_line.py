@@ -1,7 +1,7 @@
 """The load line: every ceiling on today's load, in order of authority, and the lowest of them.
 
-The order: stop sign and health gate, pain, comeback, deload, caps, and what the log asks for. The coach may
-always lower; nothing here lets a load over any ceiling. Our proposal after a practising coach's review.
+The order: stop sign and health gate, pain, the coach's order, comeback, deload, caps, and what the log asks for.
+The coach may always lower; nothing here lets a load over any ceiling. Our proposal after a practising coach's review.
 """
 
 from dataclasses import dataclass
@@ -10,6 +10,8 @@ from decimal import Decimal
 
 from core.loads.asked import Asked, eased, load_text, percent, system_mass
 from core.loads.comeback import Comeback
+from core.loads.order import CoachOrder
+from core.loads.order_line import order_ceiling
 from core.loads.outcome import Ceiling, Reason
 from core.loads.pain_line import PainLine
 from core.loads.past import Inputs
@@ -35,16 +37,18 @@ class Standing:
         pain: What pain allows.
         back: The way back from a break, if in one.
         deload: True in a planned lighter week.
+        order: The coach's order to ease, if one stands.
     """
 
     pain: PainLine
     back: Comeback | None
     deload: bool
+    order: CoachOrder | None = None
 
     @property
     def holds(self) -> bool:
         """True when nothing may rise over what was done before."""
-        return self.pain.holds or self.back is not None or self.deload
+        return self.pain.holds or self.back is not None or self.deload or self.order is not None
 
 
 def ceilings(
@@ -65,6 +69,9 @@ def ceilings(
         listed.append(_session_cap(asked, found, found.base, standing))
         listed.append(_four_weeks_cap(inputs, asked, past, found, found.base))
     listed.append(Ceiling(reason=found.reasons[0], mass=found.load))
+    if standing.order is not None:
+        lowest = min(one.mass for one in listed if one.mass is not None)
+        listed.insert(len(standing.pain.ceilings), order_ceiling(asked, standing.order, lowest))
     return tuple(listed)
 
 

@@ -7,6 +7,7 @@ from pydantic import Field
 
 from core.checkin.pain import PainReport
 from core.loads.equipment import Kit
+from core.loads.order import CoachOrder
 from core.policy import Policy
 from core.programme.exercises import Exercise, Side
 from core.programme.prescription import Dose, Load
@@ -69,6 +70,7 @@ class Exposure(Value):
         deload: True in a planned deload.
         written: The load as the coach wrote it for that week, before any decision; None when not known. It tells a
             load that she newly wrote from one that only stands there still.
+        eased: True in a session that the coach had eased by an order.
     """
 
     session_id: int
@@ -82,6 +84,7 @@ class Exposure(Value):
     effort: int | None = Field(default=None, ge=1, le=5)
     deload: bool = False
     written: Load | None = None
+    eased: bool = False
 
 
 class Lifter(Value):
@@ -127,6 +130,7 @@ class Inputs(Value):
         moment: Where in the plan.
         last_trained: Last date the pattern was trained with at least 80 % of its load; None when never.
         comeback_set_on: When the coach set the way back from a break of 56 days or more; None while she has not.
+        orders: What the coach has ordered beside the block, and what still stands of it.
     """
 
     exercise: Exercise
@@ -138,3 +142,4 @@ class Inputs(Value):
     moment: Moment
     last_trained: date | None = None
     comeback_set_on: date | None = None
+    orders: tuple[CoachOrder, ...] = ()

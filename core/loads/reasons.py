@@ -43,6 +43,13 @@ class ReasonCode(StrEnum):
     """Pain of 1-3 at a site that this exercise loads: held for two sessions. site, date, score, sessions
     (still to come)."""
 
+    COACH_PAUSED = "coach paused"
+    """The coach paused this exercise until she takes it up again. (PAUSE)"""
+    COACH_EASED = "coach eased"
+    """The coach eased this session. sets (how many fewer); percent (of fall) and load (the ceiling), only where the
+    load falls."""
+    EASE_OVER = "ease over"
+    """After a session that the coach had eased: the load from before it again. load."""
     COACH_LOWER = "coach lower"
     """The coach newly wrote a lower load than the log gives: hers wins. load (hers), log (what the log gives)."""
 

@@ -159,6 +159,8 @@ def _client() -> None:
         sa.Column("frozen_for", sa.String(length=40), nullable=True),
         sa.Column("joined_at", Instant, nullable=True),
         sa.Column("stopped_at", Instant, nullable=True),
+        sa.Column("heard_at", Instant, nullable=True),
+        sa.Column("paused_until", sa.Date(), nullable=True),
         sa.Column("created_at", Instant, nullable=False),
         sa.CheckConstraint(
             "state IN ('joining', 'active', 'paused', 'stopped')", name=op.f("ck_client_state")

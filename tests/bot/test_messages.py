@@ -26,7 +26,17 @@ def test_data_that_is_not_ours_is_refused_and_never_raises(data):
 
 @pytest.mark.parametrize(
     "data",
-    ["", "1:a:b:c", "2:1:1:a:0", "1:1:1:zz:0", "1:-1:1:a:0", "1:1:1:a:", "1:A:1:a:0", "1:1:1:a:0:0", "1" * 65],
+    [
+        "",
+        "1:a:b:c",
+        "2:1:1:a:0",
+        "1:1:1:zz:0",
+        "1:-1:1:a:0",
+        "1:1:1:a:",
+        "1:A:1:a:0",
+        "1:1:1:a:0:0",
+        "1" * 65,
+    ],
 )
 def test_forged_data_is_refused(data):
     assert decode(data) is None

@@ -1,26 +1,50 @@
 """Whole talks as text: what people do, and every message that comes of it, to whom.
 
 A file holds steps and what they bring. `Ada: text` types, `Ada [Label]` taps, `Ada edits: text` edits what she typed
-last, `tick 2026-04-09 07:00` moves the clock (Lisbon's) and does what is due. Under a step stand, indented, the
-messages it brought: `to Ada:` a new one, `card of Ada:` one that was edited, `moved for Ada:` one that was posted
-anew, `alert now to Marit:` what the coach is told. Buttons stand in brackets.
+last and `Ada edits “before”: text` an earlier message, `tick 2026-04-09 07:00` moves the clock (Lisbon's) and does
+what is due. `Ada keeps [Label] as name` remembers a button for `Ben taps the old name`. Under a step stand, indented,
+the messages it brought: `to Ada:` a new one, `card of Ada:` one that was edited, `moved for Ada:` one that was posted
+anew, `alert now to Marit:` what the coach is told, `told before:` what she has heard already. Buttons stand in
+brackets, a row a line. A line `with: unit=lb` on top changes how Ada joined.
+
+After a change of words, `PYTHONPATH=.:tests python tests/dialogs/talks.py FILE…` writes files anew. Read them as
+the person who gets the messages would, before they are kept.
 """
 
 import re
+import sys
+from collections import defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
 from zoneinfo import ZoneInfo
 
-from setting_out import House, Someone, labels, plain_text
+from dialogs.due_work import due_work
+from setting_out import House, Someone, plain_text
 
 from bot.files.from_xlsx import read_block
-from bot.messages import Arrival, EditCard, Effect, Level, Message, Person, Send, Tell, decode
-from bot.store.sessions import due_anywhere
+from bot.messages import EditCard, Effect, Level, Message, Person, Send, Tell, decode
+from bot.store.engine import make_engine
+from bot.store.migrate import upgrade
 from bot.store.units import Units
-from bot.usecases import setting_up, talk
-from bot.usecases.runner import who
-from bot.usecases.sending import SendSession, send_session
+from bot.usecases import (
+    answering,
+    forwarding,
+    helping,
+    invitations,
+    previewing,
+    roster,
+    setting_up,
+    talk,
+    today,
+)
+from bot.usecases.effects import apply
+from bot.usecases.layout import lay_out
+from core.loads.equipment import default_kit
+from core.units import Unit
 
 BLOCKS = Path(__file__).parents[2] / "demo_scenario" / "blocks"
 LISBON = ZoneInfo("Europe/Lisbon")
@@ -49,24 +73,34 @@ class Talk:
     """Marit coaches Ada, who runs a block from Tuesday 7 April 2026; Orla coaches Ben, next door."""
 
     units: Units
+    unit: str = "kg"
+    block: str = "Harbour strength"
+    kit: str = "Both"
     house: House = field(init=False)
     names: dict[int, str] = field(default_factory=dict)
-    typed: dict[str, int] = field(default_factory=dict)
+    message: int = 10_000
+    messages: dict[int, list[tuple[str, int]]] = field(default_factory=lambda: defaultdict(list))
+    tapped_last: dict[int, str] = field(default_factory=dict)
+    old: dict[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.house = House(self.units)
         self.coach("Orla", 900, "Ben", 901)
         self.coach("Marit", 100, "Ada", 1)
+        self.names[STRANGER] = "Somebody"
 
     def coach(self, name: str, user_id: int, client: str, client_id: int) -> None:
         coach = self.house.coach(name, user_id)
         person = self.house.invited(coach, client, client_id)
+        chosen = {"kg": self.unit, "Both": self.kit}
+        if self.kit != "Both":
+            chosen["Alone, with safety arms"] = "Alone"
         for label in JOINING:
-            person.tap(label)
-        content = (BLOCKS / "harbour-strength.xlsx").read_bytes()
-        result = read_block(content, "harbour-strength.xlsx")
-        coach.does(setting_up.block_read, setting_up.BlockRead("harbour-strength.xlsx", result))
-        coach.assign(f"{client}, Harbour strength, 2026-04-07")
+            person.tap(chosen.get(label, label))
+        file = f"{self.block.lower().replace(' ', '-').replace('_', '-')}.xlsx"
+        result = read_block((BLOCKS / file).read_bytes(), file)
+        coach.does(setting_up.block_read, setting_up.BlockRead(file, result))
+        coach.assign(f"{client}, {self.block.replace('_', ' ')}, 2026-04-07")
         coach.tap("Start it")
         self.names |= {user_id: name, client_id: client}
 
@@ -78,48 +112,97 @@ class Talk:
         if found := re.fullmatch(r"tick (.+)", step):
             return self.tick(datetime.fromisoformat(found[1]).replace(tzinfo=LISBON))
         self.house.now += timedelta(minutes=1)
-        if found := re.fullmatch(r"(\w+) \[(.+)\]", step):
-            person = self.someone(found[1])
-            return self.told(person.does(talk.tapped, talk.Tapped(decode(person.data(found[2])))))
-        if found := re.fullmatch(r"(\w+) edits: (.+)", step):
-            return self.hears(found[1], found[2], edited=True)
-        found = re.fullmatch(r"(\w+): (.+)", step)
-        if found is None:
-            raise ValueError(f"no step: {step}")
-        return self.hears(found[1], found[2], edited=False)
+        for pattern, act in ACTS:
+            found = re.fullmatch(pattern, step)
+            if found:
+                return self.told(act(self, self.someone(found[1]), *found.groups()[1:]))
+        raise ValueError(f"no step: {step}")
 
-    def hears(self, name: str, text: str, *, edited: bool) -> list[str]:
-        house, person = self.house, self.someone(name)
-        house.updates += 1
-        if not edited:
-            self.typed[name] = house.updates
-        arrival = Arrival(house.updates, person.user_id, person.user_id, message_id=self.typed[name])
-        with self.units.open(None) as unit:
-            command = talk.Heard(text, edited=edited)
-            speaker = who(unit, arrival, command, house.now)
-            tenant = unit.of(speaker.coach_id) if speaker.coach_id is not None else unit
-            effects = list(talk.heard(command, speaker, tenant, house.now))
-        return self.told(effects, shown=True)
+    def tapped(self, person: Someone, label: str) -> list[Effect]:
+        self.tapped_last[person.user_id] = person.data(label)
+        return self.tapped_again(person)
+
+    def tapped_again(self, person: Someone) -> list[Effect]:
+        return self.does(person, talk.tapped, talk.Tapped(decode(self.tapped_last[person.user_id])))
+
+    def kept(self, person: Someone, label: str, name: str) -> list[Effect]:
+        self.old[name] = person.data(label)
+        return []
+
+    def tapped_old(self, person: Someone, name: str) -> list[Effect]:
+        return self.does(person, talk.tapped, talk.Tapped(decode(self.old[name])))
+
+    def typed(self, person: Someone, text: str) -> list[Effect]:
+        self.message += 1
+        self.messages[person.user_id].append((text, self.message))
+        return self.does(person, talk.heard, talk.Heard(text), self.message)
+
+    def edited(self, person: Someone, text: str) -> list[Effect]:
+        message_id = self.messages[person.user_id][-1][1]
+        return self.does(person, talk.heard, talk.Heard(text, edited=True), message_id)
+
+    def edited_before(self, person: Someone, before: str, text: str) -> list[Effect]:
+        message_id = dict(self.messages[person.user_id])[before]
+        return self.does(person, talk.heard, talk.Heard(text, edited=True), message_id)
+
+    def sent(self, person: Someone, kind: str, caption: str | None) -> list[Effect]:
+        self.message += 1
+        command = forwarding.MediaSent(kind, f"file{self.message}", (caption or "").removeprefix(": "))
+        return self.does(person, answering.media_sent, command, self.message)
+
+    def replied(self, person: Someone, before: str, text: str) -> list[Effect]:
+        self.message += 1
+        reply_to = self.house.message_with(person.user_id, before)
+        return person.does(talk.heard, talk.Heard(text), message_id=self.message, reply_to=reply_to)
+
+    def commanded(self, person: Someone, command: str, text: str | None) -> list[Effect]:
+        usecase, made = COMMANDS[command]
+        return self.does(person, usecase, made((text or "").strip()))
+
+    def blocked(self, person: Someone, what: str) -> list[Effect]:
+        return self.does(person, forwarding.reached, forwarding.Reached(reachable=what == "unblocks"))
+
+    def helped(self, person: Someone) -> list[Effect]:
+        return self.does(person, helping.help_asked, helping.Help())
+
+    def sticker(self, person: Someone) -> list[Effect]:
+        return self.does(person, helping.cannot_use, helping.CannotUse())
+
+    def has(self, person: Someone, kit: str) -> list[Effect]:
+        coach = self.coach_of(person)
+        client = self.house.client_of(coach, person)
+        with self.units.open(coach.coach_id) as unit:
+            found = default_kit(kit, Unit(client.unit))
+            unit.kits.set_usual(client.id, found)
+        return []
+
+    def coach_of(self, person: Someone) -> Someone:
+        return self.house.someone(COACHES[person.user_id])
+
+    def does(
+        self, person: Someone, usecase: Any, command: object, message_id: int | None = None
+    ) -> list[Effect]:
+        """Have a person do something; what is told to the coach is what was really queued for her."""
+        return person.does(usecase, command, message_id=message_id)
 
     def tick(self, instant: datetime) -> list[str]:
         self.house.now = instant.astimezone(self.house.now.tzinfo)
-        with self.units.read(None) as unit:
-            due = due_anywhere(unit.connection, self.house.now, 10)
-        effects: list[Effect] = []
-        for coach_id, session_id in due:
-            with self.units.open(coach_id) as unit:
-                nobody = Person(0, 0, coach_id, "clock")
-                effects += send_session(SendSession(session_id), nobody, unit, self.house.now)
-        return self.told(
-            [each for each in effects if getattr(each, "chat_id", 1) in (1, 100)], shown=True, all_of=effects
-        )
-
-    def told(
-        self, effects: list[Effect], *, shown: bool = False, all_of: list[Effect] | None = None
-    ) -> list[str]:
+        for client_id, coach_id in COACHES.items():
+            client = self.house.client_of(self.house.someone(coach_id), self.house.someone(client_id))
+            with self.units.open(self.house.someone(coach_id).coach_id) as unit:
+                lay_out(client.id, unit, self.house.now)
         lines: list[str] = []
-        for effect in all_of or effects if shown else []:
-            self.house.someone(getattr(effect, "chat_id", 0))._shown(effect)
+        for coach_id, usecase, command in due_work(self.units, self.house.now):
+            with self.units.open(coach_id) as unit:
+                found = usecase(command, Person(0, 0, coach_id, "clock"), unit, self.house.now)
+                apply(found, unit, self.house.now)
+            self.house.show(found, 0)
+            if coach_id == self.house.someone(100).coach_id:
+                lines += self.told(found)
+        return lines
+
+    def told(self, effects: list[Effect]) -> list[str]:
+        lines: list[str] = []
         for effect in effects:
             match effect:
                 case Send():
@@ -129,27 +212,78 @@ class Talk:
                     lines += block(f"{kind} {self.names[effect.chat_id]}:", effect.message)
                 case Tell() if effect.level is Level.DIGEST:
                     lines.append(f"    digest: {plain_text(effect.message).splitlines()[0]}")
+                case Tell() if (told := self.house.alert_of(effect)) is not None:
+                    lines += block(f"alert {effect.level.name.lower()} to Marit:", told)
                 case Tell():
-                    lines += block(f"alert {effect.level.name.lower()} to Marit:", effect.message)
+                    lines.append(f"    told before: {plain_text(effect.message).splitlines()[0]}")
         return lines
+
+
+ACTS: tuple[tuple[str, Callable[..., list[Effect]]], ...] = (
+    (r"(\w+) \[(.+)\]", Talk.tapped),
+    (r"(\w+) taps that again", Talk.tapped_again),
+    (r"(\w+) keeps \[(.+)\] as (\w+)", Talk.kept),
+    (r"(\w+) taps the old (\w+)", Talk.tapped_old),
+    (r"(\w+) edits “(.+)”: (.+)", Talk.edited_before),
+    (r"(\w+) edits: (.+)", Talk.edited),
+    (r"(\w+) sends a (photo|voice|video)(: .+)?", Talk.sent),
+    (r"(\w+) (blocks|unblocks) the bot", Talk.blocked),
+    (r"(\w+) asks for help", Talk.helped),
+    (r"(\w+) sends a sticker", Talk.sticker),
+    (r"(\w+) has (bodyweight|dumbbells|both) at hand", Talk.has),
+    (r"(\w+) replies to “(.+)”: (.+)", Talk.replied),
+    (r"(\w+): /(roster|client|preview|invites|today)( .+)?", Talk.commanded),
+    (r"(\w+): (.+)", Talk.typed),
+)
+COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
+    "roster": (roster.roster, lambda _: roster.Roster()),
+    "client": (roster.client_asked, roster.ClientAsked),
+    "preview": (previewing.preview, lambda _: previewing.Preview()),
+    "today": (today.today, lambda _: today.Today()),
+    "invites": (invitations.invites, lambda _: invitations.Invites()),
+}
+COACHES = {1: 100, 901: 900}
+STRANGER = 555
 
 
 def block(head: str, message: Message) -> list[str]:
     lines = [f"    {head}"]
     lines += [f"        {line}".rstrip() for line in plain_text(message).splitlines()]
-    if found := labels(message):
-        lines.append("        " + " ".join(f"[{label}]" for label in found))
+    if message.media_kind:
+        lines.append(f"        <{message.media_kind}>")
+    for row in message.rows:
+        lines.append("        " + " ".join(f"[{button.label}]" for button in row))
     return lines
 
 
-def played(path: Path, units: Units) -> str:
-    """Play a talk's steps and return the whole talk as text."""
-    talk_ = Talk(units)
+def steps_of(text: str) -> list[str]:
+    """The steps of a talk and what is said about them, without what they bring."""
+    return [line for line in text.splitlines() if line and not line.startswith(" ")]
+
+
+def played(text: str, units: Units) -> str:
+    """Play a talk's steps and return the whole talk as text. `client: lb` on top gives Ada pounds."""
+    steps = steps_of(text)
+    heads = [step for step in steps if step.startswith("with: ")]
+    settings = dict(pair.split("=") for head in heads for pair in head.removeprefix("with: ").split())
+    talk_ = Talk(units, **settings)
     lines: list[str] = []
-    for line in path.read_text("utf-8").splitlines():
-        if line.startswith(("#", "-")) or (line and not line.startswith(" ")):
-            lines.append(line)
-            if not line.startswith(("#", "-")):
-                lines += talk_.take(line)
-                lines.append("")
+    for step in steps:
+        lines.append(step)
+        if not step.startswith(("#", "with: ")):
+            lines += [*talk_.take(step), ""]
     return "\n".join(lines).rstrip() + "\n"
+
+
+def rewritten(path: Path, units: Units) -> None:
+    """Write a talk anew, with the messages that its steps bring now; to be read before it is kept."""
+    path.write_text(played(path.read_text("utf-8"), units), "utf-8")
+
+
+if __name__ == "__main__":
+    for name in sys.argv[1:]:
+        with TemporaryDirectory() as folder:
+            engine = make_engine(f"sqlite:///{folder}/talk.db")
+            upgrade(engine)
+            rewritten(Path(name), Units(engine))
+            engine.dispose()

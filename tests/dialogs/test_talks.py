@@ -12,4 +12,6 @@ TALKS = sorted(Path(__file__).parent.glob("*.talk"))
 
 @pytest.mark.parametrize("path", TALKS, ids=lambda path: path.stem)
 def test_a_talk_goes_as_it_is_written(path: Path, units: Units) -> None:
-    assert played(path, units) == path.read_text("utf-8")
+    text = path.read_text("utf-8")
+
+    assert played(text, units) == text

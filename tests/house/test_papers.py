@@ -48,7 +48,7 @@ def _unfolded(path: str) -> list[str]:
 
 def commands_named(text: str) -> set[str]:
     """Every command of ours that a text names: `plimsoll coach add` is "coach add"."""
-    spoken = re.findall(r"(?:^|[`/])plimsoll((?: [a-z]+)+)", text, re.MULTILINE)
+    spoken = re.findall(r"(?:^|[`/])plimsoll((?: [a-z]+\b(?![/_.]))+)", text, re.MULTILINE)
     return {each.strip() for each in spoken}
 
 

@@ -1,8 +1,10 @@
 from datetime import UTC, date, datetime
 
 import pytest
+from dialogs.talks import Talk
 
-from bot.usecases.sending import late_until
+from bot.store.units import Units
+from bot.usecases.sending import SendSession, late_until, send_session
 from core.policy import Policy
 
 TUESDAY = date(2026, 4, 7)
@@ -23,3 +25,58 @@ def test_a_late_session_goes_out_on_its_own_day_at_a_decent_hour_or_not_at_all(n
     found = late_until(TUESDAY, datetime.fromisoformat(now).replace(tzinfo=UTC), "Europe/Lisbon", Policy())
 
     assert found == (datetime.fromisoformat(sent).replace(tzinfo=UTC) if sent else None)
+
+
+def states(play: Talk) -> list[tuple[str, str]]:
+    def look(unit):
+        found = unit.sessions.of_client(
+            unit.accounts.find(1).client_id, ("planned", "sent", "unsent", "held", "missed")
+        )
+        return [(each.local_on.isoformat(), each.state) for each in reversed(found)][:2]
+
+    return play.house.reading(play.someone("Marit"), look)
+
+
+def test_a_card_is_sent_once(units: Units):
+    play = Talk(units)
+    play.take("tick 2026-04-07 07:00")
+    coach = play.someone("Marit")
+    session_id = play.house.reading(
+        coach, lambda unit: unit.sessions.open_one(unit.accounts.find(1).client_id).id
+    )
+
+    assert coach.does(send_session, SendSession(session_id)) == []
+
+
+def test_a_frozen_plan_gets_no_card(units: Units):
+    play = Talk(units)
+    play.take("Ada: my chest feels tight and my left arm hurts")
+
+    assert play.take("tick 2026-04-07 07:00") == []
+    assert states(play)[0] == ("2026-04-07", "held")
+
+
+def test_what_was_due_in_the_night_goes_out_in_the_morning(units: Units):
+    play = Talk(units)
+
+    def early(unit):
+        planned = unit.sessions.next_planned(unit.accounts.find(1).client_id)
+        unit.sessions.change(planned.id, due_at=datetime(2026, 4, 7, 2, tzinfo=UTC))
+
+    play.house.reading(play.someone("Marit"), early)
+
+    assert play.take("tick 2026-04-07 05:00") == []
+    assert play.take("tick 2026-04-07 07:00")[1].strip() == "Lower A · week 1 of 4 · Tue 7 April"
+
+
+def test_a_client_without_an_account_gets_no_card(units: Units):
+    play = Talk(units)
+
+    def gone(unit):
+        client = unit.clients.get(unit.accounts.find(1).client_id)
+        unit.clients.change(client.id, state="paused")
+
+    play.house.reading(play.someone("Marit"), gone)
+
+    assert play.take("tick 2026-04-07 07:00") == []
+    assert states(play)[0] == ("2026-04-07", "unsent")

@@ -1,0 +1,84 @@
+"""What is said around a coach's words to a client."""
+
+from collections.abc import Sequence
+from html import escape
+
+from bot.messages import Action, Message
+from bot.render.forwarding import KIND_WORDS
+from bot.render.setting_up import Buttons
+
+__all__ = ["Buttons"]
+
+LONGEST = 3000
+LONGEST_CAPTION = 700
+SHOWN = 200
+"""Most letters of a message that are said back."""
+
+
+def ask(name: str, buttons: Buttons) -> Message:
+    """Say that the next message goes to a client."""
+    return Message(
+        f"What you send me next goes to <b>{escape(name)}</b>, at once and with your name on it.",
+        rows=((buttons.one("Not now", Action.CANCEL),),),
+        silent=True,
+    )
+
+
+def from_coach(coach: str, text: str, kind: str | None, file_id: str | None, *, silent: bool) -> Message:
+    """Show a client what her coach wrote."""
+    head = f"<b>{escape(coach)}</b>"
+    if kind is None:
+        return Message(f"{head} writes:\n{escape(text[:LONGEST])}", silent=silent)
+    words = f"\n{escape(text[:LONGEST_CAPTION])}" if text else ""
+    return Message(
+        f"{head} sends {KIND_WORDS[kind]}.{words}", media_kind=kind, file_id=file_id, silent=silent
+    )
+
+
+def sent(name: str, text: str, kind: str | None, *, silent: bool) -> Message:
+    """Say back to the coach what went to whom."""
+    what = KIND_WORDS[kind] if kind else f"“{_short(text)}”"
+    night = " It is night there, so it makes no sound." if silent else ""
+    return Message(f"Sent to <b>{escape(name)}</b>: {what}{night}", silent=True)
+
+
+def ask_whom(text: str, clients: Sequence[tuple[int, str]], buttons: Buttons) -> Message:
+    """Ask whom a message is for."""
+    what = f"“{_short(text)}”" if text else "This"
+    return Message(
+        f"{what}: whom is it for? Nothing is sent yet.",
+        rows=(*buttons.picks(clients, 2), (buttons.one("Nobody", Action.CANCEL),)),
+        silent=True,
+    )
+
+
+def not_sent() -> Message:
+    """Say that nothing was sent."""
+    return Message("All right, nothing was sent.", silent=True)
+
+
+def settled() -> Message:
+    """Say that a question is over."""
+    return Message("This is settled. To write to somebody, reply to a message of theirs.", silent=True)
+
+
+def has_left(name: str) -> Message:
+    """Say that a client has left."""
+    return Message(f"<b>{escape(name)}</b> has left, so nothing was sent.", silent=True)
+
+
+def unreachable(name: str) -> Message:
+    """Say that a client has blocked the bot."""
+    return Message(
+        f"<b>{escape(name)}</b> has blocked me, so nothing was sent. Please write to them another way.",
+        silent=True,
+    )
+
+
+def passed_back() -> Message:
+    """Tell a client that her reply went to her coach, and that nothing was logged from it."""
+    return Message("Passed on to your coach. Nothing was logged from it.", silent=True)
+
+
+def _short(text: str) -> str:
+    return escape(text if len(text) <= SHOWN else f"{text[:SHOWN]}…")

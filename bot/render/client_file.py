@@ -1,0 +1,194 @@
+"""A client's card for her coach."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, time
+from html import escape
+
+from bot.messages import Action, Button, Message, Rows
+from bot.render.client_log import DoneSession, SaidOfBody, session_lines
+from bot.render.dates import day_words
+from bot.render.join import day_list
+from bot.render.joined import KIT_WORDS
+from bot.render.loads import dose_words, load_words
+from bot.render.ordering import order_line, take_up_label
+from bot.render.pain import place_words
+from bot.render.reasons import why_line
+from bot.render.roster import week_words
+from bot.render.setting_up import Buttons
+from core.checkin.zones import city_of
+from core.loads.decision import Decision, Kind
+from core.loads.order import CoachOrder, OrderKind
+from core.programme.exercises import Exercise, Site
+from core.programme.prescription import Dose, Load, LoadKind
+
+__all__ = ["Buttons", "ClientView", "Coming", "NextLine", "client_card", "closed"]
+
+OLD = "That button was from before. This is how things stand."
+UNDER_WAY = "A session has been begun with it, so it stays."
+MOST = 3900
+
+
+@dataclass(frozen=True, slots=True)
+class NextLine:
+    """An exercise of the next session as it would be given now."""
+
+    order: str
+    exercise: Exercise
+    given: Dose
+    decision: Decision
+
+
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """The next session."""
+
+    day: str
+    on: date
+    lines: tuple[NextLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ClientView:
+    """What a coach reads of a client."""
+
+    name: str
+    block: str | None
+    week: int
+    weeks: int
+    days: tuple[int, ...]
+    hour: time | None
+    zone: str | None
+    on_hold: bool
+    reachable: bool
+    state: str
+    kit: str | None
+    alone: bool
+    card_out: DoneSession | None
+    sessions: tuple[DoneSession, ...]
+    pain: Sequence[SaidOfBody]
+    orders: tuple[CoachOrder, ...]
+    coming: Coming | None
+    can_correct: bool
+    note: str | None
+
+
+def client_card(view: ClientView, buttons: Buttons) -> Message:
+    """Show a client's card; where it would be too long, the oldest sessions go."""
+    for sessions in range(len(view.sessions), -1, -1):
+        text = "\n\n".join(part for part in _parts(view, sessions) if part)
+        if len(text) <= MOST:
+            break
+    return Message(text[:MOST] if len(text) <= MOST else _head(view), rows=_rows(view, buttons), silent=True)
+
+
+def _parts(view: ClientView, sessions: int) -> list[str]:
+    return [
+        view.note or "",
+        _head(view),
+        _card_out(view),
+        _next(view),
+        _last(view, sessions),
+        _pain(view),
+        _limits(view),
+    ]
+
+
+def _head(view: ClientView) -> str:
+    block = f"{escape(view.block)}, {week_words(view.week, view.weeks)}" if view.block else "no block"
+    lines = [f"<b>{escape(view.name)}</b> · {block}"]
+    if view.days and view.hour and view.zone:
+        lines.append(f"{day_list(view.days)} at {view.hour:%H:%M}, clock of {escape(city_of(view.zone))}")
+    if view.kit is not None:
+        lines.append(f"{KIT_WORDS[view.kit].capitalize()}.")
+    if view.on_hold:
+        lines.append("The plan is on hold. The button under the alert releases it.")
+    if view.state != "active":
+        lines.append({"joining": "Still joining.", "paused": "Paused: no cards go out."}.get(view.state, ""))
+    if not view.reachable:
+        lines.append("Has blocked me: nothing arrives there.")
+    return "\n".join(line for line in lines if line)
+
+
+def _card_out(view: ClientView) -> str:
+    if view.card_out is None:
+        return ""
+    return f"<b>{day_words(view.card_out.on)}</b>, {session_lines(view.card_out)[0]}"
+
+
+def _next(view: ClientView) -> str:
+    if view.coming is None:
+        return "No session is laid out."
+    head = f"<b>Next: {escape(view.coming.day)}, {day_words(view.coming.on)}</b>"
+    return "\n".join([head, *(_next_line(each) for each in view.coming.lines)])
+
+
+def _next_line(each: NextLine) -> str:
+    name, decision = escape(each.exercise.name), each.decision
+    if decision.kind in (Kind.PAUSE, Kind.SWAP):
+        return f"{each.order} {name}: left out. {why_line(decision)}"
+    mass = decision.line.mass
+    line = ""
+    given = each.given.load
+    if mass is not None and given is not None and given.kind is LoadKind.MASS and given.mass != mass:
+        line = f" (load line {load_words(Load(LoadKind.MASS, mass), each.exercise.basis)})"
+    return f"{each.order} {name} {dose_words(each.given, each.exercise)}{line}. {why_line(decision)}"
+
+
+def _last(view: ClientView, count: int) -> str:
+    lines: list[str] = []
+    for session in view.sessions[:count]:
+        first, *rest = session_lines(session)
+        lines += [f"{day_words(session.on)}, {first}", *rest]
+    return "\n".join(["<b>Last sessions</b>", *lines]) if lines else ""
+
+
+def _pain(view: ClientView) -> str:
+    by_place: dict[str, list[str]] = {}
+    for report in view.pain:
+        place = place_words(Site(report.site or ""), report.side)
+        score = "no number" if report.score is None else str(report.score)
+        more = " sudden" * report.sudden + " spreading" * report.spreading
+        by_place.setdefault(place, []).append(
+            f"{score}{more} ({report.local_on.day}/{report.local_on.month})"
+        )
+    if not by_place:
+        return "No pain reported in 56 days."
+    lines = [f"{place}: {', '.join(said[-6:])}" for place, said in by_place.items()]
+    return "\n".join(["<b>Pain, 0 to 10, last 56 days</b>", *lines])
+
+
+def _limits(view: ClientView) -> str:
+    lines = [order_line(each) for each in view.orders]
+    if view.alone:
+        lines.append("Trains alone without safety arms: always 2 or more left under a bar.")
+    return "\n".join(lines)
+
+
+def _rows(view: ClientView, buttons: Buttons) -> Rows:
+    eased = next((each for each in view.orders if each.kind is OrderKind.EASE), None)
+    rows: list[tuple[Button, ...]] = [
+        (buttons.one("Write to them", Action.WRITE), buttons.one("Show the log", Action.LOG))
+    ]
+    if view.can_correct:
+        rows.append((buttons.one("Correct a set", Action.CORRECT),))
+    if eased is not None:
+        rows.append((buttons.one("Do not ease", Action.CANCEL, eased.row_id),))
+    elif view.coming is not None:
+        rows.append(
+            (
+                buttons.one("Ease next −10 %", Action.EASE, 10),
+                buttons.one("Ease next −20 %", Action.EASE, 20),
+            )
+        )
+    rows += [
+        (buttons.one(take_up_label(each), Action.TAKE_UP, each.row_id),)
+        for each in view.orders
+        if each.kind is OrderKind.PAUSE
+    ]
+    return tuple(rows)
+
+
+def closed(name: str) -> Message:
+    """Say of an older card that there is a newer one."""
+    return Message(f"<b>{escape(name)}</b>: there is a newer card. /client shows it.", silent=True)

@@ -1,0 +1,228 @@
+"""The words of the digest: whom to write to first, then the week in short lines, and never a client cut in two."""
+
+from collections.abc import Callable, Iterable, Sequence
+from html import escape
+
+from bot.render.dates import day_words
+from bot.render.loads import load_words
+from bot.render.misses import REASON_WORDS
+from bot.render.pain import place_words
+from core.loads.decision import Kind
+from core.oversight.digest import MONTH, Change, Coming, Digest, Ending, Kept, Well, Word
+from core.oversight.misses import Tally
+from core.oversight.words import Why, WhyCode
+from core.programme.catalogue import CATALOGUE
+from core.programme.prescription import Load, LoadKind
+from core.units import plain
+
+LONGEST = 3500
+"""Characters of a message, under the platform's 4096."""
+
+CHANGES_SHOWN = 4
+"""Changes named for one client; the rest are counted."""
+
+NAMED = 5
+"""Names on the first line."""
+
+
+def digest_texts(value: Digest) -> tuple[str, ...]:
+    """Write a digest as messages of HTML. A quiet week is three lines."""
+    if value.is_quiet:
+        return ("\n".join(_quiet(value)),)
+    head = f"<b>{_first_line(value)}</b>\n{_week_line(value)}"
+    sections = [
+        _section("Needs a word", [*map(_word, value.words), *_more(value)]),
+        _section("Doing well", map(_well, value.well)),
+        _section("Sessions kept of due", map(_kept, value.kept)),
+        _section("Changes in the next seven days", map(_coming, value.coming)),
+        _section("Block runs out", map(_ending, value.ending)),
+    ]
+    return _packed([head, *(part for section in sections for part in section)])
+
+
+def picture_caption(value: Digest) -> str:
+    """Say in words what the picture shows."""
+    first = value.last - MONTH
+    return f"Sessions kept of due, by client, {day_words(first)} to {day_words(value.last)}."
+
+
+def _section(title: str, entries: Iterable[str]) -> list[str]:
+    """Return a section's parts; the title goes with the first, so that it is never left alone."""
+    parts = list(entries)
+    return [f"\n<b>{title}</b>\n{parts[0]}", *parts[1:]] if parts else []
+
+
+def _packed(parts: Sequence[str]) -> tuple[str, ...]:
+    messages = [""]
+    for part in parts:
+        if messages[-1] and len(messages[-1]) + len(part) + 1 > LONGEST:
+            messages.append("")
+        messages[-1] = f"{messages[-1]}\n{part}" if messages[-1] else part.lstrip("\n")
+    return tuple(messages)
+
+
+def _quiet(value: Digest) -> list[str]:
+    changes = [change for each in value.coming for change in each.changes]
+    rose = sum(len(each.rose) for each in value.well)
+    week = value.week
+    kept = f"kept all {_count(week.due, 'session')} due" if week.due else "no session was due"
+    ups = f"; {_count(rose, 'load')} rose" if rose else ""
+    return [
+        "<b>Nobody needs a word this week.</b>",
+        f"{day_words(value.first)} to {day_words(value.last)}: {kept}{ups}.",
+        f"Next seven days: {_counted(changes)}.",
+    ]
+
+
+def _counted(changes: Sequence[Change]) -> str:
+    said = (
+        (Kind.RAISE, "going up"),
+        (Kind.LOWER, "going down"),
+        (Kind.PAUSE, "on hold"),
+        (Kind.SWAP, "swapped"),
+    )
+    counts = [(sum(change.kind is kind for change in changes), words) for kind, words in said]
+    told = [f"{number} {words}" for number, words in counts if number]
+    return f"of the loads {', '.join(told)}" if told else "nothing changes"
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+
+
+def _first_line(value: Digest) -> str:
+    names = [escape(each.name) for each in value.words]
+    if not names:
+        return "Nobody needs a word this week."
+    shown, rest = names[:NAMED], len(names) - NAMED + value.more
+    if rest > 0:
+        return f"Write first to {', '.join(shown)} and {rest} more."
+    return f"Write first to {_listed(shown)}."
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _week_line(value: Digest) -> str:
+    week = value.week
+    kept = f"kept {week.kept} of {_count(week.due, 'session')} due" if week.due else "no session was due"
+    return f"{day_words(value.first)} to {day_words(value.last)}: {kept}."
+
+
+def _of(counted: Tally) -> str:
+    return f"{counted.kept} of {counted.due}"
+
+
+def _more(value: Digest) -> list[str]:
+    return [f"And {value.more} more."] if value.more else []
+
+
+def _word(word: Word) -> str:
+    reasons = "; ".join(WHY[each.code](each) for each in word.reasons)
+    return f"<b>{escape(word.name)}</b>: {reasons}."
+
+
+def _since(why: Why) -> str:
+    return f" since {day_words(why.on)}" if why.on is not None else ""
+
+
+def _pain(why: Why) -> str:
+    if why.pain is None:
+        return ""
+    report = why.pain
+    score = f"{report.score} of 10" if report.score is not None else "pain without a number"
+    marks = [
+        words
+        for stands, words in (
+            (report.sudden, "sudden"),
+            (report.spreading, "spreading, numb or tingling"),
+            (report.painkiller, "took something for it"),
+        )
+        if stands
+    ]
+    later = f", last {why.since} of 10" if why.since is not None else ""
+    place = place_words(report.site, report.side.value if report.side else None)
+    return f"{place} on {day_words(report.on)}: {', '.join([score, *marks])}{later}"
+
+
+def _recent(why: Why) -> str:
+    return f"kept {_of(why.recent)} in 14 days" if why.recent is not None else ""
+
+
+WHY: dict[WhyCode, Callable[[Why], str]] = {
+    WhyCode.STOP_SIGN: lambda why: f"plan on hold{_since(why)} after a stop sign; only you can release it",
+    WhyCode.HEALTH_QUESTION: lambda why: (
+        f"on hold{_since(why)} because of a health question; only you can release the first session"
+    ),
+    WhyCode.LOCKED: lambda why: f"{_pain(why)}; what loads it is locked until you look",
+    WhyCode.PAIN: _pain,
+    WhyCode.SILENT: lambda why: f"no word{_since(why)}, so no more cards go out",
+    WhyCode.UNREACHABLE: lambda _: "has blocked the bot, so nothing reaches them here",
+    WhyCode.RUN: lambda why: f"missed {why.misses} sessions in a row, {_recent(why)}",
+    WhyCode.HALF: _recent,
+    WhyCode.FIRST_WEEKS: lambda why: f"missed the last session, in the first three weeks; {_recent(why)}",
+    WhyCode.COACH_DECIDES: lambda why: f"{_exercise(why.exercise or '')} waits for your decision",
+}
+
+
+def _exercise(key: str) -> str:
+    return escape(CATALOGUE[key].name) if key in CATALOGUE else escape(key)
+
+
+def _well(well: Well) -> str:
+    parts = [_changed(each) for each in well.rose]
+    if well.week.due and well.week.kept == well.week.due:
+        parts.append(f"kept {_of(well.week)}")
+    return f"{escape(well.name)}: {_shortly(parts)}."
+
+
+def _kept(kept: Kept) -> str:
+    if kept.paused_until is not None:
+        return f"{escape(kept.name)}: paused until {day_words(kept.paused_until)}"
+    if not (kept.month.due or kept.month.pending):
+        return f"{escape(kept.name)}: nothing due yet"
+    parts = [_of(kept.week) if kept.week.due else "none due"]
+    parts += [REASON_WORDS[each] for each in kept.reasons if each in REASON_WORDS]
+    if kept.month.pending:
+        parts.append(f"{kept.month.pending} still open")
+    if kept.month.due > kept.week.due:
+        share = f" ({kept.percent} %)" if kept.percent is not None else ""
+        parts.append(f"in four weeks {_of(kept.month)}{share}")
+    return f"{escape(kept.name)}: {', '.join(parts)}"
+
+
+def _coming(coming: Coming) -> str:
+    order = (Kind.PAUSE, Kind.SWAP, Kind.LOWER, Kind.RAISE)
+    changes = sorted(coming.changes, key=lambda each: order.index(each.kind))
+    return f"{escape(coming.name)}: {_shortly([_changed(each) for each in changes])}."
+
+
+def _shortly(parts: Sequence[str]) -> str:
+    rest = len(parts) - CHANGES_SHOWN
+    told = [*parts[:CHANGES_SHOWN], *([f"{rest} more"] if rest > 0 else [])]
+    return "; ".join(told)
+
+
+def _changed(change: Change) -> str:
+    name = _exercise(change.exercise)
+    if change.kind is Kind.PAUSE:
+        return f"{name} on hold"
+    if change.kind is Kind.SWAP or change.now is None or change.before is None:
+        return f"{name}: something else"
+    basis = CATALOGUE[change.exercise].basis if change.exercise in CATALOGUE else None
+    return f"{name} {_short(change.before, change.now)}{load_words(change.now, basis)}"
+
+
+def _short(before: Load, now: Load) -> str:
+    """Write the load before, without its unit where both have the same."""
+    same = before.mass is not None and now.mass is not None and before.mass.unit is now.mass.unit
+    if same and before.mass is not None and before.kind is now.kind is LoadKind.MASS:
+        return f"{plain(before.mass.value)} → "
+    return f"{load_words(before)} → "
+
+
+def _ending(ending: Ending) -> str:
+    if ending.block is None or ending.ends is None:
+        return f"{escape(ending.name)}: has no block."
+    return f"{escape(ending.name)}: {escape(ending.block)} ends {day_words(ending.ends)}."

@@ -1,0 +1,26 @@
+"""Replies that fit an exercise, as examples."""
+
+from bot.render.loads import load_words
+from bot.render.session_views import ItemView
+from core.programme.prescription import Load, LoadKind
+
+
+def typed_example(each: ItemView) -> str:
+    """Return a reply that fits the exercise: its load and one set shorter at the end."""
+    given = each.item.given
+    span = given.reps or given.seconds
+    low = span.low if span else 8
+    tail = [str(low)] * (given.sets - 1) + [str(max(low - 1, 1))]
+    if given.reps is None:
+        tail = [f"{number}s" for number in tail]
+    return " ".join([*_head(given.load, each), *tail])
+
+
+def _head(load: Load | None, each: ItemView) -> list[str]:
+    if load is None:
+        return []
+    if load.kind is LoadKind.FIND:
+        return each.search.get("first", "20").split(" ")[:1]
+    if load.kind is LoadKind.BODYWEIGHT and load.mass is None:
+        return ["bw"]
+    return load_words(load).split(" ")[:1]

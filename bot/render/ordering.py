@@ -1,0 +1,32 @@
+"""What a coach's orders are called, for her and for the client."""
+
+from html import escape
+
+from bot.render.pain import place_words
+from core.checkin.pain import loads_site
+from core.loads.order import CoachOrder, OrderKind
+from core.programme.catalogue import CATALOGUE
+
+
+def paused_now(exercise: str) -> str:
+    """Tell a client in the middle of a session what was taken out of it."""
+    return f"Your coach has paused {escape(CATALOGUE[exercise].name.lower())}."
+
+
+def order_line(order: CoachOrder) -> str:
+    """Say an order back to the coach."""
+    if order.kind is OrderKind.PAUSE:
+        return f"Paused until you take it up again: {escape(_exercise(order))}."
+    what = f"what loads the {place_words(order.site, None)}" if order.site else "everything"
+    if order.site and order.exercise and not loads_site(CATALOGUE[order.exercise], order.site):
+        what += f" and {escape(_exercise(order).lower())}"
+    return f"Next session eased: {order.percent} % less and one set fewer, for {what}."
+
+
+def take_up_label(order: CoachOrder) -> str:
+    """Name the button that takes a paused exercise up again."""
+    return f"Take up {_exercise(order).lower()} again"
+
+
+def _exercise(order: CoachOrder) -> str:
+    return CATALOGUE[order.exercise].name if order.exercise else "everything"

@@ -1,0 +1,66 @@
+"""What is said when a coach takes up again what was held."""
+
+from html import escape
+
+from bot.messages import Action, Button, Message, Tap, encode
+from bot.render.pain import HasRevision
+
+LABELS = {"plan": "Release the plan", "pain": "Release what is locked"}
+
+RESPONSIBLE = (
+    "Do this only after a doctor or physiotherapist has seen them. You take the responsibility, not I."
+)
+
+
+def ask_release(prompt: HasRevision, name: str, what: str) -> Message:
+    """Ask the coach once more."""
+    of = f"of <b>{escape(name)}</b>"
+    asked = {
+        "plan": f"Release the plan {of}? Cards go out again from the next session on.",
+        "pain": f"Release what pain has locked {of}? It comes back lighter, from the next session on.",
+    }[what]
+    return Message(
+        f"{asked}\n{RESPONSIBLE}",
+        rows=(
+            (
+                Button("Yes, release", encode(Tap(prompt.id, prompt.revision, Action.CONFIRM))),
+                Button("Not yet", encode(Tap(prompt.id, prompt.revision, Action.CANCEL))),
+            ),
+        ),
+        silent=True,
+    )
+
+
+def stays(name: str, what: str) -> Message:
+    """Say that nothing was released, and how it can be later."""
+    held = {
+        "plan": f"The plan of <b>{escape(name)}</b> stays on hold.",
+        "pain": f"What pain has locked of <b>{escape(name)}</b> stays locked.",
+    }[what]
+    return Message(f"{held} The button under the alert stays good.", silent=True)
+
+
+def released(name: str, what: str, *, held: bool = False) -> Message:
+    """Say that it was released."""
+    if what == "plan":
+        words = f"Released. <b>{escape(name)}</b> gets cards again from the next session on."
+    else:
+        words = f"Released. What was locked of <b>{escape(name)}</b> comes back lighter, from the next session on."
+    return Message(f"{words}\nThe plan itself is still on hold." if held else words, silent=True)
+
+
+def released_before(name: str) -> Message:
+    """Say that it has been released already."""
+    return Message(f"This was released already: <b>{escape(name)}</b>.", silent=True)
+
+
+def released_client(what: str) -> Message:
+    """Tell the client."""
+    if what == "plan":
+        return Message(
+            "Your coach has taken your plan up again. Your next card comes at your hour. Start easy."
+        )
+    return Message(
+        "Your coach has unlocked what was locked for pain. It comes back lighter. "
+        "If it hurts again, stop and tell me."
+    )

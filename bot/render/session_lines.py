@@ -1,0 +1,34 @@
+"""Lines that every screen of a session shares."""
+
+from html import escape
+
+from bot.render.dates import day_words
+from bot.render.loads import dose_words, sets_words
+from bot.render.session_views import ItemView, SessionView
+from core.loads.decision import Kind
+
+LEFT_OUT_FOR: dict[Kind | None, str] = {
+    Kind.PAUSE: "on hold, your coach decides",
+    Kind.SWAP: "left out, nothing here to do it with",
+}
+
+
+def head(view: SessionView) -> str:
+    """Say which session it is."""
+    late = "\nLate today: I was not running at your hour." if view.late else ""
+    eased = "\nEased by your coach." if view.eased and view.state != "left_out" else ""
+    day = escape(view.day)
+    return f"<b>{day}</b> · week {view.week_no} of {view.weeks} · {day_words(view.local_on)}{late}{eased}"
+
+
+def item_line(each: ItemView) -> str:
+    """Say what is asked of an exercise, or what was done."""
+    item = each.item
+    instead = f" (instead of {escape(each.written_name.lower())})" if each.stands_in else ""
+    name = f"<b>{item.prescription.order}  {escape(each.exercise.name)}</b>{instead}"
+    if item.state == "done":
+        return f"{name}  done: {sets_words(each.sets)}"
+    if item.state == "skipped":
+        for_pain = "left out for pain" if item.cause == "pain" else "left out"
+        return f"{name}  {LEFT_OUT_FOR.get(each.decision.kind if each.decision else None, for_pain)}"
+    return f"{name}  {dose_words(item.given, each.exercise)}"

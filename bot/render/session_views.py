@@ -1,0 +1,91 @@
+"""A session and its exercises as they are shown."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from bot.messages import Action, Button, Tap, encode
+from core.checkin.training_log import Item, LoggedSet
+from core.loads.decision import Decision
+from core.loads.reasons import ReasonCode
+from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Exercise
+from core.programme.prescription import LoadKind
+from core.units import Mass
+
+
+@dataclass(frozen=True, slots=True)
+class ItemView:
+    """One exercise as it is shown."""
+
+    item: Item
+    exercise: Exercise
+    decision: Decision | None
+    last: tuple[LoggedSet, ...]
+    sets: tuple[LoggedSet, ...]
+    plates: tuple[Mass, ...] | None = None
+    ramp: tuple[str, ...] = ()
+    chosen: bool = False
+
+    @property
+    def to_find(self) -> bool:
+        """True while no load is known for it."""
+        load = self.item.given.load
+        return load is not None and load.kind is LoadKind.FIND
+
+    @property
+    def stands_in(self) -> bool:
+        """True when it stands in for the exercise that was written."""
+        return self.item.exercise != self.item.prescription.exercise
+
+    @property
+    def written_name(self) -> str:
+        """Name of the exercise that was written."""
+        return CATALOGUE[self.item.prescription.exercise].name
+
+    @property
+    def search(self) -> Mapping[str, str]:
+        """Facts of the search for a load: where to begin, how to rise, when to end; empty where none is on."""
+        found = self.decision.reasons if self.decision else ()
+        return next((each.facts for each in found if each.code == ReasonCode.START_FIND), {})
+
+
+@dataclass(frozen=True, slots=True)
+class SessionView:
+    """A session as it is shown."""
+
+    day: str
+    week_no: int
+    weeks: int
+    local_on: date
+    late: bool
+    state: str
+    screen: str
+    items: tuple[ItemView, ...]
+    cursor: int | None
+    prompt_id: int
+    revision: int
+    note: str | None = None
+    closing: tuple[str, ...] = ()
+    pained: bool = False
+    swaps: tuple[str, ...] = ()
+    swap_back: bool = False
+
+    def button(self, label: str, action: Action, argument: int = 0) -> Button:
+        """A button of this card as it now stands."""
+        return Button(label, encode(Tap(self.prompt_id, self.revision, action, argument)))
+
+    @property
+    def eased(self) -> bool:
+        """True when the coach has eased something of it."""
+        told = [each.decision.reasons for each in self.items if each.decision]
+        return any(one.code == ReasonCode.COACH_EASED for reasons in told for one in reasons)
+
+    def current(self) -> ItemView | None:
+        """The exercise at the cursor."""
+        return next((each for each in self.items if each.item.id == self.cursor), None)
+
+    def main_done(self) -> ItemView | None:
+        """The lift whose last set is asked about: the first main lift that was done with a load, or else the first."""
+        done = [each for each in self.items if each.item.state == "done" and each.item.given.load]
+        return next((each for each in done if each.exercise.main_lift), done[0] if done else None)

@@ -1,0 +1,42 @@
+"""Swap, in words: what can be done instead of an exercise today."""
+
+from html import escape
+
+from bot.messages import Action, Button, Message
+from bot.render.session_lines import item_line
+from bot.render.session_views import SessionView
+from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Exercise
+
+TAKE = Action.SWAP_TO
+
+
+def swap_screen(view: SessionView) -> Message:
+    """Offer what can be done instead of the exercise at hand."""
+    each = view.current()
+    line = f"{item_line(each)}\n\n" if each is not None else ""
+    rows: list[tuple[Button, ...]] = [
+        (view.button(CATALOGUE[key].name, TAKE, number),) for number, key in enumerate(view.swaps, 1)
+    ]
+    if view.swap_back:
+        rows.append((view.button("Back to the written one", TAKE),))
+    own = each.item.prescription.instead if each is not None else ()
+    first = " What your coach would choose comes first." if {*own} & {*view.swaps} else ""
+    text = (
+        f"What instead, for today? Tap it, or type its name.{first}"
+        if rows
+        else "There is nothing here to put in its place. Skip it, or ask your coach."
+    )
+    return Message(f"{line}{text}", rows=(*rows, (view.button("Back", Action.BACK),)))
+
+
+def swapped(exercise: Exercise, *, back: bool) -> str:
+    """Say what was put in place of what."""
+    if back:
+        return f"Back to {escape(exercise.name.lower())}."
+    return f"For today: {escape(exercise.name.lower())}."
+
+
+def cannot(exercise: Exercise) -> str:
+    """Say that an exercise can no longer be chosen."""
+    return f"{escape(exercise.name)} cannot be done here today. Nothing was changed."

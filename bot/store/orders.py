@@ -1,0 +1,114 @@
+"""Orders of a coach beside the block: kept, used up, taken back."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import insert, update
+
+from bot.store.rows import Rows, one, rows_of
+from bot.store.tables import order
+from core.loads.order import CoachOrder, OrderKind
+from core.programme.exercises import Site
+
+
+@dataclass(frozen=True, slots=True)
+class KeptOrder:
+    """An order as kept.
+
+    Attributes:
+        until_on: The client's local date of the session that used it up; None while it stands.
+    """
+
+    id: int
+    client_id: int
+    exercise: str | None
+    kind: str
+    facts: dict[str, Any]
+    until_on: date | None
+    at: datetime
+    voided_at: datetime | None
+
+    @property
+    def stands(self) -> bool:
+        """True while it was neither used up nor taken back."""
+        return self.until_on is None and self.voided_at is None
+
+    @property
+    def value(self) -> CoachOrder:
+        """The order that rules compute with."""
+        site = self.facts.get("site")
+        return CoachOrder(
+            row_id=self.id,
+            kind=OrderKind(self.kind),
+            exercise=self.exercise,
+            site=Site(site) if site else None,
+            percent=self.facts.get("percent", 0),
+        )
+
+
+class Orders(Rows):
+    """Orders for one coach's clients."""
+
+    def add(
+        self,
+        client_id: int,
+        kind: OrderKind,
+        now: datetime,
+        *,
+        exercise: str | None = None,
+        facts: dict[str, Any] | None = None,
+    ) -> int:
+        """Keep an order."""
+        made = self.connection.execute(
+            insert(order)
+            .values(
+                coach_id=self.coach_id,
+                client_id=client_id,
+                exercise=exercise,
+                kind=kind.value,
+                facts=facts or {},
+                at=now,
+            )
+            .returning(order.c.id)
+        )
+        return int(made.scalar_one())
+
+    def get(self, order_id: int) -> KeptOrder | None:
+        """Return one order of this coach; None when it is not hers."""
+        query = rows_of(KeptOrder, order).where(order.c.id == order_id, order.c.coach_id == self.coach_id)
+        return one(KeptOrder, self.connection.execute(query).first())
+
+    def standing(self, client_id: int) -> list[KeptOrder]:
+        """Return a client's orders that stand, oldest first."""
+        return self._listed(client_id, order.c.until_on.is_(None))
+
+    def used(self, client_id: int) -> list[KeptOrder]:
+        """Return a client's orders that a session has used up, oldest first."""
+        return self._listed(client_id, order.c.until_on.is_not(None))
+
+    def _listed(self, client_id: int, which: Any) -> list[KeptOrder]:
+        query = (
+            rows_of(KeptOrder, order)
+            .where(
+                order.c.coach_id == self.coach_id,
+                order.c.client_id == client_id,
+                order.c.voided_at.is_(None),
+                which,
+            )
+            .order_by(order.c.id)
+        )
+        return [KeptOrder(*row) for row in self.connection.execute(query)]
+
+    def use(self, order_ids: list[int], on: date) -> None:
+        """Say which session's date used orders up."""
+        self._change(order_ids, until_on=on)
+
+    def void(self, order_ids: list[int], now: datetime) -> None:
+        """Take orders back; the rows stay."""
+        self._change(order_ids, voided_at=now)
+
+    def _change(self, order_ids: list[int], **values: Any) -> None:
+        self.connection.execute(
+            update(order).where(order.c.id.in_(order_ids), order.c.coach_id == self.coach_id).values(**values)
+        )

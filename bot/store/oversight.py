@@ -1,0 +1,269 @@
+"""What a coach must hear, asked of the log: sessions past their grace, silences, and the facts of a digest."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from decimal import Decimal
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, func, insert, select, update
+
+from bot.store.outbox import SENDS
+from bot.store.rows import Rows
+from bot.store.sets import load_of
+from bot.store.tables import (
+    account,
+    assignment,
+    card,
+    client,
+    coach,
+    decision,
+    item,
+    logged_set,
+    outbox,
+    picture,
+    session,
+)
+from core.oversight.facts import Lifted
+from core.oversight.misses import OPEN, Past
+
+_SET = ("load_kind", "load", "unit", "set_no", "reps", "seconds")
+
+SYSTEM = "system"
+"""Reason kept on an open session that an outage of the bot fell into."""
+
+
+@dataclass(frozen=True, slots=True)
+class OpenSession:
+    """A session whose card is out, with what its grace hangs on."""
+
+    coach_id: int
+    session_id: int
+    on: date
+    zone: str
+
+
+@dataclass(frozen=True, slots=True)
+class DigestHour:
+    """When a coach wants her digest: 0 is Monday."""
+
+    coach_id: int
+    zone: str
+    weekday: int
+    at: time
+
+
+def open_anywhere(connection: Connection) -> list[OpenSession]:
+    """Return every session whose card is out and that is not over."""
+    query = (
+        select(session.c.coach_id, session.c.id, session.c.local_on, client.c.zone)
+        .join(client, client.c.id == session.c.client_id)
+        .where(session.c.state.in_(sorted(OPEN)), client.c.zone.is_not(None))
+        .order_by(session.c.local_on, session.c.id)
+    )
+    return [OpenSession(*row) for row in connection.execute(query)]
+
+
+def pauses_anywhere(connection: Connection) -> list[tuple[int, int, date, str]]:
+    """Return (coach, client, first day of training again, zone) of pauses that clients chose."""
+    query = (
+        select(client.c.coach_id, client.c.id, client.c.paused_until, client.c.zone)
+        .where(client.c.state == "paused", client.c.paused_until.is_not(None), client.c.zone.is_not(None))
+        .order_by(client.c.id)
+    )
+    return [(row.coach_id, row.id, row.paused_until, row.zone) for row in connection.execute(query)]
+
+
+def digest_hours(connection: Connection) -> list[DigestHour]:
+    """Return the digest's hour of every coach who has an account and anybody on a block."""
+    theirs = assignment.c.coach_id == coach.c.id
+    query = (
+        select(coach.c.id, coach.c.zone, coach.c.digest_weekday, coach.c.digest_at)
+        .join(account, (account.c.coach_id == coach.c.id) & (account.c.role == "coach"))
+        .where(select(assignment.c.id).where(theirs, assignment.c.ended_at.is_(None)).exists())
+        .order_by(coach.c.id)
+    )
+    return [DigestHour(*row) for row in connection.execute(query)]
+
+
+def had_sessions(connection: Connection, coach_id: int, before: datetime) -> bool:
+    """Return whether any session of a coach's clients went out before an instant."""
+    query = select(session.c.id).where(session.c.coach_id == coach_id, session.c.sent_at < before)
+    return connection.execute(query.limit(1)).first() is not None
+
+
+def is_queued(connection: Connection, coach_id: int, key: str) -> bool:
+    """Return whether a message of a coach's was ever queued under a key."""
+    query = select(outbox.c.id).where(outbox.c.key == f"{coach_id}:{key}")
+    return connection.execute(query).first() is not None
+
+
+def spare(connection: Connection, until: datetime) -> None:
+    """Mark the sessions that were open in an outage which ended now: whatever comes of them, they are no misses."""
+    connection.execute(
+        update(session)
+        .where(session.c.state.in_(sorted(OPEN)), session.c.sent_at < until, session.c.left_reason.is_(None))
+        .values(left_reason=SYSTEM)
+    )
+
+
+class Oversight(Rows):
+    """The log of one coach's clients, as oversight looks at it."""
+
+    def past(self, client_id: int | None, first: date) -> dict[int, tuple[Past, ...]]:
+        """Return sessions from a date on by client, oldest first: of one client or of all."""
+        query = (
+            select(
+                session.c.client_id,
+                session.c.id,
+                session.c.local_on,
+                session.c.state,
+                session.c.left_reason,
+                session.c.sent_at,
+            )
+            .where(session.c.coach_id == self.coach_id, session.c.local_on >= first, *_of(client_id))
+            .where(session.c.state != "planned")
+            .order_by(session.c.local_on, session.c.id)
+        )
+        found: dict[int, list[Past]] = defaultdict(list)
+        for row in self.connection.execute(query):
+            found[row.client_id].append(
+                Past(
+                    session_id=row.id,
+                    on=row.local_on,
+                    state=row.state,
+                    reason=row.left_reason,
+                    sent_at=row.sent_at,
+                )
+            )
+        return {key: tuple(each) for key, each in found.items()}
+
+    def began(self, client_id: int | None = None) -> dict[int, date]:
+        """Return the date of the first session ever sent, by client."""
+        query = (
+            select(session.c.client_id, func.min(session.c.local_on).label("on"))
+            .where(session.c.coach_id == self.coach_id, session.c.sent_at.is_not(None), *_of(client_id))
+            .group_by(session.c.client_id)
+        )
+        return {row.client_id: row.on for row in self.connection.execute(query)}
+
+    def reason(self, session_id: int) -> str | None:
+        """Return why a session was left out or missed, or that an outage spares it."""
+        query = select(session.c.left_reason).where(
+            session.c.id == session_id, session.c.coach_id == self.coach_id
+        )
+        found: str | None = self.connection.execute(query).scalar_one()
+        return found
+
+    def is_in_doubt(self, card_key: str) -> bool:
+        """Return whether a card never arrived, or nobody knows if it did."""
+        query = (
+            select(outbox.c.id)
+            .join(card, card.c.id == outbox.c.card_id)
+            .where(
+                card.c.coach_id == self.coach_id,
+                card.c.key == card_key,
+                card.c.message_id.is_(None),
+                outbox.c.op.in_(SENDS),
+                outbox.c.state.in_(("doubtful", "expired", "dead")),
+            )
+        )
+        return self.connection.execute(query.limit(1)).first() is not None
+
+    def heard(self, client_id: int, now: datetime) -> None:
+        """Note that a client said or tapped something."""
+        self.connection.execute(
+            update(client)
+            .where(client.c.id == client_id, client.c.coach_id == self.coach_id)
+            .values(heard_at=now)
+        )
+
+    def lifted(self, first: date) -> dict[int, tuple[Lifted, ...]]:
+        """Return the heaviest load of each exercise in each session from a date on, by client, oldest first."""
+        query = (
+            select(session.c.client_id, session.c.id.label("session_id"), session.c.local_on)
+            .add_columns(item.c.id.label("item_id"), item.c.exercise, item.c.given)
+            .add_columns(*(logged_set.c[name] for name in _SET))
+            .join(item, item.c.session_id == session.c.id)
+            .join(logged_set, logged_set.c.item_id == item.c.id)
+            .where(
+                session.c.coach_id == self.coach_id,
+                session.c.local_on >= first,
+                logged_set.c.voided_at.is_(None),
+            )
+            .order_by(session.c.local_on, session.c.id, item.c.position, logged_set.c.id)
+        )
+        sets: dict[int, list[Any]] = defaultdict(list)
+        for row in self.connection.execute(query):
+            sets[row.item_id].append(row)
+        found: dict[int, list[Lifted]] = defaultdict(list)
+        for rows in sets.values():
+            top = _lifted(rows)
+            if top is not None:
+                found[rows[0].client_id].append(top)
+        return {key: tuple(each) for key, each in found.items()}
+
+    def decided(self) -> dict[tuple[int, str], str]:
+        """Return the newest decision of each client and exercise, as JSON."""
+        query = (
+            select(decision.c.client_id, decision.c.exercise, decision.c.output)
+            .where(decision.c.coach_id == self.coach_id, decision.c.superseded_by.is_(None))
+            .order_by(decision.c.id)
+        )
+        return {(row.client_id, row.exercise): row.output for row in self.connection.execute(query)}
+
+    def planned(self, first: date, last: date) -> list[tuple[int, int, int, str]]:
+        """Return (client, block version, week, day) of sessions planned from `first` to `last`, in order of date."""
+        query = (
+            select(session.c.client_id, assignment.c.version_id, session.c.week_no, session.c.day_key)
+            .join(assignment, assignment.c.id == session.c.assignment_id)
+            .where(
+                session.c.coach_id == self.coach_id,
+                session.c.state == "planned",
+                session.c.local_on.between(first, last),
+            )
+            .order_by(session.c.local_on, session.c.id)
+        )
+        return [tuple(row) for row in self.connection.execute(query)]
+
+    def running(self) -> dict[int, tuple[int, date]]:
+        """Return (block version, first day) of what each client runs."""
+        query = select(assignment.c.client_id, assignment.c.version_id, assignment.c.starts_on).where(
+            assignment.c.coach_id == self.coach_id, assignment.c.ended_at.is_(None)
+        )
+        return {row.client_id: (row.version_id, row.starts_on) for row in self.connection.execute(query)}
+
+    def add_picture(self, name: str, content: bytes, now: datetime) -> int:
+        """Keep a picture of ours for the sender."""
+        made = self.connection.execute(
+            insert(picture)
+            .values(coach_id=self.coach_id, bytes=content, name=name, at=now)
+            .returning(picture.c.id)
+        )
+        return int(made.scalar_one())
+
+
+def _of(client_id: int | None) -> Iterable[ColumnElement[bool]]:
+    return () if client_id is None else (session.c.client_id == client_id,)
+
+
+def _lifted(rows: Sequence[Any]) -> Lifted | None:
+    """Return the heaviest load of one exercise in one session; None where nothing was moved with a load."""
+    loads = [load_of(row) for row in rows if row.reps != 0 and row.seconds != 0]
+    known = [load for load in loads if load is not None]
+    if not known:
+        return None
+    top = max(known, key=lambda load: load.mass.kg if load.mass is not None else Decimal(0))
+    row = rows[0]
+    target = row.given.get("reps") or row.given.get("seconds")
+    counts = [each.reps if row.given.get("reps") else each.seconds for each in rows]
+    enough = all(count is not None and count >= target["low"] for count in counts) if target else False
+    full = enough and len({each.set_no for each in rows}) >= row.given["sets"]
+    return Lifted(
+        exercise=row.exercise,
+        on=row.local_on,
+        session_id=row.session_id,
+        load=top,
+        full=full and len(set(known)) == 1,
+    )

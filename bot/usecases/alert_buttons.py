@@ -1,0 +1,79 @@
+"""What a coach can do about an alert, under the alert itself."""
+
+from datetime import datetime
+
+from bot.messages import Message, Rows
+from bot.render import alert_answers as say
+from bot.store.alerts import Alert
+from bot.store.prompts import Prompt
+from bot.store.units import Unit
+
+PAIN = "pain:"
+STOP = "stop:"
+"""How keys of matters begin: only pain has something to be eased or paused."""
+
+
+def alert_card(alert: Alert) -> str:
+    """Return the key of the card that an alert is, each time that it is told."""
+    return f"alert:{alert.id}:{alert.grown}:{alert.level}"
+
+
+def alert_of(card_key: str) -> int | None:
+    """Return the alert that a card tells of; None for any other card."""
+    parts = card_key.split(":")
+    return int(parts[1]) if parts[0] == "alert" and len(parts) == 4 else None
+
+
+def has_buttons(alert: Alert) -> bool:
+    """Return whether a coach can answer an alert with buttons, and so can say that she has seen it."""
+    return alert.key.startswith((PAIN, STOP))
+
+
+def with_buttons(message: Message, alert: Alert, unit: Unit, now: datetime) -> Message:
+    """Return an alert with the coach's buttons; as it is where none belong under it."""
+    coach = unit.accounts.coach(unit.tenant)
+    if coach is None or not has_buttons(alert):
+        return message
+    unit.prompts.close_kind("alert", alert.id, now)
+    own = [[[each.label, each.data] for each in row] for row in message.rows]
+    prompt = unit.prompts.open(
+        "alert",
+        coach.user_id,
+        coach.chat_id,
+        now,
+        client_id=alert.client_id,
+        subject=alert.id,
+        card_key=alert_card(alert),
+        facts={"html": message.html, "rows": own},
+    )
+    return alert_message(prompt, alert, unit)
+
+
+def alert_message(prompt: Prompt, alert: Alert, unit: Unit, note: str | None = None) -> Message:
+    """Return an alert as it stands now: what was told, what the coach has done about it, what she can do."""
+    kept = [unit.orders.get(each) for each in prompt.facts.get("orders", ())]
+    view = say.AlertView(
+        html=str(prompt.facts["html"]),
+        own=_own_rows(prompt),
+        name=unit.clients.get(alert.client_id).name,
+        seen=alert.seen_at is not None,
+        is_pain=alert.key.startswith(PAIN),
+        orders=tuple(each.value for each in kept if each is not None and each.voided_at is None),
+        screen=str(prompt.facts.get("screen", "")),
+        site=site_of(alert),
+        offered=tuple(prompt.facts.get("offered", ())),
+        note=note,
+    )
+    return say.alert(view, say.Buttons(prompt.id, prompt.revision))
+
+
+def site_of(alert: Alert) -> str | None:
+    """Return the site that a matter of pain is about."""
+    parts = alert.key.split(":")
+    return parts[2] if alert.key.startswith(PAIN) and len(parts) == 4 else None
+
+
+def _own_rows(prompt: Prompt) -> Rows:
+    return tuple(
+        tuple(say.Button(label, data) for label, data in row) for row in prompt.facts.get("rows", ())
+    )

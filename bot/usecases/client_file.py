@@ -1,0 +1,126 @@
+"""A client's card for her coach: where she stands, what she did, what comes next and why."""
+
+from datetime import datetime
+
+from bot.messages import Action, EditCard, Effect, Message, Person, Tap
+from bot.render import client_file as say
+from bot.store.people import Client
+from bot.store.prompts import Prompt
+from bot.store.units import Unit
+from bot.usecases import answering, client_log, correcting, ordering
+from bot.usecases.decisions import PAIN_DAYS, dose_for, given_dose, inputs_for, kit_of
+from core.loads.decision import Moment, next_decision
+from core.local_time import local_date
+from core.programme.block import Block
+from core.programme.catalogue import CATALOGUE
+
+LAST = 3
+"""Sessions that the card shows."""
+CLOSED = ("done", "partial", "left_out", "missed")
+SHARES = (10, 20)
+
+
+def shown(client: Client, person: Person, unit: Unit, now: datetime, note: str | None = None) -> list[Effect]:
+    """Show a client's card, at the end of the chat; an older one loses its buttons."""
+    unit.prompts.close_kind("client", client.id, now)
+    prompt = unit.prompts.open(
+        "client", person.user_id, person.chat_id, now, client_id=client.id, subject=client.id
+    )
+    unit.prompts.set_card(prompt.id, _key(client))
+    return [EditCard(_key(client), person.chat_id, _message(client, prompt, unit, now, note), moved=True)]
+
+
+def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Do what a coach chose on a client's card."""
+    if person.role != "coach":
+        return []
+    client = unit.clients.get(prompt.subject or 0)
+    match tap.action:
+        case Action.LOG:
+            return [*_again(client, prompt, unit, now), *client_log.pages(client, person, unit, now)]
+        case Action.WRITE:
+            return [*_again(client, prompt, unit, now), *answering.begin(client, person, unit, now)]
+        case Action.CORRECT:
+            return [*_again(client, prompt, unit, now), *correcting.begin(client, person, unit, now)]
+        case Action.EASE if tap.argument in SHARES:
+            _, effects = ordering.ease(client, tap.argument, unit, now)
+            return [*effects, *_again(client, prompt, unit, now)]
+        case Action.CANCEL:
+            taken = ordering.take_back(tap.argument, client, unit, now)
+            note = say.UNDER_WAY if taken is None else None
+            return [*(taken or []), *_again(client, prompt, unit, now, note)]
+        case Action.TAKE_UP:
+            done = ordering.take_up(tap.argument, client, unit, now)
+            return _again(client, prompt, unit, now, None if done else say.OLD)
+        case _:
+            return refreshed(prompt, person, unit, now)
+
+
+def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Show the card as things stand now."""
+    if person.role != "coach":
+        return []
+    client = unit.clients.get(prompt.subject or 0)
+    if prompt.closed_at is not None:
+        return [EditCard(_key(client), prompt.chat_id, say.closed(client.name))]
+    return _again(client, prompt, unit, now, say.OLD)
+
+
+def _again(
+    client: Client, prompt: Prompt, unit: Unit, now: datetime, note: str | None = None
+) -> list[Effect]:
+    revised = unit.prompts.revise(prompt.id)
+    return [EditCard(_key(client), prompt.chat_id, _message(client, revised, unit, now, note))]
+
+
+def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: str | None) -> Message:
+    today = local_date(now, client.zone or "UTC")
+    running = unit.blocks.running(client.id)
+    block = unit.blocks.version(running.version_id) if running else None
+    account = unit.accounts.of_client(client.id)
+    sessions = unit.sessions.of_client(client.id, CLOSED)[:LAST]
+    reports = unit.body.bearing(client.id, today - PAIN_DAYS)
+    kit = kit_of(client, unit)
+    card_out = unit.sessions.open_one(client.id)
+    view = say.ClientView(
+        name=client.name,
+        block=block.name if block else None,
+        week=(today - running.starts_on).days // 7 + 1 if running else 0,
+        weeks=block.weeks if block else 0,
+        days=tuple(client.days or ()),
+        hour=client.hour,
+        zone=client.zone,
+        on_hold=client.frozen_at is not None,
+        reachable=account is None or account.reachable,
+        state=client.state,
+        kit=client.kit_kind,
+        alone=kit.usually_alone and not kit.safety_arms,
+        card_out=client_log.done_in(card_out, unit) if card_out else None,
+        sessions=tuple(client_log.done_in(each, unit) for each in sessions),
+        pain=tuple(reports),
+        orders=tuple(each.value for each in ordering.to_be_seen(client, unit)),
+        coming=_coming(client, block, unit),
+        can_correct=correcting.newest(client, unit) is not None,
+        note=note,
+    )
+    return say.client_card(view, say.Buttons(prompt.id, prompt.revision))
+
+
+def _coming(client: Client, block: Block | None, unit: Unit) -> say.Coming | None:
+    """Work out the next session as its card would be made now; nothing of it is kept."""
+    planned = unit.sessions.next_planned(client.id)
+    day = block.day(planned.day_key) if block and planned else None
+    if planned is None or day is None:
+        return None
+    moment = Moment(today=planned.local_on, week_no=planned.week_no)
+    kit, lines = kit_of(client, unit), []
+    for prescription in day.in_week(planned.week_no):
+        exercise = CATALOGUE[prescription.exercise]
+        dose = dose_for(exercise, prescription)
+        decision = next_decision(inputs_for(client, exercise.key, dose, moment, kit, unit))
+        lines.append(say.NextLine(prescription.order, exercise, given_dose(dose, decision), decision))
+    return say.Coming(day.name, planned.local_on, tuple(lines))
+
+
+def _key(client: Client) -> str:
+    return f"{answering.FILE}:{client.id}"

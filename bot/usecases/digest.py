@@ -1,0 +1,150 @@
+"""The digest: facts gathered, the value and its picture made, and queued once for a coach's week."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from bot.messages import Effect, Lane, Message, Person, Send
+from bot.render.charts import roster_pictures
+from bot.render.digest import digest_texts, picture_caption
+from bot.store.oversight import is_queued
+from bot.store.people import Client
+from bot.store.units import Unit, Units
+from bot.usecases.effects import after_quiet
+from core.loads.decision import Decision
+from core.local_time import local_date
+from core.oversight.digest import MONTH, Digest, digest
+from core.oversight.facts import Ahead, ClientFacts
+from core.oversight.week import WEEK, week_key
+from core.policy import Policy
+from core.programme.block import Block
+
+LOOK_BACK = timedelta(days=42)
+"""How far back a row of misses is followed."""
+LIFTED_BACK = timedelta(days=90)
+"""How far back the last load of an exercise is looked for."""
+LATE = timedelta(hours=1)
+
+
+@dataclass(frozen=True, slots=True)
+class SendDigest:
+    """A digest is ready.
+
+    Attributes:
+        value: What it says.
+        pictures: PNG, as many as the roster needs.
+        due_at: When it was due.
+    """
+
+    value: Digest
+    pictures: tuple[bytes, ...]
+    due_at: datetime
+
+
+def prepared(units: Units, coach_id: int, on: date, due_at: datetime) -> SendDigest:
+    """Read the facts in one transaction, and draw; for a thread of its own, since it takes its time and only reads."""
+    with units.read(coach_id) as unit:
+        facts = facts_of(unit, on)
+    value = digest(facts, on, Policy())
+    return SendDigest(value, pictures_of(value), due_at)
+
+
+def pictures_of(value: Digest) -> tuple[bytes, ...]:
+    """Return the roster's picture as PNG; more than one where it would be too long for a phone."""
+    first = value.last - MONTH
+    rows = [(each.name, each.month) for each in value.kept if each.month.due]
+    return roster_pictures(rows, first, value.last)
+
+
+def send_digest(command: SendDigest, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Queue a digest: its texts, then its pictures. Once for an ISO week, whoever asks."""
+    chat_id = unit.accounts.coach_chat(unit.tenant)
+    key = week_key(command.value.last)
+    if chat_id is None or is_queued(unit.connection, unit.tenant, key):
+        return []
+    zone = unit.coaches.get(unit.tenant).zone
+    due_at = after_quiet(now, zone, Policy()) if now - command.due_at > LATE else None
+    effects: list[Effect] = []
+    for number, text in enumerate(digest_texts(command.value)):
+        name = f"{key}:{number}" if number else key
+        message = Message(text, silent=number > 0)
+        effects.append(Send(chat_id, message, key=name, lane=Lane.BULK, due_at=due_at))
+    for number, content in enumerate(command.pictures):
+        picture_id = unit.oversight.add_picture("roster.png", content, now)
+        message = Message(
+            picture_caption(command.value), silent=True, media_kind="photo", picture_id=picture_id
+        )
+        effects.append(Send(chat_id, message, key=f"{key}:picture:{number}", lane=Lane.BULK, due_at=due_at))
+    return effects
+
+
+def facts_of(unit: Unit, on: date) -> tuple[ClientFacts, ...]:
+    """Gather what the digest of the week that ends on a date rests on, for everyone who trains."""
+    log = unit.oversight
+    past, began, running = log.past(None, on - LOOK_BACK), log.began(), log.running()
+    lifted, ahead = log.lifted(on - LIFTED_BACK), _ahead(unit, on)
+    zone = unit.coaches.get(unit.tenant).zone
+    blocks = _Blocks(unit)
+    return tuple(
+        ClientFacts(
+            client_id=client.id,
+            name=client.name,
+            state=client.state,
+            paused_until=client.paused_until,
+            frozen_on=local_date(client.frozen_at, zone) if client.frozen_at is not None else None,
+            frozen_by_health=client.frozen_for == "health question",
+            reachable=_is_reachable(client, unit),
+            began_on=began.get(client.id),
+            heard_at=client.heard_at,
+            past=past.get(client.id, ()),
+            pain=tuple(each.as_pain() for each in unit.body.bearing(client.id, on - MONTH)),
+            lifted=lifted.get(client.id, ()),
+            ahead=ahead.get(client.id, ()),
+            **blocks.end_of(running.get(client.id)),
+        )
+        for client in unit.clients.roster()
+        if client.state in ("active", "paused")
+    )
+
+
+def _is_reachable(client: Client, unit: Unit) -> bool:
+    account = unit.accounts.of_client(client.id)
+    return account is not None and account.reachable
+
+
+class _Blocks:
+    """Blocks, each read once."""
+
+    def __init__(self, unit: Unit) -> None:
+        self._unit = unit
+        self._known: dict[int, Block] = {}
+
+    def version(self, version_id: int) -> Block:
+        if version_id not in self._known:
+            self._known[version_id] = self._unit.blocks.version(version_id)
+        return self._known[version_id]
+
+    def end_of(self, running: tuple[int, date] | None) -> "dict[str, str | date]":
+        if running is None:
+            return {}
+        block = self.version(running[0])
+        return {"block": block.name, "block_ends": running[1] + WEEK * block.weeks - timedelta(days=1)}
+
+
+def _ahead(unit: Unit, on: date) -> dict[int, tuple[Ahead, ...]]:
+    """Return what stands decided for each client's sessions of the coming week, in the order they come."""
+    decided = unit.oversight.decided()
+    found: dict[int, dict[str, Ahead]] = {}
+    for client_id, exercise in _asked(unit, on):
+        mine = found.setdefault(client_id, {})
+        if exercise not in mine and (output := decided.get((client_id, exercise))) is not None:
+            mine[exercise] = Ahead(exercise=exercise, decision=Decision.model_validate_json(output))
+    return {client_id: tuple(each.values()) for client_id, each in found.items()}
+
+
+def _asked(unit: Unit, on: date) -> Iterator[tuple[int, str]]:
+    blocks = _Blocks(unit)
+    for client_id, version_id, week_no, day_key in unit.oversight.planned(on, on + WEEK):
+        day = blocks.version(version_id).day(day_key)
+        for prescription in day.in_week(week_no) if day is not None else ():
+            yield client_id, prescription.exercise

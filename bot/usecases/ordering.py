@@ -1,0 +1,145 @@
+"""A coach's orders beside the block: ease what comes next, pause an exercise, take either back. They never raise."""
+
+from datetime import datetime
+
+from bot.messages import Effect, Person
+from bot.render.ordering import paused_now
+from bot.store.orders import KeptOrder
+from bot.store.people import Client
+from bot.store.units import Unit
+from bot.usecases.closing import onward
+from bot.usecases.decisions import decide, dose_for, given_dose
+from bot.usecases.session_view import show
+from core.checkin.training_log import Item, Session
+from core.loads.decision import Kind, Moment
+from core.loads.order import OrderKind
+from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Site
+
+
+def ease(
+    client: Client,
+    percent: int,
+    unit: Unit,
+    now: datetime,
+    *,
+    site: Site | None = None,
+    exercise: str | None = None,
+) -> tuple[int, list[Effect]]:
+    """Ease the next session. A card that is out and not begun changes at once.
+
+    Args:
+        client: Whose.
+        percent: How much lighter. [%]
+        unit: Open transaction.
+        now: Instant.
+        site: All that loads it is meant; None for everything.
+        exercise: What it hurt in, meant too whether or not it loads the site.
+
+    Returns:
+        The order's row, and what the client is shown.
+    """
+    facts = {"percent": percent} | ({"site": site.value} if site else {})
+    order_id = unit.orders.add(client.id, OrderKind.EASE, now, exercise=exercise, facts=facts)
+    return order_id, _shown_anew(client, unit, now)
+
+
+def to_be_seen(client: Client, unit: Unit) -> list[KeptOrder]:
+    """Return the orders that stand, and what a card that is out and not begun has already carried out."""
+    card_out = _not_begun(client, unit)
+    on = card_out.local_on if card_out is not None else None
+    used = [kept for kept in unit.orders.used(client.id) if kept.until_on == on]
+    return [*used, *unit.orders.standing(client.id)]
+
+
+def take_back(order_id: int, client: Client, unit: Unit, now: datetime) -> list[Effect] | None:
+    """Take back an order to ease; None when a session has been begun with it."""
+    kept = unit.orders.get(order_id)
+    if kept is None or kept.client_id != client.id or kept.voided_at is not None:
+        return None
+    card_out = _not_begun(client, unit)
+    if kept.until_on is not None and (card_out is None or card_out.local_on != kept.until_on):
+        return None
+    unit.orders.void([order_id], now)
+    return _shown_anew(client, unit, now) if kept.until_on is not None else []
+
+
+def pause(client: Client, exercise: str, unit: Unit, now: datetime) -> tuple[int, list[Effect]]:
+    """Pause an exercise until it is taken up again; out of an open session it is taken at once.
+
+    Returns:
+        The order's row, and what the client is shown.
+    """
+    order_id = unit.orders.add(client.id, OrderKind.PAUSE, now, exercise=exercise)
+    effects: list[Effect] = []
+    for session in unit.sessions.of_client(client.id, ("sent", "started")):
+        found = [
+            item
+            for item in unit.sessions.items(session.id)
+            if item.state == "open" and item.exercise == exercise
+        ]
+        for item in found:
+            _decided_anew(item, session, client, unit, now)
+        if found and session.state == "started":
+            effects += onward(session.id, unit, _as_client(client, unit), now, note=paused_now(exercise))
+        elif found:
+            effects += show(session.id, unit, note=paused_now(exercise))
+    return order_id, effects
+
+
+def take_up(order_id: int, client: Client, unit: Unit, now: datetime) -> bool:
+    """Take a paused exercise up again, from the next card on; False when it was taken up before."""
+    kept = unit.orders.get(order_id)
+    if kept is None or kept.client_id != client.id or not kept.stands:
+        return False
+    unit.orders.void([order_id], now)
+    return True
+
+
+def use_up(session: Session, unit: Unit) -> None:
+    """Note that a session's card has carried out what was to be eased in it."""
+    exercises = [CATALOGUE[item.exercise] for item in unit.sessions.items(session.id)]
+    carried = [
+        kept.id
+        for kept in unit.orders.standing(session.client_id)
+        if kept.kind == OrderKind.EASE and any(kept.value.bears_on(each) for each in exercises)
+    ]
+    unit.orders.use(carried, session.local_on)
+
+
+def _as_client(client: Client, unit: Unit) -> Person:
+    account = unit.accounts.of_client(client.id)
+    ids = (account.user_id, account.chat_id) if account else (0, 0)
+    return Person(*ids, coach_id=unit.tenant, role="client", client_id=client.id)
+
+
+def _not_begun(client: Client, unit: Unit) -> Session | None:
+    """Return the newest session whose card is out and in which nothing was done yet."""
+    if unit.sessions.of_client(client.id, ("started", "asking")):
+        return None
+    found = unit.sessions.of_client(client.id, ("sent",))
+    return found[0] if found else None
+
+
+def _shown_anew(client: Client, unit: Unit, now: datetime) -> list[Effect]:
+    session = _not_begun(client, unit)
+    if session is None:
+        return []
+    before = unit.sessions.items(session.id)
+    for item in before:
+        if item.state == "open":
+            _decided_anew(item, session, client, unit, now)
+    use_up(session, unit)
+    changed = [each.given for each in before] != [each.given for each in unit.sessions.items(session.id)]
+    return show(session.id, unit, moved=True) if changed else []
+
+
+def _decided_anew(item: Item, session: Session, client: Client, unit: Unit, now: datetime) -> None:
+    """Decide for an exercise of an open session once more, with the orders that stand now."""
+    dose = dose_for(CATALOGUE[item.exercise], item.prescription)
+    moment = Moment(today=session.local_on, week_no=session.week_no)
+    decision_id, decision = decide(client, item.exercise, dose, moment, "card", unit, now)
+    unit.decisions.for_item(decision_id, item.id)
+    values = {"decision_id": decision_id, "given": given_dose(dose, decision)}
+    stopped = decision.kind in (Kind.PAUSE, Kind.SWAP)
+    unit.sessions.change_item(item.id, **values, **({"state": "skipped"} if stopped else {}))

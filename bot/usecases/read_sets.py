@@ -1,0 +1,75 @@
+"""Sets as read from a reply, made into sets to be kept."""
+
+from decimal import Decimal
+
+from bot.usecases.logging_sets import sides
+from core.checkin.reading import Effort, SetRead
+from core.checkin.training_log import Item, NewSet
+from core.programme.catalogue import CATALOGUE
+from core.programme.prescription import Dose, Load, LoadKind
+from core.units import Mass
+from core.units import Unit as MassUnit
+
+MOST_LEFT = 4
+"""Reps left are kept as 0 to 3 and "four or more"."""
+
+
+def left_of(effort: Effort) -> int | None:
+    """Return reps left when the reply gave a number; RPE counts down from ten, from 6 on. Source: [Zourdos2016]."""
+    if effort.rir is not None:
+        return min(effort.rir, MOST_LEFT)
+    if effort.rpe is not None and Decimal(effort.rpe) >= 6:
+        return min(int(10 - Decimal(effort.rpe)), MOST_LEFT)
+    return None
+
+
+def new_sets(read: tuple[SetRead, ...], item: Item, left: int | None) -> list[NewSet]:
+    """Turn sets as read into sets to be kept; a set without a side is kept for both where sides are kept."""
+    found: list[NewSet] = []
+    number, seen = 0, ""
+    for each in read:
+        side = each.side.value if each.side else ""
+        if not side or side == "L" or seen in ("", side):
+            number += 1
+        seen = side
+        kept_for = (side,) if side else sides(item, item.given)
+        last = left if each is read[-1] else None
+        found += [_kept(each, number, kept, item, last) for kept in kept_for]
+    return found
+
+
+def _kept(each: SetRead, number: int, side: str, item: Item, left: int | None) -> NewSet:
+    rpe = Decimal(each.rpe) if each.rpe is not None else None
+    said = left_of(Effort(rir=each.rir, rpe=each.rpe))
+    return NewSet(
+        set_no=number,
+        side=side,
+        load=load_of(each, item.given),
+        basis=CATALOGUE[item.exercise].basis.value,
+        reps=each.reps,
+        seconds=each.seconds,
+        rir=said if said is not None else left,
+        rpe=rpe,
+    )
+
+
+def load_of(each: SetRead, given: Dose) -> Load | None:
+    """Return the load of a set as read; the one that was given where the reply has none."""
+    if each.load is None:
+        return given.load if given.load is None or given.load.kind is not LoadKind.FIND else None
+    if each.load.startswith("bw"):
+        rest = each.load[2:]
+        added = Mass(Decimal(rest), each.unit or MassUnit.KG) if rest else None
+        return Load.bodyweight(added)
+    return Load(LoadKind.MASS, Mass(Decimal(each.load), each.unit or MassUnit.KG))
+
+
+def is_without_load(sets: list[NewSet], item: Item) -> bool:
+    """Return whether sets lack the load that was to be found."""
+    given = item.given.load
+    return (
+        given is not None
+        and given.kind is LoadKind.FIND
+        and bool(sets)
+        and any(each.load is None for each in sets)
+    )

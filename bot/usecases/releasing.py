@@ -1,0 +1,75 @@
+"""A coach takes up again what was held: a plan, or what pain has locked. In two taps, and only she."""
+
+from datetime import datetime
+
+from bot.messages import Action, Button, EditCard, Effect, Person, Send, Tap, encode
+from bot.render import releasing as say
+from bot.store.prompts import Prompt
+from bot.store.units import Unit
+
+PLAN = "plan"
+PAIN = "pain"
+
+
+def release_button(client_id: int, what: str, unit: Unit, now: datetime) -> tuple[tuple[Button, ...], ...]:
+    """Return the coach's button that releases `what` is held; empty while she has no account here."""
+    coach = unit.accounts.coach(unit.tenant)
+    if coach is None:
+        return ()
+    prompt = unit.prompts.open(
+        "release",
+        coach.user_id,
+        coach.chat_id,
+        now,
+        client_id=client_id,
+        subject=client_id,
+        facts={"what": what},
+    )
+    return ((Button(say.LABELS[what], encode(Tap(prompt.id, prompt.revision, Action.RELEASE))),),)
+
+
+def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Ask once more, then release."""
+    client = unit.clients.get(prompt.subject or 0)
+    what = str(prompt.facts["what"])
+    key = _key(prompt)
+    if tap.action is Action.RELEASE:
+        return [_ask(prompt, unit)]
+    if tap.action is not Action.CONFIRM:
+        unit.prompts.revise(prompt.id)
+        return [EditCard(key, prompt.chat_id, say.stays(client.name, what))]
+    unit.prompts.close(prompt.id, now)
+    unit.prompts.revise(prompt.id)
+    if what == PLAN:
+        unit.clients.change(client.id, frozen_at=None, frozen_for=None)
+        unit.body.release(client.id, now, "stop_sign")
+        unit.alerts.close_of(client.id, now)
+    else:
+        unit.body.release(client.id, now, "pain")
+        unit.alerts.close_of(client.id, now, prefix="pain:")
+    held = what == PAIN and client.frozen_at is not None
+    effects: list[Effect] = [EditCard(key, prompt.chat_id, say.released(client.name, what, held=held))]
+    account = unit.accounts.of_client(client.id)
+    if account is not None and client.state == "active" and not held:
+        told = say.released_client(what)
+        effects.append(Send(account.chat_id, told, key=f"released:{prompt.id}"))
+    return effects
+
+
+def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Ask anew after a button that was old; say of what is released that it is."""
+    if prompt.closed_at is None:
+        return [_ask(prompt, unit)]
+    client = unit.clients.get(prompt.subject or 0)
+    return [EditCard(_key(prompt), prompt.chat_id, say.released_before(client.name), moved=True)]
+
+
+def _ask(prompt: Prompt, unit: Unit) -> EditCard:
+    asked = unit.prompts.revise(prompt.id)
+    client = unit.clients.get(prompt.subject or 0)
+    question = say.ask_release(asked, client.name, str(prompt.facts["what"]))
+    return EditCard(_key(prompt), prompt.chat_id, question, moved=True)
+
+
+def _key(prompt: Prompt) -> str:
+    return f"release:{prompt.id}"

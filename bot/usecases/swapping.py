@@ -1,0 +1,113 @@
+"""Swap: another exercise in place of the one at hand, chosen by the client for today, and the written one back."""
+
+from dataclasses import replace
+from datetime import datetime
+from itertools import islice
+
+from bot.messages import EditCard, Effect, Person, Tap
+from bot.render import swapping as say
+from bot.render.sessions_said import OLD_BUTTON
+from bot.store.people import Client
+from bot.store.units import Unit
+from bot.usecases.decisions import decide, dose_for, given_dose, inputs_for, kit_of
+from bot.usecases.session_view import prompt_of, show
+from core.checkin.training_log import Item, Session
+from core.loads.decision import Kind, Moment, next_decision
+from core.programme.catalogue import CATALOGUE, named
+from core.programme.siblings import siblings
+
+MOST = 6
+"""Most exercises offered at once. Our proposal: as many as a thumb finds between two sets."""
+
+
+def asked(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Show what can be done instead: the coach's own equals, then the catalogue's, then others of the same pattern."""
+    item = _open_item(tap.argument or session.cursor_item_id, session, unit)
+    if item is None:
+        return show(session.id, unit, note=OLD_BUTTON)
+    client = unit.clients.get(session.client_id)
+    written = item.prescription.exercise
+    back = item.exercise != written and _can_be_done(written, item, session, client, unit)
+    facts = {"item": item.id, "keys": choices(item, session, client, unit), "back": back}
+    prompt = prompt_of(session.id, unit)
+    unit.prompts.note(prompt.id, {**prompt.facts, "swap": facts})
+    unit.sessions.change(session.id, cursor_item_id=item.id)
+    return show(session.id, unit, screen="swap")
+
+
+def choices(item: Item, session: Session, client: Client, unit: Unit) -> list[str]:
+    """Return the exercises that can be done instead of one, best first; none that today's session has already.
+
+    What nothing here can load, and what pain or the coach has locked, is not among them.
+    """
+    own = CATALOGUE[item.prescription.exercise]
+    there = {each.exercise for each in unit.sessions.items(session.id)} | {own.key}
+    alike = (each.key for each in siblings(own))
+    fitting = (
+        key
+        for key in dict.fromkeys((*item.prescription.instead, *own.equals, *alike))
+        if key in CATALOGUE
+        and key not in there
+        and CATALOGUE[key].timed == own.timed
+        and _can_be_done(key, item, session, client, unit)
+    )
+    return list(islice(fitting, MOST))
+
+
+def taken(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Put the chosen exercise in place of the other; 0 is the written one. Its load follows from its own log."""
+    facts = prompt_of(session.id, unit).facts.get("swap", {})
+    item = _open_item(facts.get("item"), session, unit)
+    if item is None or tap.argument > len(facts["keys"]):
+        return show(session.id, unit, note=OLD_BUTTON)
+    key = facts["keys"][tap.argument - 1] if tap.argument else item.prescription.exercise
+    client = unit.clients.get(session.client_id)
+    if not _can_be_done(key, item, session, client, unit):
+        return show(session.id, unit, screen="item", note=say.cannot(CATALOGUE[key]))
+    dose = dose_for(CATALOGUE[key], item.prescription)
+    decision_id, decision = decide(client, key, dose, _moment(session), "card", unit, now, card_is_out=True)
+    unit.decisions.for_item(decision_id, item.id)
+    unit.sessions.change_item(
+        item.id, exercise=key, given=given_dose(dose, decision), decision_id=decision_id
+    )
+    _keep_choice(item, session, unit, chosen=bool(tap.argument))
+    return show(session.id, unit, screen="item", note=say.swapped(CATALOGUE[key], back=not tap.argument))
+
+
+def typed(text: str, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
+    """Take the name of an exercise that is offered, typed; None for other words."""
+    prompt = unit.prompts.newest("session", session.id)
+    if prompt is None or prompt.facts.get("screen") != "swap":
+        return None
+    facts = prompt.facts["swap"]
+    offered = (
+        [CATALOGUE[unit.sessions.item(facts["item"]).prescription.exercise].key] if facts["back"] else [""]
+    )
+    row = named(text)
+    if row is None or row.key not in (*offered, *facts["keys"]):
+        return None
+    tap = Tap(0, 0, say.TAKE, [*offered, *facts["keys"]].index(row.key))
+    effects = taken(tap, session, person, unit, now)
+    return [replace(each, moved=True) if isinstance(each, EditCard) else each for each in effects]
+
+
+def _open_item(item_id: int | None, session: Session, unit: Unit) -> Item | None:
+    items = unit.sessions.items(session.id)
+    return next((each for each in items if each.id == item_id and each.state == "open"), None)
+
+
+def _moment(session: Session) -> Moment:
+    return Moment(today=session.local_on, week_no=session.week_no)
+
+
+def _can_be_done(key: str, item: Item, session: Session, client: Client, unit: Unit) -> bool:
+    dose = dose_for(CATALOGUE[key], item.prescription)
+    inputs = inputs_for(client, key, dose, _moment(session), kit_of(client, unit), unit, card_is_out=True)
+    return next_decision(inputs).kind not in (Kind.PAUSE, Kind.SWAP)
+
+
+def _keep_choice(item: Item, session: Session, unit: Unit, *, chosen: bool) -> None:
+    """Keep why the exercise is another than the written one: she chose it, the kit did not."""
+    prompt = prompt_of(session.id, unit)
+    others = [each for each in prompt.facts.get("chosen", []) if each != item.id]
+    unit.prompts.note(prompt.id, {**prompt.facts, "chosen": [*others, item.id] if chosen else others})

@@ -1,0 +1,64 @@
+"""Taking back what was done last in a session, also after it has closed."""
+
+from datetime import datetime
+
+from bot.messages import Effect, Person, Send
+from bot.render import sessions_said as say
+from bot.store.people import Client
+from bot.store.units import Unit
+from bot.usecases import marks
+from bot.usecases.session_view import show
+from core.checkin.pain import Band, band
+from core.checkin.training_log import Session
+from core.local_time import local_date
+
+CLOSED = ("done", "partial", "left_out")
+
+
+def undo(session: Session, unit: Unit, now: datetime, *, moved: bool = False) -> list[Effect]:
+    """Take back what was done last: sets logged together, or an exercise left out. A closed session opens again."""
+    if session.state == "left_out":
+        return _taken_up(session, unit, moved=moved)
+    touched = marks.newest_skips(session.id, unit)
+    if not touched:
+        entry = unit.sets.last_entry(session.id)
+        unit.sets.void([each.id for each in entry], "client", now)
+        touched = {each.item_id for each in entry}
+    if not touched:
+        return show(session.id, unit, note=say.nothing_to_undo(), moved=moved)
+    for item_id in touched:
+        unit.sessions.change_item(item_id, state="open", cause=None, left_last=None)
+        marks.forget(item_id, session.id, unit)
+    if session.state == "sent":  # made shorter, and not begun
+        return show(session.id, unit, screen="overview", note=say.TAKEN_BACK, moved=moved)
+    first = next(each.id for each in unit.sessions.items(session.id) if each.id in touched)
+    unit.sessions.change(session.id, state="started", closed_at=None, cursor_item_id=first)
+    note = say.TAKEN_BACK if session.closed_at is None else say.OPEN_AGAIN
+    return show(session.id, unit, screen="item", note=note, moved=moved)
+
+
+def _taken_up(session: Session, unit: Unit, *, moved: bool) -> list[Effect]:
+    unit.sessions.change(session.id, state="sent", left_reason=None, closed_at=None)
+    return show(session.id, unit, screen="overview", note=say.TAKEN_UP, moved=moved)
+
+
+def undo_closed(client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Take back the last thing of today's session after it has closed; what pain has ended stays closed."""
+    update_id = person.arrival.update_id if person.arrival else 0
+    key = f"reply:{update_id}:undo"
+    found = unit.sessions.of_client(client.id, CLOSED)
+    if not found or found[0].local_on != local_date(now, client.zone or "UTC"):
+        return [Send(person.chat_id, say.nothing_open_to_undo(), key=key)]
+    if ended_by_pain(found[0], unit):
+        return [Send(person.chat_id, say.stays_closed(), key=key)]
+    return undo(found[0], unit, now, moved=True)
+
+
+def ended_by_pain(session: Session, unit: Unit) -> bool:
+    """Return whether pain has ended a session: 7 and over, or sudden."""
+    reports = unit.body.since(session.client_id, session.local_on)
+    return any(
+        each.session_id == session.id and band(each.as_pain()) is Band.HIGH
+        for each in reports
+        if each.released_at is None
+    )

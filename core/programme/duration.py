@@ -1,0 +1,69 @@
+"""How long work takes, and what to leave out when time is short.
+
+The figures are our proposal: a rep as long as its tempo says, or 4 s; 90 s of rest where none is written; 5 min to warm
+up. They are an estimate for choosing, never a rule about how fast to train.
+"""
+
+from collections.abc import Sequence
+
+from core.programme.block import session_order
+from core.programme.prescription import Dose
+from core.value import Value
+
+WARM_UP_S = 300
+"""Kept free for warming up before the first exercise. [s] Our proposal."""
+REP_S = 4
+"""One rep where no tempo is written. [s] Our proposal."""
+REST_S = 90
+"""Rest after a set where none is written. [s] Our proposal."""
+
+
+class Timed(Value):
+    """An exercise and the time it takes.
+
+    Attributes:
+        order: Letter and number in the session: `A`, `B1`.
+        seconds: Time it takes, rests included. [s]
+        main: True for a lift that carries the block.
+    """
+
+    order: str
+    seconds: int
+    main: bool = False
+
+
+def seconds_needed(dose: Dose, *, sides: int = 1, rest_s: int | None = None, tempo: str | None = None) -> int:
+    """Return the time that sets and their rests take. [s]
+
+    Args:
+        dose: Sets of reps or seconds; of a range the top is reckoned.
+        sides: 2 where a set is done a side at a time, otherwise 1.
+        rest_s: Rest after each set. [s]
+        tempo: Trade notation; `X` counts as 1 s.
+    """
+    count = dose.reps.high * _rep_s(tempo) if dose.reps is not None else 0
+    hold = dose.seconds.high if dose.seconds is not None else 0
+    return dose.sets * ((count + hold) * sides + (REST_S if rest_s is None else rest_s))
+
+
+def _rep_s(tempo: str | None) -> int:
+    return sum(int(each) if each.isdigit() else 1 for each in tempo) if tempo else REP_S
+
+
+def left_out(asked: Sequence[Timed], seconds: int) -> tuple[int, ...]:
+    """Return the places in `asked` of what to leave out so that the rest fits into `seconds`, in order.
+
+    Whole letters go, from the last; the first main lift stays, or the first exercise where there is none. So something
+    is always left, even where it takes longer.
+    """
+    stays = next((place for place, each in enumerate(asked) if each.main), 0)
+    gone: list[int] = []
+    for letter in reversed(list(dict.fromkeys(session_order(each.order)[0] for each in asked))):
+        if sum(each.seconds for place, each in enumerate(asked) if place not in gone) <= seconds:
+            break
+        gone += [
+            place
+            for place, each in enumerate(asked)
+            if session_order(each.order)[0] == letter and place != stays
+        ]
+    return tuple(sorted(gone))
