@@ -19,11 +19,13 @@ from bot.usecases import (
     helping,
     invitations,
     join,
+    own_settings,
     previewing,
     roster,
     setting_up,
     talk,
     today,
+    week,
 )
 from bot.usecases.runner import OutOfReach, Runner
 
@@ -87,6 +89,16 @@ async def on_help(update: Update, context: Context) -> None:
 async def on_today(update: Update, context: Context) -> None:
     """`/today`."""
     await _run(update, context, today.today, today.Today())
+
+
+async def on_week(update: Update, context: Context) -> None:
+    """`/week`."""
+    await _run(update, context, week.week, week.Week())
+
+
+async def on_settings(update: Update, context: Context) -> None:
+    """`/settings`."""
+    await _run(update, context, own_settings.settings, own_settings.Settings())
 
 
 async def on_invite(update: Update, context: Context) -> None:

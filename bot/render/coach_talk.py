@@ -7,8 +7,7 @@ from bot.messages import Message
 NEXT_FOR_COACH = (
     "Send me a block as a spreadsheet (xlsx), and I check it.\n"
     "<code>/invite Ada</code> makes a link for a client.\n"
-    "/assign puts a client on a block.\n"
-    "To write to a client, reply to a message of theirs."
+    "/assign puts a client on a block."
 )
 
 
@@ -21,7 +20,7 @@ def coach_welcome(name: str) -> Message:
 
 def coach_help() -> Message:
     """Say in a few lines what a coach can do."""
-    return Message(NEXT_FOR_COACH, silent=True)
+    return Message(f"{NEXT_FOR_COACH}\nTo write to a client, reply to a message of theirs.", silent=True)
 
 
 def edits_stay() -> Message:

@@ -12,7 +12,11 @@ def for_client() -> Message:
         "<code>8 8 8 7</code>  reps, load as written\n"
         "<code>done</code>  <code>skip</code>  <code>undo</code>\n"
         "<code>2 left</code>  reps left in the last set\n"
-        "<code>pain left knee 4</code>  <code>sore quads 6</code>\n\n"
+        "<code>pain left knee 4</code>  <code>sore quads 6</code>\n"
+        "<code>swap</code>  <code>short on time</code>  <code>show me</code>  <code>why</code>\n\n"
+        "/today the card again, or what comes next\n"
+        "/week this week\n"
+        "/settings hour, days, clock, unit\n\n"
         "Plain words go to your coach. /stop ends it.\n\n"
         "I am a program and no doctor. Nobody watches this chat in real time. "
         "In an emergency call your local emergency number.",

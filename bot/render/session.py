@@ -43,7 +43,10 @@ def _overview(view: SessionView) -> Message:
     if not any(each.item.state == "open" for each in view.items):
         lines += ["", "Nothing of it can be done today: see Why these loads."]
         first = ((view.button("Not today", Action.NOT_TODAY),),)
-    last = (view.button("Why these loads", Action.WHY), view.button("Something hurts", Action.HURTS))
+    last: tuple[Button, ...] = (
+        view.button("Why these loads", Action.WHY),
+        view.button("Something hurts", Action.HURTS),
+    )
     if any(each.item.state == "skipped" and each.item.cause == "time" for each in view.items):
         last = (view.button("Undo", Action.UNDO), *last)
     return Message("\n".join([head(view), "", *lines]), rows=(*first, last))
@@ -136,7 +139,9 @@ def _item_rows(view: SessionView, each: ItemView, others: list[ItemView]) -> Row
                 for other in others[:MOST_JUMPS]
             )
         )
-    rows.append((*clip_buttons(each), view.button("Short on time", Action.SHORT)))
+    short = (view.button("Short on time", Action.SHORT),) if others else ()
+    if shown := (*clip_buttons(each), *short):
+        rows.append(shown)
     rows.append(
         (
             view.button("Undo", Action.UNDO),

@@ -23,7 +23,6 @@ def cue_of(each: ItemView) -> str:
 
 
 def how_it_is_done(each: ItemView | None) -> str | None:
-    """Say where the clip is, and the cue; None where there is neither."""
-    if each is None:
-        return None
-    return "\n".join(escape(told) for told in (clip_of(each), cue_of(each)) if told) or None
+    """Say where the clip is; the cue stands on the card."""
+    clip = clip_of(each) if each is not None else None
+    return escape(clip) if clip else "There is no clip of it."

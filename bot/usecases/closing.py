@@ -78,7 +78,9 @@ def decide_next(
         exercise = CATALOGUE[item.exercise]
         dose = dose_for(exercise, prescription)
         _, decision = decide(client, item.exercise, dose, moment, made_for, unit, now)
-        if item.id not in chosen:  # the written one comes again next time, and is not promised a load from this
+        if (
+            item.id not in chosen
+        ):  # the written one comes again next time, and is not promised a load from this
             decided.append((exercise, item.given, decision))
     done = done_line(sum(each.state == "done" for each in items), len(items))
     return (done, *next_load_lines(decided), *(_next_session(client.id, block, unit) if coming else ()))

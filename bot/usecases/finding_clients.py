@@ -6,7 +6,7 @@ from bot.store.people import Client
 from bot.store.units import Unit
 from core.programme.folding import folded, words_of
 
-ALIKE = 80
+ALIKE = 70
 """How like a name must be to what was typed to be offered. [0..100] Our proposal."""
 
 

@@ -167,7 +167,7 @@ def _taken(step: str, values: dict[str, object], said: object, talk: _Talk) -> S
         unit.clients.withdraw(client_id, talk.now)
         unit.clients.agree(client_id, words.CONSENT_VERSION, talk.now)
     if step == "alone":
-        _keep_kit(unit.clients.get(client_id), unit)
+        keep_kit(unit.clients.get(client_id), unit)
     if step == STEPS[-1]:
         return _finished(talk)
     effects: list[Effect] = []
@@ -189,7 +189,8 @@ def _show(talk: _Talk, facts: dict[str, object], note: str | None) -> Effect:
     return shown(client, prompt, talk.unit, is_new=talk.is_new, moved=talk.moved, note=note)
 
 
-def _keep_kit(client: Client, unit: Unit) -> None:
+def keep_kit(client: Client, unit: Unit) -> None:
+    """Keep the usual kit of what a client has said of place, unit and company."""
     kit = default_kit(client.kit_kind or "bodyweight", MassUnit(client.unit or "kg"))
     unit.kits.set_usual(
         client.id,

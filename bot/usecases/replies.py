@@ -8,7 +8,7 @@ from bot.render.sessions_said import ALL_OR_ONE
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import marks, pain, readings, short_on_time, soreness, swapping
+from bot.usecases import marks, own_settings, pain, readings, short_on_time, soreness, swapping
 from bot.usecases import session as cards
 from bot.usecases.closing import close, onward
 from bot.usecases.forwarding import words_passed_on
@@ -27,6 +27,8 @@ from core.programme.catalogue import CATALOGUE
 def heard(text: str, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
     """Answer a client's typed words."""
     answered = pain.typed_score(text, person, unit, now)
+    if answered is None:
+        answered = own_settings.typed(text, client, person, unit, now)
     if answered is not None:
         return answered
     if client.frozen_at is not None:

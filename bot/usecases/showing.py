@@ -1,4 +1,4 @@
-"""Show me: the coach's clip and the cue of the exercise at hand, for who types rather than taps."""
+"""Show me: the coach's clip of the exercise at hand, for who types rather than taps."""
 
 from datetime import datetime
 
@@ -10,6 +10,6 @@ from core.checkin.training_log import Session
 
 
 def asked(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    """Show the address of the clip and the cue over the card."""
+    """Show the address of the clip over the card, or say that there is none."""
     view = view_of(session, prompt_of(session.id, unit), unit)
     return show(session.id, unit, screen="item", note=how_it_is_done(view.current()))

@@ -41,6 +41,8 @@ def told_reasons(
         from_log = [one for one in from_log if one.code not in untrue]
         if load < found.load and told:
             from_log = [one for one in from_log if one.code in TRUE_AT_ANY_LOAD]
+    if standing.order is not None and load < found.load:
+        from_log = [one for one in from_log if one.code in TRUE_AT_ANY_LOAD]
     return (*told, *(_with_next(asked, one, load) for one in from_log))
 
 

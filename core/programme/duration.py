@@ -53,17 +53,14 @@ def _rep_s(tempo: str | None) -> int:
 def left_out(asked: Sequence[Timed], seconds: int) -> tuple[int, ...]:
     """Return the places in `asked` of what to leave out so that the rest fits into `seconds`, in order.
 
-    Whole letters go, from the last; the first main lift stays, or the first exercise where there is none. So something
-    is always left, even where it takes longer.
+    What comes last in the session goes first; the first main lift stays, or the first exercise where there is none. So
+    something is always left, even where it takes longer.
     """
     stays = next((place for place, each in enumerate(asked) if each.main), 0)
+    needed = sum(each.seconds for each in asked)
     gone: list[int] = []
-    for letter in reversed(list(dict.fromkeys(session_order(each.order)[0] for each in asked))):
-        if sum(each.seconds for place, each in enumerate(asked) if place not in gone) <= seconds:
-            break
-        gone += [
-            place
-            for place, each in enumerate(asked)
-            if session_order(each.order)[0] == letter and place != stays
-        ]
+    for place in sorted(range(len(asked)), key=lambda one: session_order(asked[one].order), reverse=True):
+        if needed > seconds and place != stays:
+            gone.append(place)
+            needed -= asked[place].seconds
     return tuple(sorted(gone))

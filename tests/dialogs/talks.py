@@ -35,11 +35,13 @@ from bot.usecases import (
     forwarding,
     helping,
     invitations,
+    own_settings,
     previewing,
     roster,
     setting_up,
     talk,
     today,
+    week,
 )
 from bot.usecases.effects import apply
 from bot.usecases.layout import lay_out
@@ -232,13 +234,15 @@ ACTS: tuple[tuple[str, Callable[..., list[Effect]]], ...] = (
     (r"(\w+) sends a sticker", Talk.sticker),
     (r"(\w+) has (bodyweight|dumbbells|both) at hand", Talk.has),
     (r"(\w+) replies to “(.+)”: (.+)", Talk.replied),
-    (r"(\w+): /(roster|client|preview|invites|today)( .+)?", Talk.commanded),
+    (r"(\w+): /(roster|client|preview|invites|today|week|settings)( .+)?", Talk.commanded),
     (r"(\w+): (.+)", Talk.typed),
 )
 COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
     "roster": (roster.roster, lambda _: roster.Roster()),
     "client": (roster.client_asked, roster.ClientAsked),
     "preview": (previewing.preview, lambda _: previewing.Preview()),
+    "week": (week.week, lambda _: week.Week()),
+    "settings": (own_settings.settings, lambda _: own_settings.Settings()),
     "today": (today.today, lambda _: today.Today()),
     "invites": (invitations.invites, lambda _: invitations.Invites()),
 }

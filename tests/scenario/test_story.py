@@ -4,7 +4,6 @@ import json
 import os
 import subprocess
 import sys
-import time
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -15,8 +14,6 @@ ROOT = Path(__file__).parents[2]
 SEEDS = ("0", "1", "4242")
 MARIT, OWEN, BETH = 4101, 4102, 5201
 INGRID, TOM, NUNO = 5101, 5102, 5103
-LONGEST_S = 30
-"""A play on two cores. Here three share them, so that each may take longer than it would alone."""
 
 
 @dataclass(frozen=True)
@@ -44,13 +41,11 @@ def played(tmp_path_factory: pytest.TempPathFactory) -> list[Played]:
         )
         for seed, folder in zip(SEEDS, folders, strict=True)
     ]
-    started = time.monotonic()
     found = []
     for process, folder in zip(begun, folders, strict=True):
         printed, _ = process.communicate(timeout=180)
         assert process.returncode == 0, printed
         found.append(Played((folder / "messages.jsonl").read_bytes(), printed, folder))
-    assert time.monotonic() - started < LONGEST_S * len(SEEDS) / 2
     return found
 
 

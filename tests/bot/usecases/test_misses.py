@@ -10,19 +10,18 @@ from sqlalchemy import select, update
 
 from bot.messages import Person
 from bot.store.oversight import spare
-from bot.store.tables import account, outbox, session
+from bot.store.tables import account, client, outbox, session
 from bot.store.units import Units
 from bot.usecases.effects import apply
 from bot.usecases.misses import SettleSession, settle_session
 from bot.usecases.sending import SendSession, send_session
-from bot.usecases.stop_signs import OPEN
 
 GRACE = datetime(2026, 4, 8, 11, tzinfo=UTC)
 FIRST = date(2026, 4, 7)
 
 
 class Town(House):
-    """Both crews, in one coach's words: her first client's sessions."""
+    """Both crews, and Ada's sessions."""
 
     @property
     def ada(self) -> Someone:
@@ -130,11 +129,8 @@ def test_an_outage_spares_what_was_open_in_it(town: Town) -> None:
 
 def test_a_plan_on_hold_is_asked_about_by_nobody(town: Town) -> None:
     session_id = town.send()
-    with town.units.open(1) as unit:
-        unit.clients.change(unit.sessions.get(session_id).client_id, frozen_at=GRACE)
-    with town.units.open(2) as unit:
-        for each in unit.sessions.of_client(2, OPEN):
-            unit.clients.change(each.client_id, frozen_at=GRACE)
+    with town.units.open(None) as unit:
+        unit.connection.execute(update(client).values(frozen_at=GRACE))
     town.settle(session_id)
 
     assert town.state(session_id) == ("missed", None)
@@ -223,8 +219,10 @@ def test_the_coach_is_told_in_the_first_weeks_and_no_word_is_a_scolding(town: To
 
     assert told[0].startswith("Ada is in the first three weeks and has missed a session.")
     assert asked == [
-        "Nothing was logged for Lower A (Tue 7 April). That happens, and nothing is carried over.\n"
-        "What was in the way?"
+        (
+            "Nothing was logged for Lower A (Tue 7 April). That happens, and nothing is carried over.\n"
+            "What was in the way?"
+        )
     ]
 
 
@@ -236,25 +234,20 @@ def quiet_since(town: Town) -> None:
     town.now = datetime(2026, 4, 12, 9, tzinfo=UTC)
 
 
-def client_state(town: Town) -> tuple[str, date | None]:
-    client = town.client_of(Someone(town, MARIT, coach_id=2), town.ada)
-    return client.state, client.paused_until
-
-
-@pytest.mark.parametrize("step", ["words", "photo"])
-def test_any_word_takes_the_cards_up_again(town: Town, step: str) -> None:
+@pytest.mark.parametrize("words", ["hello, I am still here", "90 8 8 8 8", "pain left knee 2"])
+def test_any_word_takes_the_cards_up_again(town: Town, words: str) -> None:
     quiet_since(town)
     with town.units.read(None) as unit:
         coach_id = unit.connection.execute(
             select(account.c.coach_id).where(account.c.user_id == ADA)
         ).scalar()
     assert "so I send no more for now" in town.ada.sees
-    town.ada.type("hello, I am still here" if step == "words" else "90 8 8 8 8")
+    town.ada.type(words)
 
     with town.units.open(coach_id) as unit:
-        client = unit.clients.get(unit.accounts.find(ADA).client_id)
-        assert (client.state, client.paused_until) == ("active", None)
-        assert unit.sessions.next_planned(client.id).local_on == date(2026, 4, 13)
+        ada = unit.clients.get(unit.accounts.find(ADA).client_id)
+        assert (ada.state, ada.paused_until) == ("active", None)
+        assert unit.sessions.next_planned(ada.id).local_on == date(2026, 4, 13)
     assert "Your sessions come again. The next one comes Mon 13 April." in town.ada.sees
     assert any("Ada has answered. Cards go out again." in plain_text(each.message) for each in town.tells)
 
@@ -273,3 +266,31 @@ def test_while_nobody_answers_no_card_goes_out(town: Town) -> None:
     session_id = town.send(date(2026, 4, 13), datetime(2026, 4, 13, 6, tzinfo=UTC))
 
     assert town.state(session_id) == ("unsent", None)
+
+
+def test_other_days_are_asked_for_and_taken_up_at_once(town: Town) -> None:
+    quiet_since(town)
+    old = town.ada.data("Pause a week")
+    town.ada.tap("Other days")
+    assert town.ada.sees.startswith("Which days suit you better?")
+
+    town.ada.tap_data(old)
+    assert town.ada.sees.startswith("Which days suit you better?")
+    assert town.ada.buttons == []
+
+
+def test_a_forged_answer_to_silence_shows_the_question_and_takes_up_all_the_same(town: Town) -> None:
+    quiet_since(town)
+    town.ada.tap_data(town.ada.forged("Other days", argument=7))
+
+    assert "Your sessions come again." in town.ada.sees
+
+
+def test_cards_come_again_for_a_client_with_too_few_days_once_that_is_put_right(town: Town) -> None:
+    quiet_since(town)
+    with town.units.open(None) as unit:
+        unit.connection.execute(update(client).where(client.c.name == "Ada").values(days=[0]))
+        unit.connection.execute(session.delete().where(session.c.state == "planned"))
+    town.ada.type("hello")
+
+    assert "The next one comes when your coach sets it." in town.ada.sees

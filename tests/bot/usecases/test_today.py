@@ -81,3 +81,22 @@ def planned(play: Talk, hour: int) -> None:
         play.house.now = due
 
     play.house.reading(play.someone("Marit"), lay)
+
+
+def test_a_week_without_sessions_says_so(units: Units) -> None:
+    play = Talk(units)
+    dropped(play)
+
+    play.take("Ada: /week")
+
+    assert play.someone("Ada").sees == "Mon 6 April to Sun 12 April\nNo session this week."
+
+
+def test_a_week_on_hold_promises_no_hour(units: Units) -> None:
+    play = Talk(units)
+    play.take("Ada: chest pain and my arm is numb")
+
+    play.take("Ada: /week")
+
+    assert "Tue  Lower A: on hold" in play.someone("Ada").sees
+    assert "comes at" not in play.someone("Ada").sees

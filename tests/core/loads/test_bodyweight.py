@@ -4,7 +4,7 @@ from core.loads.decision import Exposure, Inputs, Kind, Moment, SetDone, next_de
 from core.loads.equipment import default_kit
 from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import Dose, Load, Span
-from core.units import Unit
+from core.units import Mass, Unit
 
 
 def test_a_bodyweight_exercise_without_a_written_load_never_gets_one():
@@ -29,3 +29,30 @@ def test_a_bodyweight_exercise_without_a_written_load_never_gets_one():
 
     assert decision.load in (None, Load.bodyweight())
     assert decision.kind is not Kind.RAISE
+
+
+def test_a_load_that_the_kit_cannot_add_is_not_given_and_the_reason_says_so():
+    bare = Load.bodyweight()
+    kit = default_kit("bodyweight", Unit.KG).model_copy(update={"bodyweight_step": None})
+    dose = Dose(sets=1, seconds=Span(low=15, high=15), load=Load.bodyweight(Mass.of(5)))
+    before = dose.model_copy(update={"load": bare})
+    exposure = Exposure(
+        session_id=1,
+        on=date(2026, 4, 13),
+        week_no=1,
+        dose=before,
+        sets=(SetDone(row_id=1, set_no=1, load=bare, seconds=15),),
+        written=bare,
+    )
+    inputs = Inputs(
+        exercise=CATALOGUE["plank"],
+        dose=dose,
+        history=(exposure,),
+        kit=kit,
+        moment=Moment(today=date(2026, 4, 20), week_no=2),
+    )
+
+    decision = next_decision(inputs)
+
+    assert decision.load == bare
+    assert [reason.code for reason in decision.reasons] == ["top of the kit"]

@@ -1,0 +1,50 @@
+"""A client's week in a few lines."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from html import escape
+
+from bot.messages import Message
+from bot.render.dates import DAYS, day_words
+from core.local_time import zone_named
+
+STATE_WORDS = {
+    "sent": "card is out",
+    "started": "begun",
+    "asking": "begun",
+    "done": "done",
+    "partial": "done, in part",
+    "left_out": "left out",
+    "missed": "nothing logged",
+    "unsent": "not sent",
+    "held": "on hold",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A session of the week."""
+
+    on: date
+    day: str
+    state: str
+    due_at: datetime
+
+
+def week(lines: Sequence[Line], first: date, last: date, zone: str, *, frozen: bool) -> Message:
+    """Write the week: a session a line."""
+    head = f"<b>{day_words(first)} to {day_words(last)}</b>"
+    if not lines:
+        return Message(f"{head}\nNo session this week.", silent=True)
+    told = [
+        f"{DAYS[each.on.weekday()]}  {escape(each.day)}: {_state(each, zone, frozen=frozen)}"
+        for each in lines
+    ]
+    return Message("\n".join([head, *told]), silent=True)
+
+
+def _state(each: Line, zone: str, *, frozen: bool) -> str:
+    if each.state != "planned":
+        return STATE_WORDS[each.state]
+    return "on hold" if frozen else f"comes at {each.due_at.astimezone(zone_named(zone)):%H:%M}"

@@ -1,0 +1,36 @@
+"""`/week`: the sessions of this week on the client's own calendar, each with how it stands."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from bot.messages import Effect, Person
+from bot.render import week as say
+from bot.store.units import Unit
+from bot.usecases.join import answer
+from bot.usecases.today import CLOSED, OUT, client_of, name_of
+from core.local_time import local_date
+
+
+@dataclass(frozen=True, slots=True)
+class Week:
+    """`/week`."""
+
+
+def week(command: Week, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
+    """Show the sessions from Monday to Sunday."""
+    client, answered = client_of(person, unit, now)
+    if client is None:
+        return answered
+    zone = client.zone or "UTC"
+    today = local_date(now, zone)
+    monday = today - timedelta(days=today.weekday())
+    sunday = monday + timedelta(days=6)
+    found = unit.sessions.of_client(client.id, (*OUT, *CLOSED, "planned"))
+    lines = [
+        say.Line(each.local_on, name_of(each, unit), each.state, each.due_at)
+        for each in reversed(found)
+        if monday <= each.local_on <= sunday
+    ]
+    message = say.week(lines, monday, sunday, zone, frozen=client.frozen_at is not None)
+    return [answer(person, "week", message)]

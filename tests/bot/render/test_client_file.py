@@ -1,0 +1,120 @@
+"""A client's card and log, in words: what stands, never longer than a message may be."""
+
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime, time
+
+import pytest
+from setting_out import labels, plain_text
+
+from bot.render.client_file import Buttons, ClientView, client_card
+from bot.render.client_log import DoneSession, log, report_line
+
+DAY = date(2026, 4, 7)
+VIEW = ClientView(
+    name="Ada",
+    block=None,
+    week=0,
+    weeks=0,
+    days=(1, 3),
+    hour=time(7),
+    zone="Europe/Lisbon",
+    on_hold=False,
+    reachable=True,
+    state="active",
+    kit="dumbbells",
+    alone=False,
+    card_out=None,
+    sessions=(),
+    pain=(),
+    orders=(),
+    coming=None,
+    can_correct=False,
+    note=None,
+)
+
+
+@dataclass(frozen=True)
+class Said:
+    kind: str = "pain"
+    site: str | None = "knee"
+    side: str | None = "L"
+    score: int | None = 4
+    exercise: str | None = None
+    sudden: bool = False
+    spreading: bool = False
+    released_at: datetime | None = None
+    local_on: date = DAY
+
+
+def shown(**changes: object) -> str:
+    return plain_text(client_card(replace(VIEW, **changes), Buttons(1, 0)))
+
+
+@pytest.mark.parametrize(
+    ("changes", "line"),
+    [
+        ({"on_hold": True}, "The plan is on hold. The button under the alert releases it."),
+        ({"state": "joining"}, "Still joining."),
+        ({"state": "paused"}, "Paused: no cards go out."),
+        ({"reachable": False}, "Has blocked me: nothing arrives there."),
+        ({"alone": True}, "Trains alone without safety arms: always 2 or more left under a bar."),
+        ({"block": "Harbour", "week": 5, "weeks": 4}, "Ada · Harbour, over"),
+        ({}, "No session is laid out."),
+        (
+            {"pain": (Said(), Said(score=None, spreading=True))},
+            "left knee: 4 (7/4), no number spreading (7/4)",
+        ),
+        (
+            {"card_out": DoneSession("Lower", 1, DAY, "sent", ())},
+            "Tue 7 April, Lower, week 1: card out, not begun",
+        ),
+    ],
+)
+def test_what_stands_is_said(changes: dict, line: str) -> None:
+    assert line in shown(**changes).splitlines()
+
+
+def test_only_what_can_be_done_has_a_button() -> None:
+    assert labels(client_card(VIEW, Buttons(1, 0))) == ["Write to them", "Show the log"]
+
+
+def test_a_card_that_would_be_too_long_loses_its_oldest_sessions() -> None:
+    long = tuple(DoneSession("L" * 1500, week, DAY, "missed", ()) for week in (3, 2, 1))
+
+    text = shown(sessions=long)
+
+    assert len(text) <= 4096
+    assert [f"week {week}: missed" in text for week in (3, 2, 1)] == [True, True, False]
+
+
+def test_a_card_that_is_too_long_without_them_says_at_least_who_and_where() -> None:
+    assert shown(note="n" * 5000) == "Ada · no block\nTue Thu at 07:00, clock of Lisbon\nDumbbells."
+
+
+@pytest.mark.parametrize(
+    ("said", "line"),
+    [
+        (Said(), "Pain: left knee 4 of 10"),
+        (Said(score=None, sudden=True), "Pain: left knee no number, sudden"),
+        (Said(exercise="back-squat", spreading=True), "Pain: left knee 4 of 10, spreading, back squat"),
+        (Said(kind="soreness", site="quads", score=6), "Sore: quads 6"),
+        (Said(kind="soreness", site=None, score=None), "Sore: muscles"),
+        (Said(kind="stop_sign"), "Stop sign, not released"),
+        (Said(kind="stop_sign", released_at=datetime(2026, 4, 8, tzinfo=UTC)), "Stop sign, released"),
+    ],
+)
+def test_what_was_said_of_the_body_stands_in_the_log(said: Said, line: str) -> None:
+    assert report_line(said) == line
+
+
+def test_a_long_log_stands_on_several_messages() -> None:
+    days = [(date(2026, 4, number), [f"line {number} " * 80]) for number in range(1, 15)]
+
+    pages = log("Ada", 14, days)
+
+    assert len(pages) > 2
+    assert all(len(page.html) <= 4096 for page in pages)
+    assert [
+        number for number in range(1, 15) if not any(f"line {number} " in page.html for page in pages)
+    ] == []
+    assert plain_text(log("Ada", 14, [])[0]) == "Ada, the last 14 days\n\nNothing yet."

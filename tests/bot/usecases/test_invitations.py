@@ -1,0 +1,53 @@
+"""Links that nobody has used yet: listed with their end, revoked one at a time."""
+
+import pytest
+from dialogs.talks import Talk
+from setting_out import Someone
+
+from bot.store.units import Units
+from bot.usecases import join, setting_up
+
+
+@pytest.fixture
+def play(units: Units) -> Talk:
+    play = Talk(units)
+    for name, code in (("Cleo", "cleocode"), ("Dov", "dovcode")):
+        play.someone("Marit").does(setting_up.invite, setting_up.Invite(name, code, "plimsoll_story_bot"))
+    return play
+
+
+@pytest.fixture
+def marit(play: Talk) -> Someone:
+    return play.someone("Marit")
+
+
+def test_open_links_are_listed_with_their_end(play: Talk, marit: Someone) -> None:
+    play.commanded(marit, "invites", None)
+
+    assert marit.sees == ("Open links:\nCleo, good until Mon 20 April\nDov, good until Mon 20 April")
+    assert marit.buttons == ["Revoke Cleo", "Revoke Dov"]
+
+
+def test_a_revoked_link_opens_nothing_and_the_others_stay(play: Talk, marit: Someone) -> None:
+    play.commanded(marit, "invites", None)
+    marit.tap("Revoke Cleo")
+    assert marit.sees.startswith("The link for Cleo no longer works.")
+    assert marit.buttons == ["Revoke Dov"]
+
+    cleo, dov = play.house.someone(71), play.house.someone(72)
+    cleo.does(join.start, join.Start("cleocode"))
+    dov.does(join.start, join.Start("dovcode"))
+
+    assert not any("agree" in label for label in [*cleo.buttons])
+    assert cleo.sees.startswith("That link") or "ask your coach for a link" in cleo.sees
+    assert dov.buttons == ["Go on"]
+
+
+def test_an_old_list_shows_what_is_open_now(play: Talk, marit: Someone) -> None:
+    play.commanded(marit, "invites", None)
+    old = marit.data("Revoke Dov")
+    marit.tap("Revoke Cleo")
+    marit.tap_data(old)
+
+    assert marit.sees.startswith("That button was from before. This is how things stand.\n\nOpen links:\nDov")
+    assert marit.buttons == ["Revoke Dov"]
