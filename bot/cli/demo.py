@@ -1,6 +1,7 @@
 """`plimsoll demo`: the story, played on this machine alone."""
 
 import asyncio
+from dataclasses import dataclass
 from importlib.resources import as_file, files
 from pathlib import Path
 
@@ -11,9 +12,24 @@ from rich.text import Text
 
 from bot.assembly.stage import staged
 from bot.assembly.story import play_script, read_people, read_script
-from bot.cli.highlights import Shown, highlights
+from bot.cli.highlights import Shown, highlights, last_picture
 
-KEPT = ("messages.jsonl", "plimsoll.db")
+KEPT = ("messages.jsonl", "plimsoll.db", "digest.png")
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """What a play leaves.
+
+    Attributes:
+        said: Every message both ways, as JSON lines.
+        shown: What is worth printing.
+        digest: The picture of the coach's last digest; None when there was none.
+    """
+
+    said: str
+    shown: list[Shown]
+    digest: bytes | None
 
 
 def demo(out: Path, console: Console) -> int:
@@ -22,14 +38,16 @@ def demo(out: Path, console: Console) -> int:
     for name in KEPT:
         for path in out.glob(f"{name}*"):
             path.unlink()
-    said, shown = asyncio.run(play(out, console))
-    (out / "messages.jsonl").write_text(said, encoding="utf-8")
-    show(out, shown, console)
+    played = asyncio.run(play(out, console))
+    (out / "messages.jsonl").write_text(played.said, encoding="utf-8")
+    if played.digest is not None:
+        (out / "digest.png").write_bytes(played.digest)
+    show(out, played.shown, console)
     return 0
 
 
-async def play(out: Path, console: Console) -> tuple[str, list[Shown]]:
-    """Play the story; returns every message as JSON lines, and what is worth printing."""
+async def play(out: Path, console: Console) -> Played:
+    """Play the story."""
     console.print(
         "Playing two weeks of a lifeboat crew's coach: the real bot, a chat service on this machine, no account."
     )
@@ -46,7 +64,7 @@ async def play(out: Path, console: Console) -> tuple[str, list[Shown]]:
                         task, completed=done, total=whole, description=f"{at:%a %d %b %H:%M}"
                     ),
                 )
-                return stage.network.jsonl(), highlights(stage)
+                return Played(stage.network.jsonl(), highlights(stage), last_picture(stage, "marit"))
 
 
 def show(out: Path, shown: list[Shown], console: Console) -> None:
@@ -55,6 +73,7 @@ def show(out: Path, shown: list[Shown], console: Console) -> None:
         panel = Panel(Text(each.text), title=each.title, title_align="left", width=min(console.width, 84))
         console.print(panel)
     console.print(f"Everything that was said: {out / 'messages.jsonl'}", markup=False, soft_wrap=True)
+    console.print(f"The coach's last picture: {out / 'digest.png'}", markup=False, soft_wrap=True)
     console.print(f"Everything that was kept: {out / 'plimsoll.db'}", markup=False, soft_wrap=True)
     console.print(
         'Next: plimsoll read "92,5 8 8 8 7 6" --exercise "Hip thrust" --planned "5x8 @ 92.5 kg", '

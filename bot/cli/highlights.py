@@ -85,6 +85,12 @@ def alerts_of(stage: Stage, coach: str, words: tuple[str, ...]) -> list[str]:
     return [text for text in found if text is not None]
 
 
+def last_picture(stage: Stage, key: str) -> bytes | None:
+    """Return the newest picture that the bot sent somebody."""
+    sent = [each for each in stage.phone(key).screen if each.kind == "photo" and not each.mine]
+    return sent[-1].file if sent else None
+
+
 def highlights(stage: Stage) -> list[Shown]:
     """Return what is worth a newcomer's minute."""
     shown = [Shown("Ingrid's Monday, as she sees it", day_of(stage, "ingrid", date(2026, 4, 20)))]
@@ -98,5 +104,9 @@ def highlights(stage: Stage) -> list[Shown]:
     shown += [
         Shown("What reached the coach", text)
         for text in alerts_of(stage, "marit", ("left knee", "stop sign"))
+    ]
+    shown += [
+        Shown("Her digest, Sunday at six", text)
+        for text in alerts_of(stage, "marit", ("Write first to Nuno",))
     ]
     return shown
