@@ -86,6 +86,7 @@ async def _serve(settings: Settings) -> None:
     # Should stopping hang on what is broken, the process ends all the same.
     last_resort = threading.Timer(STOPPED_WITHIN_S, os._exit, (3,))
     last_resort.daemon = True
+    house.poll.fetched_before(heartbeat.at(Mark.FETCHED))
     house.tick.rounds.attend(lambda: house.poll.last_good, heartbeat.at(Mark.FETCHED))
     heartbeat.set(Mark.STARTED, house.clock.now())
     try:

@@ -55,6 +55,11 @@ class Poll:
         """When the last fetch was answered, on the loop's own clock; None before the first. [s]"""
         return self._good_at
 
+    def fetched_before(self, instant: datetime | None) -> None:
+        """Say when a fetch was last answered before this program started: after a quick restart no tap is lost."""
+        away = self._clock.now() - instant if instant is not None else None
+        self._was_away = away is None or not timedelta(0) <= away <= timedelta(seconds=GAP_S)
+
     async def run(self) -> None:
         """Fetch until cancelled.
 

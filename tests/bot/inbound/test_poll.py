@@ -201,6 +201,18 @@ async def test_after_a_gap_open_cards_are_posted_anew(rig, gap_s, outages):
     assert made.outages == outages
 
 
+@pytest.mark.parametrize(
+    ("away_s", "outages"), [(None, 1), (0, 0), (2, 0), (120, 0), (121, 1), (7200, 1), (-60, 1)]
+)
+async def test_a_quick_restart_is_no_outage(rig, away_s, outages):
+    made = rig([message(5)])
+    made.poll.fetched_before(None if away_s is None else NOW - polling.timedelta(seconds=away_s))
+
+    await made.go()
+
+    assert made.outages == outages
+
+
 async def test_cards_that_could_not_be_posted_anew_are_tried_at_the_next_fetch_and_the_poll_lives_on(rig):
     made = rig([message(5)], [], [message(6)])
     made.outage_fails = 2
