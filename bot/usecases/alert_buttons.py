@@ -10,6 +10,8 @@ from bot.store.units import Unit
 
 PAIN = "pain:"
 STOP = "stop:"
+MISSES = "misses:"
+TALK = "talk:"
 """How keys of matters begin: only pain has something to be eased or paused."""
 
 
@@ -26,7 +28,7 @@ def alert_of(card_key: str) -> int | None:
 
 def has_buttons(alert: Alert) -> bool:
     """Return whether a coach can answer an alert with buttons, and so can say that she has seen it."""
-    return alert.key.startswith((PAIN, STOP))
+    return alert.key.startswith((PAIN, STOP, MISSES, TALK))
 
 
 def with_buttons(message: Message, alert: Alert, unit: Unit, now: datetime) -> Message:
