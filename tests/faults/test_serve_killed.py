@@ -29,7 +29,7 @@ from bot.store.units import Units
 
 ROOT = Path(__file__).parents[2]
 TOKEN = "4100:served"
-SECONDS = 60
+SECONDS = 120
 """How long anything may take before it counts as lost."""
 
 CREWS = [

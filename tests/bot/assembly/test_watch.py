@@ -122,7 +122,7 @@ async def test_a_program_that_fetches_is_left_alone(place: Place) -> None:
     place.seconds.left = 500
     place.seconds.before_look = place.fetch
     watching = asyncio.create_task(place.watch(limit_s=120).run())
-    await asyncio.wait_for(place.seconds.used_up.wait(), 10)
+    await asyncio.wait_for(place.seconds.used_up.wait(), 60)
 
     assert not watching.done()
     watching.cancel()
@@ -148,7 +148,7 @@ async def test_a_good_fetch_leaves_a_heartbeat(place: Place) -> None:
 async def test_every_look_rouses_the_worker_for_what_was_put_back(place: Place) -> None:
     place.seconds.left = 1
     watching = asyncio.create_task(place.watch().run())
-    await asyncio.wait_for(place.house.inbox_wake.wait(), 5)
+    await asyncio.wait_for(place.house.inbox_wake.wait(), 60)
 
     watching.cancel()
 
@@ -183,7 +183,7 @@ async def test_a_coach_who_cannot_be_reached_keeps_nobody_from_being_told(place:
 async def test_a_way_out_that_is_stuck_is_given_up(place: Place) -> None:
     place.network.faults.plan(Fault(Kind.SLOW_BEFORE, method="sendMessage", times=9, seconds=30))
 
-    assert await asyncio.wait_for(farewell(place.house, place.heartbeat, limit_s=0.2), 5) == 0
+    assert await asyncio.wait_for(farewell(place.house, place.heartbeat, limit_s=0.2), 60) == 0
     assert place.heartbeat.at(Mark.COACHES_TOLD) is None
 
 

@@ -327,7 +327,7 @@ def test_the_program_itself_refuses_a_newer_schema(desk: Desk) -> None:
         },
         capture_output=True,
         text=True,
-        timeout=60,
+        timeout=180,
         check=False,
     )
 
