@@ -1,14 +1,22 @@
 import logging
+import os
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from databases import ABSENT, HAS_POSTGRES, REQUIRES_POSTGRES, PostgresServer, SqliteFiles, postgres_server
+from hypothesis import HealthCheck, settings
 from sqlalchemy import Engine
 
 from bot.logs import ClosedList
 from bot.store.engine import make_engine
 from bot.store.units import Units
+
+# How long an example takes is no property. In CI the same examples come every time, so that a red run can be repeated;
+# on a developer's machine they are new ones.
+settings.register_profile("here", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("ci", settings.get_profile("here"), derandomize=True)
+settings.load_profile("ci" if os.environ.get("CI") else "here")
 
 
 def pytest_sessionstart(session: pytest.Session) -> None:
