@@ -10,6 +10,7 @@ from core.value import Value
 class Mark(StrEnum):
     """How a source is known to us."""
 
+    TEXT = "read in the text"
     ABSTRACT = "read in abstract"
     SECONDARY = "secondary"
     MEMORY = "from memory"
@@ -197,6 +198,22 @@ _ALL = (
         mark=Mark.ABSTRACT,
     ),
     Source(
+        key="Pelland2024",
+        authors="Pelland and others",
+        year=2024,
+        title="Resistance training dose-response: sets a week, direct and indirect, and frequency",
+        where="preprint of 67 studies",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Schoenfeld2017",
+        authors="Schoenfeld, Ogborn, Krieger",
+        year=2017,
+        title="Dose-response relationship between weekly resistance training volume and increases in muscle mass",
+        where="Journal of Sports Sciences 35(11):1073-1082",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
         key="Bell2023",
         authors="Bell and others",
         year=2023,
@@ -227,6 +244,30 @@ _ALL = (
         title="Time zone database",
         where="release 2026",
         mark=Mark.SECONDARY,
+    ),
+    Source(
+        key="OpenStaxAP2e",
+        authors="Betts and others",
+        year=2022,
+        title="Anatomy and Physiology, 2nd edition",
+        where="OpenStax, Rice University, chapter 11: sections 11.3 to 11.6",
+        mark=Mark.TEXT,
+    ),
+    Source(
+        key="Mier2014",
+        authors="Mier and others",
+        year=2014,
+        title="Percentage of body weight supported during push-ups, by method and gender",
+        where="International Journal of Exercise Science 7(2):161-168",
+        mark=Mark.ABSTRACT,
+    ),
+    Source(
+        key="Ebben2011",
+        authors="Ebben and others",
+        year=2011,
+        title="Kinetic analysis of several variations of push-ups",
+        where="Journal of Strength and Conditioning Research 25(10):2891-2894",
+        mark=Mark.ABSTRACT,
     ),
 )
 

@@ -20,6 +20,10 @@ CATALOGUE: Mapping[str, Exercise] = MappingProxyType({row.key: row for row in (*
 
 _NEAR = 70
 """Least likeness of a suggestion. [0..100] Our proposal: one or two slips of the fingers in a name."""
+_WITHIN = 80
+"""Likeness of a name that has every written word, as `Barbell row` has `row`. [0..100] Our proposal."""
+_BEHIND = 10
+"""How far behind the likest name another may be and still be suggested. [0..100] Our proposal."""
 
 
 def exercise(key: str, catalogue: Mapping[str, Exercise] = CATALOGUE) -> Exercise:
@@ -45,13 +49,14 @@ def named(text: str, catalogue: Mapping[str, Exercise] = CATALOGUE) -> Exercise 
 def suggestions(
     text: str, limit: int = 3, catalogue: Mapping[str, Exercise] = CATALOGUE
 ) -> tuple[Exercise, ...]:
-    """Return at most `limit` exercises whose names are like `text`, likest first."""
+    """Return at most `limit` exercises whose names are like `text`, likest first, then main lifts first."""
     wanted = " ".join(words_of(text))
     if not wanted:
         return ()
-    scored = [(_likeness(wanted, row), row.key) for row in catalogue.values()]
-    near = sorted((-score, key) for score, key in scored if score >= _NEAR)
-    return tuple(catalogue[key] for _, key in near[:limit])
+    scored = [(_likeness(wanted, row), row) for row in catalogue.values()]
+    least = max(_NEAR, max((score for score, _ in scored), default=0) - _BEHIND)
+    near = sorted((-score, not row.main_lift, row.key) for score, row in scored if score >= least)
+    return tuple(catalogue[key] for _, _, key in near[:limit])
 
 
 def _folded_names(row: Exercise) -> tuple[str, ...]:
@@ -59,5 +64,9 @@ def _folded_names(row: Exercise) -> tuple[str, ...]:
 
 
 def _likeness(wanted: str, row: Exercise) -> float:
-    names = (" ".join(words_of(name)) for name in (row.name, *row.aliases))
-    return max(max(fuzz.ratio(wanted, name), fuzz.token_sort_ratio(wanted, name)) for name in names)
+    return max(_name_likeness(wanted, " ".join(words_of(name))) for name in (row.name, *row.aliases))
+
+
+def _name_likeness(wanted: str, name: str) -> float:
+    within = _WITHIN if set(wanted.split()) <= set(name.split()) else 0
+    return max(fuzz.ratio(wanted, name), fuzz.token_sort_ratio(wanted, name), within)
