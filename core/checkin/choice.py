@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from core.checkin.atom_reading import atoms_of
 from core.checkin.doubts import HOPELESS, Doubt, doubts_of, loads_of
-from core.checkin.plausibility import Known, known
+from core.checkin.plausibility import Known, counted_load, known, planned_sets
 from core.checkin.reading import AskWhy, Context, Effort, Reading, SetRead
 from core.checkin.set_atoms import Num, Role, Said
 from core.checkin.set_readings import candidate, shapes_of
@@ -72,7 +72,7 @@ def _distinct(judged: Sequence[Judged], context: Context) -> list[Judged]:
         seen.setdefault(reading_of(each.line, context), each)
     kept = list(seen.values())
     plain = [each for each in kept if each.line.shape.bare != "alternate"]
-    planned = context.dose.sets if context.dose else None
+    planned = planned_sets(context.dose)
     return [each for each in kept if each in plain or not plain or len(each.line.sets) == planned]
 
 
@@ -162,7 +162,7 @@ def _set_read(one: Draft, context: Context) -> SetRead:
 def load_read(num: Num | None, context: Context) -> tuple[str | None, Unit | None]:
     """Return a load as text and its unit; as planned where the reply gave none."""
     if num is None:
-        return planned_load(context.dose.load if context.dose else None)
+        return planned_load(counted_load(context.dose))
     unit = num.unit or context.unit
     if not num.bodyweight:
         return plain(num.value), unit

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from core.checkin.reading import Context
 from core.programme.exercises import Basis
-from core.programme.prescription import LoadKind
+from core.programme.prescription import Dose, Load, LoadKind
 from core.units import Mass, Unit
 
 ABOVE = Decimal("1.2")
@@ -99,10 +99,25 @@ class Known:
         return self.low is not None and self.high is not None and self.low <= count <= self.high
 
 
+def planned_sets(dose: Dose | None) -> int | None:
+    """Return how many sets a reply is likely to have: with steps down those too; None where nothing is planned."""
+    if dose is None:
+        return None
+    return dose.sets + (dose.style.steps if dose.style is not None else 0)
+
+
+def counted_load(dose: Dose | None) -> Load | None:
+    """Return a planned load that is counted; none for a band, a share or a step, which say no number."""
+    load = dose.load if dose is not None else None
+    if load is None or load.kind in (LoadKind.BAND, LoadKind.PERCENT, LoadKind.UP):
+        return None
+    return load
+
+
 def known(context: Context) -> Known:
     """Gather what is known from a context; loads that cannot be read are left out."""
     dose, exercise = context.dose, context.exercise
-    load = dose.load if dose else None
+    load = counted_load(dose)
     is_mass = load is not None and load.kind is LoadKind.MASS
     planned = load.mass.kg if load and load.mass else None
     bodyweight = load.kind is LoadKind.BODYWEIGHT if load and load.kind is not LoadKind.FIND else None
@@ -112,12 +127,12 @@ def known(context: Context) -> Known:
     loads += [
         kg for text in context.last_loads if (kg := _kg(text, context.unit, bool(bodyweight))) is not None
     ]
-    span = (dose.reps or dose.seconds) if dose else None
+    span = dose.span if dose else None
     return Known(
         loads=tuple(loads),
         bodyweight=False if is_mass else bodyweight,
         unit=context.unit,
-        sets=dose.sets if dose else None,
+        sets=planned_sets(dose),
         low=span.low if span else None,
         high=span.high if span else None,
         most=context.best_reps or 0,

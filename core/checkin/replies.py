@@ -26,6 +26,7 @@ MOST_SAYINGS = 6
 """Most places that hurt that are read from one reply."""
 MOST_WORDS = 12
 """Most words after `8 8 8 7` that are still asked about rather than passed on."""
+_METRES = re.compile(r"(\d) ?(?:m|met(?:re|er)s?)(?![^\W\d_])", re.IGNORECASE)
 _COMMAND = re.compile(r"\s*/([^\W\d_]+)(?:@\w+)?")
 _COMMANDS = frozenset({Mark.LOG, Mark.PAIN, Mark.SORE, Mark.SKIP, Mark.UNDO, Mark.DONE})
 _FLAGS = frozenset({Mark.DONE, Mark.SKIP, Mark.UNDO})
@@ -43,7 +44,7 @@ def read_reply(text: str, context: Context) -> Reading:
     if scan(clean) is not None:
         return Reading(understood=True, note=clean, stop_sign=True)
     command = _COMMAND.match(clean)
-    tokens = tokens_of(_without_name(clean[1:] if command else clean, context))
+    tokens = tokens_of(_without_metres(_without_name(clean[1:] if command else clean, context), context))
     if command:
         tokens = tokens_of(command[1] + clean[command.end() :])
         if not tokens or tokens[0].mark not in _COMMANDS:
@@ -56,6 +57,12 @@ def read_reply(text: str, context: Context) -> Reading:
 
 def _note(text: str) -> Reading:
     return Reading(understood=False, note=text or None)
+
+
+def _without_metres(text: str, context: Context) -> str:
+    """Return `text` without the `m` of metres, where sets are counted in metres: `24 kg 40m 40 m`."""
+    dose = context.dose
+    return text if dose is None or dose.metres is None else _METRES.sub(r"\1 ", text)
 
 
 def _without_name(text: str, context: Context) -> str:

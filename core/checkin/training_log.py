@@ -9,7 +9,14 @@ from core.programme.prescription import Dose, Load, Prescription
 
 @dataclass(frozen=True, slots=True)
 class Session:
-    """A day of a block on a date."""
+    """A day of a block on a date.
+
+    Attributes:
+        attempt: Rises each time that the same day of the same week comes again.
+        date_chosen: True when its date is not the calendar's, but was chosen for it.
+        moved_to: The session that comes in its place, or takes its main lift in.
+        left_reason: Why it was left out, missed or moved, where that was said.
+    """
 
     id: int
     client_id: int
@@ -25,6 +32,10 @@ class Session:
     effort: int | None
     sent_at: datetime | None
     closed_at: datetime | None
+    attempt: int = 1
+    date_chosen: bool = False
+    moved_to: int | None = None
+    left_reason: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +75,7 @@ class LoggedSet:
     by_tap: bool
     entry: int
     message_id: int | None
+    metres: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,3 +91,4 @@ class NewSet:
     rir: int | None = None
     rpe: Decimal | None = None
     by_tap: bool = False
+    metres: int | None = None

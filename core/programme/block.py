@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from enum import IntEnum
 from typing import Annotated
 
-from pydantic import Field, PlainSerializer
+from pydantic import Field, PlainSerializer, model_validator
 
-from core.programme.prescription import Prescription
+from core.programme.prescription import Load, Prescription
 from core.value import Value
 
 
@@ -45,16 +45,55 @@ class Day(Value):
         key: Lower case with dashes, unique in the block.
         name: As the coach wrote it.
         lines: In the order written.
+        lighter_weeks: Planned lighter weeks (deloads), of the whole block.
     """
 
     key: str
     name: str
     lines: tuple[Line, ...]
+    lighter_weeks: Weeks = frozenset()
 
     def in_week(self, week: int) -> tuple[Prescription, ...]:
-        """Return what this day asks for in week `week` (from 1), in session order: A, B1, B2, C."""
-        asked = (line.prescription for line in self.lines if week in line.weeks)
+        """Return what this day asks for in week `week` (from 1), in session order: A, B1, B2, C.
+
+        In a lighter week what was not written for lighter weeks alone is marked as lighter, and the rules make it so.
+        """
+        asked = (self._asked(line, week) for line in self.lines if week in line.weeks)
         return tuple(sorted(asked, key=lambda one: session_order(one.order)))
+
+    def _asked(self, line: Line, week: int) -> Prescription:
+        asked = line.prescription
+        if week not in self.lighter_weeks or line.weeks <= self.lighter_weeks:
+            return asked
+        return asked.model_copy(update={"dose": asked.dose.model_copy(update={"lighter": True})})
+
+
+class Phase(Value):
+    """A stretch of weeks with a name of its own, such as "Base".
+
+    Attributes:
+        name: As the coach wrote it.
+        weeks: Week numbers from 1.
+    """
+
+    name: str
+    weeks: Weeks
+
+
+class Target(Value):
+    """What a lift is to reach.
+
+    Attributes:
+        exercise: Key in the catalogue.
+        load: A mass, or bodyweight with what is added.
+        reps: In one set. [1..100]
+        week: By the end of this week.
+    """
+
+    exercise: str
+    load: Load
+    reps: int = Field(ge=1, le=100)
+    week: int = Field(ge=1, le=52)
 
 
 class Block(Value):
@@ -65,12 +104,33 @@ class Block(Value):
         weeks: Length. [1..52]
         week_starts: First day of the week.
         days: In the order they come in a week; the n-th falls on a client's n-th training day.
+        phases: Stretches of weeks with names; no week is in two.
+        testing_weeks: Weeks for tests. A name for them alone: what is done in them is what rows ask for.
+        targets: What lifts are to reach.
     """
 
     name: str
     weeks: int = Field(ge=1, le=52)
     week_starts: Weekday = Weekday.MON
     days: tuple[Day, ...]
+    phases: tuple[Phase, ...] = ()
+    testing_weeks: Weeks = frozenset()
+    targets: tuple[Target, ...] = ()
+
+    @model_validator(mode="after")
+    def _lighter_together(self) -> "Block":
+        if len({day.lighter_weeks for day in self.days}) > 1:
+            raise ValueError("every day of a block has the same lighter weeks")
+        return self
+
+    @property
+    def lighter_weeks(self) -> frozenset[int]:
+        """Planned lighter weeks (deloads)."""
+        return self.days[0].lighter_weeks if self.days else frozenset()
+
+    def phase(self, week: int) -> Phase | None:
+        """Return the phase that a week is in; None when it has none."""
+        return next((phase for phase in self.phases if week in phase.weeks), None)
 
     def day(self, key: str) -> Day | None:
         """Return the day with this key; None when the block has none."""

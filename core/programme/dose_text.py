@@ -1,31 +1,45 @@
-"""A dose in one line, both ways: `5x8 @ 92.5 kg`, `3x8-10 @ bw`, `3x30s`, `4x6 @ 100 lb, 2 left`.
+"""A dose in one line, both ways: `5x8 @ 92.5 kg`, `3x8-10 @ bw`, `3x30s`, `1 + 2 descending: 8 @ 40 kg`.
 
-`parse_planned(dose_text(dose))` is the same dose for every dose.
+`parse_planned(dose_text(dose))` is the same dose for every dose that a coach can write.
 """
 
 import re
 from decimal import Decimal
 
+from core.programme import session_sheet
+from core.programme.count_cells import Count, count_of, reps_text
+from core.programme.dose_fit import Cells, dose_of, misfits
+from core.programme.effort_cells import effort_of, left_words
 from core.programme.exercises import Basis, Exercise
 from core.programme.grammar import squeezed
-from core.programme.prescription import Dose, Load, LoadKind, Span
+from core.programme.load_cells import load_of
+from core.programme.prescription import Dose, Load, LoadKind
+from core.programme.problems import Code
+from core.programme.set_cells import sets_of, sets_text
+from core.programme.sheets import UnreadError
+from core.programme.way_cells import misfit, way_text
+from core.programme.ways_up import WORDS, WayKind, WayUp
 from core.units import Mass, Unit
 
-_SIDE = r"(?:(?:a|each|per) ?(?:side|leg|arm)|/ ?(?:side|leg|arm))"
 _UNIT = r"kgs?|kilos?|lbs?|pounds?|#"
 _NUMBER = r"\d{1,5}(?:[.,]\d{1,3})?"
-_PLANNED = re.compile(
-    r"(?P<sets>\d{1,2}) ?(?:sets ?(?:of|x)?|x|×) ?"
-    r"(?P<low>\d{1,4})(?: ?- ?(?P<high>\d{1,4}))? ?(?:reps?|(?P<unit>s|secs?|seconds?|mins?|minutes?))?"
-    rf"(?: ?(?P<side>{_SIDE}))?"
-    r"(?: ?(?:@|at) ?(?P<load>[^@;]*?))?"
-    r"(?: ?[,;] ?(?P<left>\d) ?(?:left|rir|reps left|in reserve))?"
+_LINE = re.compile(
+    r"(?:(?P<styled>[^@;:]+?): ?|(?P<sets>\d{1,2}) ?(?:sets ?(?:of|x)?|x|×) ?)"
+    r"(?P<count>[^@;]+?)"
+    r"(?: ?(?:@|\bat\b) ?(?P<load>[^@;]*?))?"
+    r"(?: ?[,;] ?(?P<left>\d(?:-\d)? ?(?:left|rir|reps left|in reserve)|rpe ?[\d.,-]+))?"
+    r"(?: ?; ?(?P<way>[^@;]*?))?"
 )
+_LIGHTER = "; lighter week"
 _MASS = re.compile(rf"(?P<number>{_NUMBER}) ?(?P<unit>{_UNIT})?(?: ?(?:(?:a|per|each) (?:hand|side)|total))?")
 _BODYWEIGHT = re.compile(
     rf"(?:bw|body ?weight)(?: ?(?P<sign>[+-]) ?(?P<number>{_NUMBER}) ?(?P<unit>{_UNIT})?)?"
     rf"|(?P<bare_sign>[+-]) ?(?P<bare>{_NUMBER}) ?(?P<bare_unit>{_UNIT})?"
 )
+_KEY = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_PATH = f"{WORDS[WayKind.VARIANTS]}: "
+_NO_TEXTS = dict.fromkeys(session_sheet.COLUMNS, "")
+_BY_WORDS = {words: kind for kind, words in WORDS.items() if kind is not WayKind.VARIANTS}
 
 
 def parse_planned(text: str, unit: Unit, exercise: Exercise | None) -> Dose | None:
@@ -36,44 +50,64 @@ def parse_planned(text: str, unit: Unit, exercise: Exercise | None) -> Dose | No
         unit: Of a load written without one.
         exercise: Whose dose it is: one done a side at a time or in seconds is read as such; None when unknown.
     """
-    match = _PLANNED.fullmatch(squeezed(text))
+    line = squeezed(text)
+    match = _LINE.fullmatch(line.removesuffix(_LIGHTER))
     if match is None:
         return None
-    load = _load(match["load"], unit, exercise) if match["load"] else None
-    if match["load"] is not None and load is None:
+    try:
+        dose = _dose(match, unit, exercise)
+    except UnreadError:
         return None
-    factor = 60 if (match["unit"] or "").startswith("m") else 1
-    low = int(match["low"]) * factor
-    high = int(match["high"]) * factor if match["high"] else low
-    sets, left = int(match["sets"]), int(match["left"]) if match["left"] else None
-    if not (1 <= sets <= 20 and 1 <= low <= high <= 1000 and (left is None or left <= 5)):
-        return None
-    span = Span(low=low, high=high)
-    is_timed = match["unit"] is not None or (exercise is not None and exercise.timed)
-    return Dose(
-        sets=sets,
-        reps=None if is_timed else span,
-        seconds=span if is_timed else None,
-        load=load,
-        left=left,
-        each_side=match["side"] is not None or (exercise is not None and exercise.each_side),
-    )
+    return dose if dose is None else dose.model_copy(update={"lighter": line.endswith(_LIGHTER)})
 
 
-def _load(text: str, unit: Unit, exercise: Exercise | None) -> Load | None:
-    if text == "find":
-        return Load.find()
+def _dose(match: re.Match[str], unit: Unit, exercise: Exercise | None) -> Dose | None:
+    sets = sets_of(match["styled"] or match["sets"], "")
+    count = _counted(count_of(match["count"], ""), exercise)
+    load = None if match["load"] is None else _load(match["load"], unit, exercise)
+    effort = effort_of(match["left"], "") if match["left"] else None
+    way = None if match["way"] is None else _way(match["way"])
+    cells = Cells(sets=sets, count=count, load=load, effort=effort, way=way, texts=_NO_TEXTS)
+    if any(misfits(cells)):
+        return None
+    dose = dose_of(sets, count, cells, sided=exercise is not None and exercise.each_side)
+    shares = load is not None and load.kind is LoadKind.PERCENT
+    if shares and dose.reps is None and not dose.to_left:
+        return None
+    return dose if way is None or misfit(way, dose, way.path[0] if way.path else "") is None else None
+
+
+def _counted(count: Count, exercise: Exercise | None) -> Count:
+    """Return a count in seconds where the exercise is counted so and nothing else is written."""
+    bare = not (count.timed or count.metres or count.or_more or count.portion or count.parts or count.effort)
+    timed = exercise is not None and exercise.timed
+    return count._replace(timed=True) if bare and timed else count
+
+
+def _way(text: str) -> WayUp:
+    kind = _BY_WORDS.get(text)
+    if kind is not None:
+        return WayUp(kind=kind)
+    path = tuple(text.removeprefix(_PATH).split(" > "))
+    if not text.startswith(_PATH) or len(path) < 2 or not all(_KEY.fullmatch(key) for key in path):
+        raise UnreadError(Code.WAY_UNREADABLE, written=text, known="")
+    return WayUp(kind=WayKind.VARIANTS, path=path)
+
+
+def _load(text: str, unit: Unit, exercise: Exercise | None) -> Load:
+    is_added = exercise is not None and exercise.basis is Basis.BODYWEIGHT
     if match := _BODYWEIGHT.fullmatch(text):
         number = match["number"] or match["bare"]
         if number is None:
             return Load.bodyweight()
+        if match["bare"] and exercise is not None and not is_added:
+            return load_of(text, unit, exercise, text)
         added = _mass(number, match["unit"] or match["bare_unit"], unit)
         return Load.bodyweight(added * -1 if "-" in (match["sign"], match["bare_sign"]) else added)
     if match := _MASS.fullmatch(text):
         mass = _mass(match["number"], match["unit"], unit)
-        is_added = exercise is not None and exercise.basis is Basis.BODYWEIGHT
         return Load.bodyweight(mass) if is_added else Load(LoadKind.MASS, mass)
-    return None
+    return load_of(text, unit, None, text)
 
 
 def _mass(number: str, written: str | None, unit: Unit) -> Mass:
@@ -84,9 +118,9 @@ def _mass(number: str, written: str | None, unit: Unit) -> Mass:
 
 def dose_text(dose: Dose) -> str:
     """Return a dose as one line that `parse_planned` reads back."""
-    span = dose.seconds or dose.reps
-    count = f"{dose.sets}x{span}{'s' if dose.seconds else ''}"
-    side = " each side" if dose.each_side else ""
+    head = f"{dose.sets}x" if dose.style is None else f"{sets_text(dose)}: "
+    count = f"{' ' if dose.to_left and dose.style is None else ''}{reps_text(dose, ' each side')}"
     load = f" @ {dose.load}" if dose.load else ""
-    left = f", {dose.left} left" if dose.left is not None else ""
-    return f"{count}{side}{load}{left}"
+    left = "" if dose.to_left or dose.left is None else f", {left_words(dose)}"
+    way = f"; {way_text(dose.way, str)}" if dose.way is not None else ""
+    return f"{head}{count}{load}{left}{way}{_LIGHTER if dose.lighter else ''}"

@@ -8,12 +8,19 @@ from collections.abc import Sequence
 
 from core.programme.block import session_order
 from core.programme.prescription import Dose
+from core.programme.set_styles import StyleKind
 from core.value import Value
 
 WARM_UP_S = 300
 """Kept free for warming up before the first exercise. [s] Our proposal."""
 REP_S = 4
 """One rep where no tempo is written. [s] Our proposal."""
+OPEN_REPS = 12
+"""Reps of a set whose reps are open. Our proposal."""
+METRE_S = 1
+"""One metre with a load. [s] Our proposal: an easy walk."""
+REST_PAUSES = 2
+"""Pauses in a rest-pause set. Our proposal."""
 REST_S = 90
 """Rest after a set where none is written. [s] Our proposal."""
 
@@ -41,9 +48,25 @@ def seconds_needed(dose: Dose, *, sides: int = 1, rest_s: int | None = None, tem
         rest_s: Rest after each set. [s]
         tempo: Trade notation; `X` counts as 1 s.
     """
-    count = dose.reps.high * _rep_s(tempo) if dose.reps is not None else 0
-    hold = dose.seconds.high if dose.seconds is not None else 0
-    return dose.sets * ((count + hold) * sides + (REST_S if rest_s is None else rest_s))
+    work = _set_s(dose, tempo) * sides
+    down = dose.style.steps * work if dose.style is not None else 0
+    pauses = dose.sets * _pauses(dose) * (dose.style.pause if dose.style is not None else 0)
+    return dose.sets * (work + (REST_S if rest_s is None else rest_s)) + down + pauses
+
+
+def _set_s(dose: Dose, tempo: str | None) -> int:
+    if dose.seconds is not None:
+        return dose.seconds.high
+    if dose.metres is not None:
+        return dose.metres.high * METRE_S
+    return (OPEN_REPS if dose.reps is None else dose.reps.high) * _rep_s(tempo)
+
+
+def _pauses(dose: Dose) -> int:
+    """Return how many pauses a set has in it."""
+    if dose.style is None or dose.style.kind not in (StyleKind.CLUSTER, StyleKind.REST_PAUSE):
+        return 0
+    return len(dose.style.parts) - 1 if dose.style.parts else REST_PAUSES
 
 
 def _rep_s(tempo: str | None) -> int:

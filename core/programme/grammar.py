@@ -7,9 +7,7 @@ facts. Ambiguity is a problem, never a guess.
 import re
 from datetime import date
 from decimal import Decimal
-from typing import NamedTuple
 
-from core.programme.prescription import Span
 from core.programme.problems import Code
 from core.programme.sheets import Cell, CellKind, UnreadError
 
@@ -19,12 +17,6 @@ LONGEST_ADDRESS = 500
 """Longest address of a clip. [characters] Our proposal."""
 
 _DASHES = str.maketrans(dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-"))
-_SIDE = r"(?:(?:(?:a|each|per) ?|/ ?)(?:side|leg|arm))"
-_REPS = re.compile(
-    r"(?P<low>\d{1,4})(?: ?(?:-|to) ?(?P<high>\d{1,4}))? ?"
-    r"(?:(?P<unit>s|secs?|seconds?|mins?|minutes?)|reps?)? ?"
-    rf"(?P<side>{_SIDE})?"
-)
 _WEEKS = re.compile(r"(\d{1,2})(?: ?- ?(\d{1,2}))?")
 _ORDER = re.compile(r"([A-Z])(\d{0,2})")
 _TEMPO = re.compile(r"[0-9X]{3,4}")
@@ -34,20 +26,6 @@ _REST = re.compile(
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})")
 _ADDRESS = re.compile(r"https?://[\w-]+(?:\.[\w-]+)+(?::\d{1,5})?(?:[/?#]\S*)?", re.IGNORECASE)
 _SHEET_TIME = re.compile(r"(\d+):(\d{2}):(\d{2})")
-
-
-class Count(NamedTuple):
-    """Reps or seconds as written.
-
-    Attributes:
-        span: How many.
-        timed: True when they are seconds.
-        each_side: True when written for each side.
-    """
-
-    span: Span
-    timed: bool
-    each_side: bool
 
 
 def squeezed(text: str) -> str:
@@ -126,23 +104,6 @@ def whole_in(cell: Cell, low: int, high: int, code: Code) -> int:
     if not re.fullmatch(r"\d{1,4}(?:[.,]0+)?", text) or not low <= int(re.split("[.,]", text)[0]) <= high:
         raise UnreadError(code, written=text)
     return int(re.split("[.,]", text)[0])
-
-
-def count_in(cell: Cell) -> Count:
-    """Return reps or seconds: `8`, `8-10`, `30 s`, `10 a side`."""
-    text = squeezed(typed(cell))
-    match = _REPS.fullmatch(text)
-    if match is None:
-        raise UnreadError(Code.REPS_UNREADABLE, written=cell.text)
-    factor = 60 if (match["unit"] or "").startswith("m") else 1
-    low = int(match["low"]) * factor
-    high = int(match["high"]) * factor if match["high"] else low
-    if high < low:
-        back = text.replace(text[match.start("low") : match.end("high")], f"{match['high']}-{match['low']}")
-        raise UnreadError(Code.RANGE_BACKWARDS, written=cell.text, type=back)
-    if low < 1 or high > 1000:
-        raise UnreadError(Code.REPS_UNREADABLE, written=cell.text)
-    return Count(Span(low=low, high=high), match["unit"] is not None, match["side"] is not None)
 
 
 def rest_in(cell: Cell) -> int:

@@ -8,29 +8,21 @@ from core.programme import session_sheet as heading
 from core.programme.block import weeks_text
 from core.programme.block_sheet import Head, day_key
 from core.programme.catalogue import named, suggestions
+from core.programme.count_cells import Count, count_in
+from core.programme.dose_fit import Cells, dose_of, misfits, on_compound, way_misfit
+from core.programme.effort_cells import effort_in
 from core.programme.exercises import Basis, Exercise
-from core.programme.grammar import (
-    Count,
-    count_in,
-    link_in,
-    order_in,
-    rest_in,
-    tempo_in,
-    text_in,
-    typed,
-    weeks_in,
-    whole_in,
-)
+from core.programme.grammar import link_in, order_in, rest_in, tempo_in, text_in, typed, weeks_in
 from core.programme.load_cells import load_in
-from core.programme.prescription import Dose, Load, LoadKind, Prescription
+from core.programme.prescription import Dose, LoadKind, Prescription, Span
 from core.programme.problems import Code, Problem, problem
 from core.programme.session_sheet import Row
+from core.programme.set_cells import sets_in
 from core.programme.sheets import Cell, UnreadError
+from core.programme.way_cells import way_of
 
 LONGEST_CUE = 200
 """Longest cue. [characters]"""
-MOST_SETS = 20
-MOST_LEFT = 5
 
 T = TypeVar("T")
 
@@ -118,28 +110,46 @@ class _Reading:
 
     def prescription(self, order: str | None) -> Prescription | None:
         """The prescription, when nothing in the row is wrong."""
-        exercise = self.needed(heading.EXERCISE, self._exercise)
-        sets = self.needed(heading.SETS, lambda cell: whole_in(cell, 1, MOST_SETS, Code.SETS_UNREADABLE))
-        count = self.needed(heading.REPS, lambda cell: _counted_for(exercise, count_in(cell), cell))
-        load = self.given(heading.LOAD, lambda cell: load_in(cell, self.head.unit, exercise))
-        left = self.given(heading.LEFT, lambda cell: whole_in(cell, 0, MOST_LEFT, Code.LEFT_UNREADABLE))
+        cells = self._cells()
+        for column, unread in misfits(cells):
+            self.problems.append(unread.at(self.row.place(column)))
         rest_s = self.given(heading.REST, rest_in)
         tempo = self.given(heading.TEMPO, tempo_in)
         cue = self.given(heading.CUE, lambda cell: text_in(cell, LONGEST_CUE))
         instead = self._instead()
         link = self.given(heading.LINK, link_in)
-        if self.problems or order is None or exercise is None or sets is None or count is None:
+        count = _count(cells)
+        if self.problems or order is None or cells.exercise is None or cells.sets is None or count is None:
             return None
-        self._warn_of_bodyweight(load, exercise)
+        dose = dose_of(cells.sets, count, cells, sided=cells.exercise.each_side)
+        against = way_misfit(cells, dose, cells.exercise)
+        if against is not None:
+            self.problems.append(against[1].at(self.row.place(against[0])))
+            return None
+        self._warn(dose, cells.exercise)
         return Prescription(
             order=order,
-            exercise=exercise.key,
-            dose=_dose(sets, count, load, left, exercise),
+            exercise=cells.exercise.key,
+            dose=dose,
             rest_s=rest_s,
             tempo=tempo,
             cue=cue,
             instead=instead,
             link=link,
+        )
+
+    def _cells(self) -> Cells:
+        exercise = self.needed(heading.EXERCISE, self._exercise)
+        sets = self.needed(heading.SETS, sets_in)
+        has_parts = sets is not None and sets.parts
+        return Cells(
+            exercise=exercise,
+            sets=sets,
+            count=(self.given if has_parts else self.needed)(heading.REPS, count_in),
+            load=self.given(heading.LOAD, lambda cell: load_in(cell, self.head.unit, exercise)),
+            effort=self.given(heading.LEFT, effort_in),
+            way=self.given(heading.WAY, lambda cell: way_of(typed(cell), self._known)),
+            texts={column: cell.text for column, cell in self.row.cells.items()},
         )
 
     def _exercise(self, cell: Cell) -> Exercise:
@@ -164,28 +174,20 @@ class _Reading:
                 self.problems.append(unread.at(self.row.place(heading.INSTEAD)))
         return tuple(keys)
 
-    def _warn_of_bodyweight(self, load: Load | None, exercise: Exercise) -> None:
-        bare = load is not None and load.kind is LoadKind.BODYWEIGHT
-        if bare and exercise.basis is not Basis.BODYWEIGHT:
+    def _warn(self, dose: Dose, exercise: Exercise) -> None:
+        load = dose.load
+        if load is not None and load.kind is LoadKind.BODYWEIGHT and exercise.basis is not Basis.BODYWEIGHT:
             place = self.row.place(heading.LOAD)
             facts = {"exercise": exercise.name, "basis": exercise.basis.value}
             self.problems.append(problem(Code.BW_ON_LOADED, place, **facts))
+        if on_compound(exercise, dose):
+            place = self.row.place(heading.SETS)
+            self.problems.append(problem(Code.DESCENDING_ON_COMPOUND, place, exercise=exercise.name))
 
 
-def _counted_for(exercise: Exercise | None, count: Count, cell: Cell) -> Count:
-    if exercise is not None and exercise.timed is not count.timed:
-        code = Code.TIMED_GIVEN_REPS if exercise.timed else Code.COUNTED_GIVEN_TIME
-        raise UnreadError(code, exercise=exercise.name, written=cell.text)
-    return count
-
-
-def _dose(sets: int, count: Count, load: Load | None, left: int | None, exercise: Exercise) -> Dose:
-    """Return the dose; a one-sided exercise counts for each side whether or not that is written."""
-    return Dose(
-        sets=sets,
-        reps=None if count.timed else count.span,
-        seconds=count.span if count.timed else None,
-        load=load,
-        left=left,
-        each_side=count.each_side or exercise.each_side,
-    )
+def _count(cells: Cells) -> Count | None:
+    """Return how much a set is: under Reps, or in the parts of a cluster that stand with the sets."""
+    if cells.sets is not None and cells.sets.parts:
+        total = sum(cells.sets.parts)
+        return Count(Span(low=total, high=total), parts=cells.sets.parts)
+    return cells.count

@@ -3,17 +3,18 @@
 from collections.abc import Mapping, Sequence
 
 from core.policy import Policy
-from core.programme import block_sheet, session_sheet
+from core.programme import session_sheet
 from core.programme.block import Block, Day, Line, weeks_text
 from core.programme.block_sheet import Head, head_of
 from core.programme.catalogue import CATALOGUE
 from core.programme.checks import block_warnings
 from core.programme.exercises import Exercise
-from core.programme.folding import folded
-from core.programme.problems import Code, Place, Problem, Severity, problem
+from core.programme.plan_cells import Plan, plan_of, plan_warnings
+from core.programme.problems import Code, Problem, Severity, problem
 from core.programme.row_reading import Written, written_in
 from core.programme.session_sheet import rows_by_day, session_rows
 from core.programme.sheets import Sheet
+from core.programme.tabs import tabs_in
 from core.value import Value
 
 _POLICY = Policy()
@@ -46,24 +47,26 @@ def block_from_sheets(
     Returns:
         The block with its warnings, or every problem: those of the sheet `Block` first, then by row.
     """
-    block_tab, session_tab = _tab(sheets, block_sheet.SHEET), _tab(sheets, session_sheet.SHEET)
-    head = head_of(block_tab) if block_tab is not None else Head()
+    tabs = tabs_in(sheets)
+    head = head_of(tabs.block) if tabs.block is not None else Head()
     of_sessions: list[Problem] = []
-    rows = session_rows(session_tab, of_sessions) if session_tab is not None else ()
+    rows = session_rows(tabs.sessions, of_sessions) if tabs.sessions is not None else ()
     lines = [written_in(row, head, catalogue) for row in rows]
     of_sessions += [found for line in lines for found in line.problems]
     of_sessions += _orders_twice(lines, head)
-    of_block = [*head.problems, *(_days_without_rows(head, rows_by_day(rows)) if rows else ())]
+    of_plan: list[Problem] = []
+    plan = plan_of(head, catalogue, of_plan)
+    of_block = [*head.problems, *of_plan, *(_days_without_rows(head, rows_by_day(rows)) if rows else ())]
     problems = [
-        *_missing_tabs(sheets),
-        *_other_tabs(sheets),
+        *tabs.problems,
         *sorted(of_block, key=_by_cell),
         *sorted(of_sessions, key=_by_cell),
     ]
     if any(found.severity is Severity.ERROR for found in problems):
         return problems
-    block = _block(head, lines)
-    return BlockFile(block=block, warnings=(*problems, *block_warnings(block, catalogue, policy)))
+    block = _block(head, plan, lines)
+    warnings = (*problems, *plan_warnings(block, catalogue), *block_warnings(block, catalogue, policy))
+    return BlockFile(block=block, warnings=warnings)
 
 
 def _by_cell(found: Problem) -> tuple[int, int, str]:
@@ -72,7 +75,7 @@ def _by_cell(found: Problem) -> tuple[int, int, str]:
     return found.place.row or 0, len(column), column
 
 
-def _block(head: Head, lines: Sequence[Written]) -> Block:
+def _block(head: Head, plan: Plan, lines: Sequence[Written]) -> Block:
     days = (
         Day(
             key=key,
@@ -82,34 +85,21 @@ def _block(head: Head, lines: Sequence[Written]) -> Block:
                 for line in lines
                 if line.day == key and line.weeks is not None and line.prescription is not None
             ),
+            lighter_weeks=plan.lighter_weeks,
         )
         for key, name in head.days.items()
     )
     return Block.model_validate(
-        {"name": head.name, "weeks": head.weeks, "week_starts": head.week_starts, "days": tuple(days)}
+        {
+            "name": head.name,
+            "weeks": head.weeks,
+            "week_starts": head.week_starts,
+            "days": tuple(days),
+            "phases": plan.phases,
+            "testing_weeks": plan.testing_weeks,
+            "targets": plan.targets,
+        }
     )
-
-
-def _tab(sheets: Sequence[Sheet], name: str) -> Sheet | None:
-    return next((sheet for sheet in sheets if folded(sheet.name) == folded(name)), None)
-
-
-def _missing_tabs(sheets: Sequence[Sheet]) -> list[Problem]:
-    found = ", ".join(sheet.name for sheet in sheets)
-    return [
-        problem(Code.SHEET_MISSING, Place(sheet=name), sheet=name, found=found)
-        for name in (block_sheet.SHEET, session_sheet.SHEET)
-        if _tab(sheets, name) is None
-    ]
-
-
-def _other_tabs(sheets: Sequence[Sheet]) -> list[Problem]:
-    ours = {folded(block_sheet.SHEET), folded(session_sheet.SHEET)}
-    return [
-        problem(Code.SHEET_NOT_READ, Place(sheet=sheet.name), name=sheet.name)
-        for sheet in sheets
-        if folded(sheet.name) not in ours and sheet.rows
-    ]
 
 
 def _orders_twice(lines: Sequence[Written], head: Head) -> list[Problem]:
