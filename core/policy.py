@@ -28,6 +28,19 @@ class Policy(Value):
     """Most that a load may rise over 28 days for someone in the first three months. [fraction] Our proposal."""
     cap_four_weeks_trained: Decimal = Field(default=Decimal("0.10"), gt=0, le=Decimal("0.5"))
     """Most that a load may rise over 28 days otherwise. [fraction] Our proposal."""
+    muscle_sets_least: int = Field(default=5, ge=1, le=20)
+    """Hard sets a week under which a block is said to do little for a large muscle. [sets] Our proposal: the lowest
+    band in [Schoenfeld2017] is under 5; [ACSM2026] names about 10 for growth."""
+    muscle_sets_most: int = Field(default=20, ge=10, le=40)
+    """Hard sets a week over which a block is said to do much for a muscle. [sets] Our proposal: twice the about 10 of
+    [ACSM2026]."""
+    sets_rise: int = Field(default=2, ge=1, le=6)
+    """Most hard sets a muscle has more than in the weeks before. [sets] Our proposal."""
+    sets_rise_share: Decimal = Field(default=Decimal("0.20"), gt=0, le=1)
+    """The same as a share; the greater of the two counts. [fraction] Our proposal."""
+    deload_after: int = Field(default=8, ge=3, le=16)
+    """Most weeks without a lighter one. [weeks] Our proposal: [Rogerson2024] has one every 5.6 weeks, with a standard
+    deviation of 2.3."""
     left_default: int = Field(default=2, ge=0, le=5)
     """Reps left asked for where the block does not say. Common practice, no source."""
     long_reps: int = Field(default=20, ge=12, le=50)

@@ -1,20 +1,18 @@
 """Files that are sent here: a coach's block; anything else goes to the coach."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
-from bot.files.workbook_limits import MOST_BYTES
+from bot.files.block_file import may_hold_block, not_read, read_block, too_big
 from bot.messages import Effect, Person
 from bot.render import setting_up as words
+from bot.render.block_chart import muscle_picture
 from bot.store.units import Unit
-from bot.usecases import forwarding
+from bot.usecases import block_views, forwarding
 from bot.usecases.leaving import answer
-from core.programme.problems import Code, Place, Problem, problem
+from core.programme.problems import Problem
 from core.programme.rows import BlockFile
-
-SPREADSHEETS = (".xlsx", ".xlsm", ".xls", ".ods", ".csv")
-"""Endings of files that are opened; the reader says of each whether it can be read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,10 +22,12 @@ class BlockRead:
     Attributes:
         name: What she calls the file.
         result: The block in it, or every problem.
+        picture: The block's picture as PNG.
     """
 
     name: str
     result: BlockFile | list[Problem]
+    picture: bytes | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,7 @@ class FileSent:
         size: [bytes]
         caption: What was written with it.
         result: What was read in it, once it was fetched.
+        picture: The block's picture as PNG, drawn beside the transaction.
     """
 
     file_id: str
@@ -47,11 +48,12 @@ class FileSent:
     size: int
     caption: str = ""
     result: BlockFile | list[Problem] | None = None
+    picture: bytes | None = None
 
     @property
     def wanted(self) -> bool:
         """True when it may hold a block, by its name."""
-        return self.name.casefold().endswith(SPREADSHEETS)
+        return may_hold_block(self.name)
 
 
 def block_read(command: BlockRead, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
@@ -61,8 +63,8 @@ def block_read(command: BlockRead, person: Person, unit: Unit, now: datetime) ->
     if not isinstance(command.result, BlockFile):
         pages = words.problem_pages(command.name, command.result)
         return [answer(person, f"problems-{number}", page) for number, page in enumerate(pages)]
-    _, number = unit.blocks.keep(command.result.block, now)
-    return [answer(person, "block", words.block_kept(command.result, number))]
+    version, number = unit.blocks.keep(command.result.block, now)
+    return block_views.kept(command.result, version, number, command.picture, person, unit, now)
 
 
 def file_sent(command: FileSent, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
@@ -73,14 +75,18 @@ def file_sent(command: FileSent, person: Person, unit: Unit, now: datetime) -> S
     result = command.result
     if result is None:
         result = [_not_opened(command)]
-    return block_read(BlockRead(command.name, result), person, unit, now)
+    return block_read(BlockRead(command.name, result, command.picture), person, unit, now)
+
+
+def opened(command: FileSent, content: bytes) -> FileSent:
+    """Return a file that was sent with what is in it, drawn too; for a thread of its own, since it takes its time."""
+    result = read_block(content, command.name)
+    picture = muscle_picture(result.block) if isinstance(result, BlockFile) else None
+    return replace(command, result=result, picture=picture)
 
 
 def _not_opened(command: FileSent) -> Problem:
-    if command.wanted:
-        facts = {"size_kb": -(-command.size // 1024), "limit_kb": MOST_BYTES // 1024}
-        return problem(Code.FILE_TOO_BIG, Place(), **facts)
-    return problem(Code.FILE_NOT_XLSX, Place(), name=command.name)
+    return too_big(command.size) if command.wanted else not_read(command.name)
 
 
 def only_for_coaches(person: Person) -> Sequence[Effect]:
