@@ -8,9 +8,9 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
+from bot.cli import blocks, keeping, serving
 from bot.cli import demo as demo_command
 from bot.cli import doctor as doctor_command
-from bot.cli import keeping, serving
 from bot.cli.reading import read_batch, read_one
 
 app = typer.Typer(
@@ -20,7 +20,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 coach_app = typer.Typer(help="Coaches.", no_args_is_help=True)
-block_app = typer.Typer(help="Blocks in spreadsheets.", no_args_is_help=True)
+block_app = typer.Typer(help="Blocks in files: xlsx, csv, yaml.", no_args_is_help=True)
 app.add_typer(coach_app, name="coach")
 app.add_typer(block_app, name="block")
 inbox_app = typer.Typer(help="Incoming messages.", no_args_is_help=True)
@@ -92,9 +92,15 @@ def coach_add(
 
 
 @block_app.command("check")
-def block_check(file: Annotated[Path, typer.Argument(help="An xlsx file.")]) -> None:
+def block_check(file: Annotated[Path, typer.Argument(help="A file in xlsx, csv or yaml.")]) -> None:
     """Read a block; print what is in it, or every problem with its place."""
-    raise typer.Exit(serving.check_block(file, console, errors))
+    raise typer.Exit(blocks.check_block(file, console, errors))
+
+
+@block_app.command("template")
+def block_template(file: Annotated[Path, typer.Argument(help="A new file that ends in .xlsx.")]) -> None:
+    """Write a form to fill in: examples, lists to choose from, notes, and how to fill it in."""
+    raise typer.Exit(blocks.write_template(file, console, errors))
 
 
 @app.command()

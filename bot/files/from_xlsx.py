@@ -1,10 +1,11 @@
-"""A coach's block from an xlsx file: limits first, then the cells, then the grammar.
+"""A workbook's sheets from xlsx: limits first, then the cells.
 
-Nothing in the file is run: a formula is a problem that says to paste its value.
+Nothing in the file is run: a formula is kept as typed, and is a problem that says to paste its value.
 """
 
+import re
 import warnings
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from datetime import date, time, timedelta
 from decimal import Decimal
 from io import BytesIO
@@ -12,14 +13,12 @@ from typing import TYPE_CHECKING
 
 from openpyxl import load_workbook
 
-from bot.files.workbook_limits import limit_problem, open_problem
-from core.programme import block_sheet, session_sheet
-from core.programme.catalogue import CATALOGUE
-from core.programme.exercises import Exercise
-from core.programme.folding import folded
+from bot.files.spreadsheet_values import unguarded
+from bot.files.texts import one_line
+from bot.files.workbook_limits import archive_problem, sheets_problem, size_problem
 from core.programme.problems import Code, Place, Problem, problem
-from core.programme.rows import BlockFile, block_from_sheets
 from core.programme.sheets import Cell, CellKind, Merge, Sheet, rows_of
+from core.programme.tabs import BESIDE, TABS
 from core.units import plain
 
 if TYPE_CHECKING:
@@ -28,30 +27,24 @@ if TYPE_CHECKING:
     from openpyxl.cell.cell import MergedCell
     from openpyxl.worksheet.worksheet import Worksheet
 
-_READ = frozenset({folded(block_sheet.SHEET), folded(session_sheet.SHEET)})
+_SAID_BY_FORMAT = re.compile(r'"([^"]*)"')
 
 
-def read_block(
-    content: bytes, name: str, catalogue: Mapping[str, Exercise] = CATALOGUE
-) -> BlockFile | list[Problem]:
-    """Return the block in a file, or every problem of it.
+def sheets_in_xlsx(content: bytes, name: str) -> tuple[Sheet, ...] | Problem:
+    """Return the sheets of a workbook, or why it is not read.
 
     Args:
-        content: The file.
+        content: The file; whoever calls has seen that it is an archive, and not too large.
         name: What its sender calls it.
-        catalogue: Exercises that may be named.
     """
-    refused = open_problem(content, name)
+    refused = archive_problem(content, name)
     if refused is not None:
-        return [refused]
+        return refused
     try:
         workbook = _opened(content)
     except Exception:  # noqa: BLE001 - a broken file breaks openpyxl in many ways; all mean the same to its sender
-        return [problem(Code.FILE_DAMAGED, Place(), name=name)]
-    too_much = limit_problem(workbook)
-    if too_much is not None:
-        return [too_much]
-    return block_from_sheets([_sheet(tab) for tab in workbook.worksheets], catalogue)
+        return problem(Code.FILE_DAMAGED, Place(), name=name)
+    return sheets_problem(workbook) or _sheets(workbook)
 
 
 def _opened(content: bytes) -> "Workbook":
@@ -61,34 +54,44 @@ def _opened(content: bytes) -> "Workbook":
         return load_workbook(BytesIO(content), data_only=False, keep_links=False)
 
 
+def _sheets(workbook: "Workbook") -> tuple[Sheet, ...] | Problem:
+    """Return every sheet; those that nobody will read only as used or not, of whatever size they are."""
+    both = {TABS.named(tab.title) for tab in workbook.worksheets} >= {*TABS.ours}
+    sheets = []
+    for tab in workbook.worksheets:
+        named = TABS.named(tab.title) is not None
+        too_much = size_problem(tab)
+        if named and too_much is not None:
+            return too_much
+        # The table may stand on a sheet by any name; where both have theirs, nothing else is looked at.
+        read = named or (not both and too_much is None and BESIDE.named(tab.title) is None)
+        sheets.append(_sheet(tab) if read else _unread(tab))
+    return tuple(sheets)
+
+
+def _unread(tab: "Worksheet") -> Sheet:
+    used = tab.max_row > 1 or tab.max_column > 1 or tab["A1"].value is not None
+    return Sheet(tab.title, ({1: Cell(1, 1, CellKind.TEXT, "-")},) if used else ())
+
+
 def _sheet(tab: "Worksheet") -> Sheet:
-    if folded(tab.title) not in _READ:
-        used = tab.max_row > 1 or tab.max_column > 1 or tab["A1"].value is not None
-        return Sheet(tab.title, ({1: Cell(1, 1, CellKind.TEXT, "-")},) if used else ())
     merges = tuple(
         Merge(merged.min_row, merged.max_row, merged.min_col, merged.max_col)
         for merged in tab.merged_cells.ranges
     )
-    return Sheet(tab.title, rows_of(_cells(tab)), tuple(sorted(merges, key=lambda one: one.first_row)))
+    hidden = tuple(sorted(number for number, row in tab.row_dimensions.items() if row.hidden))
+    rows = rows_of(_cells(tab))
+    return Sheet(tab.title, rows, tuple(sorted(merges, key=lambda one: one.first_row)), hidden)
 
 
 def _cells(tab: "Worksheet") -> Iterator[Cell]:
-    for row in tab.iter_rows():
-        for file_cell in row:
-            cell = _cell(file_cell)
-            if cell is not None:
-                yield cell
-
-
-def _cell(found: "FileCell | MergedCell") -> Cell | None:
-    """Return a cell as a plain value; None when it holds nothing that can be seen."""
-    if found.value is None:
-        return None
-    kind, text = _kind_and_text(found)
-    if not text:
-        return None
-    link = found.hyperlink.target if found.hyperlink is not None else None
-    return Cell(found.row, found.column, kind, text, link)
+    for number, row in enumerate(tab.iter_rows(), 1):
+        for column, found in enumerate(row, 1):
+            if found.value is not None:
+                kind, text = _kind_and_text(found)
+                if text:
+                    link = found.hyperlink.target if found.hyperlink is not None else None
+                    yield Cell(number, column, kind, text, link)
 
 
 def _kind_and_text(found: "FileCell | MergedCell") -> tuple[CellKind, str]:
@@ -100,8 +103,21 @@ def _kind_and_text(found: "FileCell | MergedCell") -> tuple[CellKind, str]:
     if isinstance(value, (date, time, timedelta)):
         return _moment(value)
     if isinstance(value, (int, float)) and not isinstance(value, bool):
-        return CellKind.NUMBER, plain(Decimal(repr(value)))
-    return CellKind.TEXT, " ".join(str(value).split())
+        return _number(Decimal(repr(value)), found.number_format)
+    return CellKind.TEXT, unguarded(one_line(str(value)))
+
+
+def _number(value: Decimal, shown_as: str) -> tuple[CellKind, str]:
+    """Return a number as it is shown where its format adds a word or a percent sign to it: `80 kg`, `75 %`."""
+    if shown_as == "General":
+        return CellKind.NUMBER, plain(value)
+    first = shown_as.split(";", maxsplit=1)[0]
+    added = one_line("".join(_SAID_BY_FORMAT.findall(first)))
+    if added:
+        return CellKind.TEXT, f"{plain(value)} {added}"
+    if "%" in first:
+        return CellKind.TEXT, f"{plain(value * 100)} %"
+    return CellKind.NUMBER, plain(value)
 
 
 def _moment(value: date | time | timedelta) -> tuple[CellKind, str]:

@@ -8,15 +8,12 @@ from io import BytesIO
 from typing import TYPE_CHECKING
 
 from bot.files.workbook_parts import Census, TooMuchError
-from core.programme import block_sheet, session_sheet
-from core.programme.folding import folded
 from core.programme.problems import Code, Place, Problem, problem
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
+    from openpyxl.worksheet.worksheet import Worksheet
 
-MOST_BYTES = 2 * 1024 * 1024
-"""Largest file. [byte]"""
 MOST_UNPACKED_BYTES = 16 * 1024 * 1024
 """Most that it may unpack to. [byte]"""
 MOST_PARTS = 500
@@ -25,30 +22,18 @@ MOST_SHEETS = 20
 MOST_ROWS = 2000
 MOST_COLUMNS = 50
 
-_ZIP = b"PK\x03\x04"
-_OLD = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 
-
-def open_problem(content: bytes, name: str) -> Problem | None:
-    """Return why a file is not to be parsed at all; None when it may be."""
-    if len(content) > MOST_BYTES:
-        facts = {"size_kb": -(-len(content) // 1024), "limit_kb": MOST_BYTES // 1024}
-        return problem(Code.FILE_TOO_BIG, Place(), **facts)
-    if content.startswith(_OLD):
-        return problem(Code.FILE_OLD_OR_LOCKED, Place(), name=name)
-    if not content.startswith(_ZIP):
-        return problem(Code.FILE_NOT_XLSX, Place(), name=name)
+def archive_problem(content: bytes, name: str) -> Problem | None:
+    """Return why a packed workbook is not to be parsed at all; None when it may be."""
     try:
         with zipfile.ZipFile(BytesIO(content)) as archive:
-            return _archive_problem(archive, name)
+            return _parts_problem(archive)
     except Exception:  # noqa: BLE001 - a broken archive breaks in many ways; all mean the same to its sender
         return problem(Code.FILE_DAMAGED, Place(), name=name)
 
 
-def _archive_problem(archive: zipfile.ZipFile, name: str) -> Problem | None:
+def _parts_problem(archive: zipfile.ZipFile) -> Problem | None:
     parts = archive.infolist()
-    if "xl/workbook.xml" not in {part.filename for part in parts}:
-        return problem(Code.FILE_NOT_XLSX, Place(), name=name)
     # A part yields no more than it declares, so the sum of what is declared bounds what can be unpacked.
     if sum(part.file_size for part in parts) > MOST_UNPACKED_BYTES or len(parts) > MOST_PARTS:
         return problem(Code.FILE_PACKED, Place())
@@ -61,17 +46,19 @@ def _archive_problem(archive: zipfile.ZipFile, name: str) -> Problem | None:
     return None
 
 
-def limit_problem(workbook: "Workbook") -> Problem | None:
-    """Return what a workbook has too much of; None when it is within the limits."""
-    tabs = workbook.worksheets
-    if len(tabs) > MOST_SHEETS:
-        return problem(Code.TOO_MANY_SHEETS, Place(), found=len(tabs), limit=MOST_SHEETS)
-    for tab in tabs:
-        if folded(tab.title) not in {folded(block_sheet.SHEET), folded(session_sheet.SHEET)}:
-            continue
-        place = Place(sheet=tab.title)
-        if tab.max_row > MOST_ROWS:
-            return problem(Code.TOO_MANY_ROWS, place, found=tab.max_row, limit=MOST_ROWS)
-        if tab.max_column > MOST_COLUMNS:
-            return problem(Code.TOO_MANY_COLUMNS, place, found=tab.max_column, limit=MOST_COLUMNS)
+def sheets_problem(workbook: "Workbook") -> Problem | None:
+    """Return the problem of a workbook with too many sheets; None when it is within the limit."""
+    found = len(workbook.worksheets)
+    if found > MOST_SHEETS:
+        return problem(Code.TOO_MANY_SHEETS, Place(), found=found, limit=MOST_SHEETS)
+    return None
+
+
+def size_problem(tab: "Worksheet") -> Problem | None:
+    """Return what a sheet has too much of; None when it is within the limits."""
+    place = Place(sheet=tab.title)
+    if tab.max_row > MOST_ROWS:
+        return problem(Code.TOO_MANY_ROWS, place, found=tab.max_row, limit=MOST_ROWS)
+    if tab.max_column > MOST_COLUMNS:
+        return problem(Code.TOO_MANY_COLUMNS, place, found=tab.max_column, limit=MOST_COLUMNS)
     return None

@@ -5,23 +5,55 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from core.programme.block import Weekday
-from core.programme.folding import folded, words_of
+from core.programme.folding import words_of
 from core.programme.grammar import squeezed, text_in, typed, whole_in
 from core.programme.problems import Code, Place, Problem, problem
-from core.programme.sheets import Cell, Sheet, UnreadError, row_number
+from core.programme.sheets import Cell, Sheet, UnreadError, letters, row_number
+from core.programme.written_names import WrittenNames
 from core.units import Unit
 
 SHEET = "Block"
 NAME, WEEKS, FIRST_DAY, DAYS, UNIT = "Name", "Weeks", "First day of the week", "Session days", "Unit"
-LABELS = (NAME, WEEKS, FIRST_DAY, DAYS, UNIT)
-"""Labels as they are to be written; `Unit` may be left out."""
+PHASES, DELOADS, TESTS, TARGETS = "Phases", "Deload weeks", "Testing weeks", "Targets"
+PLAN = (PHASES, DELOADS, TESTS, TARGETS)
+"""Labels of the plan over the weeks; `core.programme.plan_cells` reads what stands beside them."""
+LABELS = (NAME, WEEKS, FIRST_DAY, DAYS, UNIT, *PLAN)
+"""Labels as they are to be written."""
+MAY_BE_LEFT_OUT = frozenset({UNIT, *PLAN})
+"""Labels that a block can do without."""
+
+LINES = WrittenNames(
+    LABELS,
+    {
+        NAME: ("Block", "Block name", "Name of the block", "Title", "Programme", "Program", "Plan"),
+        WEEKS: ("Week", "Number of weeks", "Length", "Length in weeks", "Duration", "Block length"),
+        FIRST_DAY: (
+            "First day",
+            "Week starts",
+            "Week starts on",
+            "Week begins",
+            "Start of the week",
+            "Starts on",
+        ),
+        DAYS: ("Days", "Day", "Sessions", "Training days", "Names of the days", "Workouts"),
+        UNIT: ("Load unit", "Unit of load", "kg or lb"),
+        PHASES: ("Phase",),
+        DELOADS: ("Deload", "Deload week", "Deloads", "Lighter weeks"),
+        TESTS: ("Testing", "Test weeks", "Testing week", "Tests"),
+        TARGETS: ("Target", "End target", "End targets", "Goal", "Goals"),
+    },
+)
+"""Labels of the lines, with other words for them."""
 
 LONGEST_NAME = 80
 """Longest name of a block. [characters] Our proposal: it stands on a card."""
 LONGEST_DAY = 40
 """Longest name of a day. [characters] Our proposal: it stands on a card."""
 
-_WEEKDAYS = {
+MOST_DAYS = 7
+"""Most session days of a week."""
+
+WEEKDAYS = {
     "monday": Weekday.MON,
     "tuesday": Weekday.TUE,
     "wednesday": Weekday.WED,
@@ -46,6 +78,7 @@ class Head:
         days: Names by key, in order.
         unit: Of loads written without one.
         days_at: Where the days stand.
+        plan: What stands beside each label of the plan, with its place.
         problems: All that is wrong with the sheet.
     """
 
@@ -55,6 +88,7 @@ class Head:
     days: dict[str, str] = field(default_factory=dict)
     unit: Unit | None = None
     days_at: Place = field(default_factory=Place)
+    plan: dict[str, tuple[tuple[Place, Cell], ...]] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
 
 
@@ -64,23 +98,28 @@ def head_of(sheet: Sheet) -> Head:
     values = _labelled(sheet, problems)
 
     def read(label: str, reader: Callable[[Cell], T]) -> T | None:
-        cell = values.get(label)
-        if cell is None:
+        if label not in values:
             return None
+        cell = values[label][0]
         try:
             return reader(cell)
         except UnreadError as unread:
             problems.append(unread.at(sheet.place(cell, label)))
             return None
 
-    days_at = sheet.place(values[DAYS], DAYS) if DAYS in values else Place(sheet=sheet.name)
+    days_at = sheet.place(values[DAYS][0], DAYS) if DAYS in values else Place(sheet=sheet.name or None)
     return Head(
         name=read(NAME, lambda cell: text_in(cell, LONGEST_NAME)),
         weeks=read(WEEKS, lambda cell: whole_in(cell, 1, 52, Code.LENGTH_UNREADABLE)),
         week_starts=read(FIRST_DAY, _weekday_in),
-        days=read(DAYS, lambda cell: _days_in(cell, days_at, problems)) or {},
+        days=_days_in(sheet, values.get(DAYS, ()), problems),
         unit=read(UNIT, _unit_in),
         days_at=days_at,
+        plan={
+            label: tuple((sheet.place(cell, label), cell) for cell in values[label])
+            for label in PLAN
+            if label in values
+        },
         problems=tuple(problems),
     )
 
@@ -90,46 +129,59 @@ def day_key(name: str) -> str:
     return "-".join(words_of(name))
 
 
-def _labelled(sheet: Sheet, problems: list[Problem]) -> dict[str, Cell]:
-    """Return the value of each known label that has one."""
-    known = {folded(label): label for label in LABELS}
+def _labelled(sheet: Sheet, problems: list[Problem]) -> dict[str, tuple[Cell, ...]]:
+    """Return the value of each known label that has one; lists may stand in several cells."""
     seen: dict[str, int] = {}
-    values: dict[str, Cell] = {}
+    values: dict[str, tuple[Cell, ...]] = {}
+    column = _label_column(sheet)
     for row in sheet.rows:
-        label, number = row.get(1), row_number(row)
+        label, number = row.get(column), row_number(row)
+        right = tuple(cell for at, cell in row.items() if at > column)
         if label is None:
-            problems.extend(_beside(sheet, row, first=2))
+            problems.extend(_beside(sheet, tuple(row.values())))
             continue
-        name = known.get(folded(label.text))
+        name = LINES.named(label.text)
         if name is None:
-            place = sheet.place(label)
-            problems.append(problem(Code.LABEL_UNKNOWN, place, written=label.text, known=", ".join(LABELS)))
+            if seen or right:  # a line by itself over the first label is a title
+                problems.append(_unknown(sheet, label))
             continue
         if name in seen:
             place = sheet.place(label, name)
             problems.append(problem(Code.LABEL_TWICE, place, written=label.text, first_row=seen[name]))
             continue
         seen[name] = number
-        problems.extend(_beside(sheet, row, first=3))
-        if 2 in row:
-            values[name] = row[2]
-        elif name != UNIT:
-            place = Place(sheet=sheet.name, row=number, column=name, cell=f"B{number}")
+        if right:
+            values[name] = right if name in (DAYS, *PLAN) else right[:1]
+            problems.extend(_beside(sheet, right[len(values[name]) :]))
+        elif name not in MAY_BE_LEFT_OUT:
+            cell = f"{letters(column + 1)}{number}"
+            place = Place(sheet=sheet.name or None, row=number, column=name, cell=cell)
             problems.append(problem(Code.CELL_EMPTY, place))
-    missing = [label for label in LABELS if label not in seen and label != UNIT]
-    problems.extend(problem(Code.LABEL_MISSING, Place(sheet=sheet.name), label=label) for label in missing)
+    missing = [label for label in LABELS if label not in seen and label not in MAY_BE_LEFT_OUT]
+    place = Place(sheet=sheet.name or None)
+    problems.extend(problem(Code.LABEL_MISSING, place, label=label) for label in missing)
     return values
 
 
-def _beside(sheet: Sheet, row: dict[int, Cell], first: int) -> list[Problem]:
-    """Return a problem for the first value at or right of column `first`, if any: nobody would read it."""
-    stray = next((cell for column, cell in row.items() if column >= first), None)
-    return [] if stray is None else [problem(Code.VALUE_BESIDE, sheet.place(stray), written=stray.text)]
+def _label_column(sheet: Sheet) -> int:
+    """Return the first column that has a known label; 1 when none has."""
+    columns = [at for row in sheet.rows for at, cell in row.items() if LINES.named(cell.text) is not None]
+    return min(columns, default=1)
+
+
+def _unknown(sheet: Sheet, label: Cell) -> Problem:
+    facts = {"written": label.text, "known": LINES.known, "suggestions": LINES.near(label.text)}
+    return problem(Code.LABEL_UNKNOWN, sheet.place(label), **facts)
+
+
+def _beside(sheet: Sheet, strays: tuple[Cell, ...]) -> list[Problem]:
+    """Return a problem for the first of the values that stand where nobody would read them."""
+    return [problem(Code.VALUE_BESIDE, sheet.place(stray), written=stray.text) for stray in strays[:1]]
 
 
 def _weekday_in(cell: Cell) -> Weekday:
     text = squeezed(typed(cell)).rstrip(".")
-    matches = [day for name, day in _WEEKDAYS.items() if len(text) >= 3 and name.startswith(text)]
+    matches = [day for name, day in WEEKDAYS.items() if len(text) >= 3 and name.startswith(text)]
     if len(matches) != 1:
         raise UnreadError(Code.WEEKDAY_UNREADABLE, written=cell.text)
     return matches[0]
@@ -142,19 +194,29 @@ def _unit_in(cell: Cell) -> Unit:
     return unit
 
 
-def _days_in(cell: Cell, place: Place, problems: list[Problem]) -> dict[str, str]:
+def _days_in(sheet: Sheet, cells: tuple[Cell, ...], problems: list[Problem]) -> dict[str, str]:
+    """Return the days, each in a cell of its own or with commas between them."""
     days: dict[str, str] = {}
-    names = [name.strip() for name in typed(cell).split(",")]
-    for name in names:
-        key = day_key(name)
-        if not key:
-            problems.append(problem(Code.DAY_UNREADABLE, place, written=name))
-        elif len(name) > LONGEST_DAY:
-            problems.append(problem(Code.TEXT_TOO_LONG, place, length=len(name), limit=LONGEST_DAY))
-        elif key in days:
-            problems.append(problem(Code.DAY_TWICE, place, day=name))
-        else:
-            days[key] = name
-    if len(names) > 7:
-        raise UnreadError(Code.TOO_MANY_DAYS, found=len(names))
+    found = 0
+    for cell in cells:
+        place = sheet.place(cell, DAYS)
+        try:
+            names = [name.strip() for name in typed(cell).split(",")]
+        except UnreadError as unread:
+            problems.append(unread.at(place))
+            continue
+        found += len(names)
+        for name in names:
+            key = day_key(name)
+            if not key:
+                problems.append(problem(Code.DAY_UNREADABLE, place, written=name))
+            elif len(name) > LONGEST_DAY:
+                problems.append(problem(Code.TEXT_TOO_LONG, place, length=len(name), limit=LONGEST_DAY))
+            elif key in days:
+                problems.append(problem(Code.DAY_TWICE, place, day=name))
+            else:
+                days[key] = name
+    if found > MOST_DAYS:
+        problems.append(problem(Code.TOO_MANY_DAYS, sheet.place(cells[0], DAYS), found=found))
+        return {}
     return days

@@ -1,19 +1,46 @@
 """The sheet `Sessions`: a header, and a row for each prescription."""
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
+from core.programme.block import weeks_text
 from core.programme.block_sheet import day_key
-from core.programme.folding import folded
 from core.programme.problems import Code, Place, Problem, problem
-from core.programme.sheets import Cell, Merge, Sheet, letters, row_number
+from core.programme.sheets import Cell, CellKind, Merge, Sheet, letters, row_number
+from core.programme.written_names import WrittenNames
 
 SHEET = "Sessions"
 DAY, ORDER, EXERCISE, WEEKS, SETS, REPS, LOAD = "Day", "Order", "Exercise", "Weeks", "Sets", "Reps", "Load"
 LEFT, REST, TEMPO, CUE, INSTEAD, LINK = "Reps left", "Rest", "Tempo", "Cue", "Instead", "Link"
-COLUMNS = (DAY, ORDER, EXERCISE, WEEKS, SETS, REPS, LOAD, LEFT, REST, TEMPO, CUE, INSTEAD, LINK)
+WAY = "Way up"
+COLUMNS = (DAY, ORDER, EXERCISE, WEEKS, SETS, REPS, LOAD, LEFT, REST, TEMPO, CUE, INSTEAD, LINK, WAY)
 """Headings as they are to be written, in any order."""
 NEEDED = (DAY, ORDER, EXERCISE, SETS, REPS)
 """Columns that no row can do without."""
+
+HEADINGS = WrittenNames(
+    COLUMNS,
+    {
+        DAY: ("Session", "Training day", "Session day", "Workout"),
+        ORDER: ("No.", "Nr.", "Number", "#", "Position"),
+        EXERCISE: ("Movement", "Lift", "Exercise name", "Drill"),
+        WEEKS: ("Week", "Wk", "In weeks", "Week numbers"),
+        SETS: ("Set", "Number of sets", "Working sets", "Work sets"),
+        REPS: ("Rep", "Repetitions", "Reps or time", "Reps per set", "Reps a set"),
+        LOAD: ("Weight", "Working weight", "Resistance"),
+        LEFT: ("RIR", "In reserve", "Reps in reserve", "RPE"),
+        REST: ("Rest between sets", "Rest time"),
+        TEMPO: ("Cadence",),
+        WAY: ("Progression", "Progress", "How to progress", "Next step"),
+        CUE: ("Notes", "Note", "Coaching cue", "Coaching note", "Comment", "Remark", "Coaching point"),
+        INSTEAD: ("Alternative", "Swap", "Substitute", "Substitution", "Alternative exercise"),
+        LINK: ("Video", "Clip", "Video link", "URL", "Film", "Demo"),
+    },
+)
+"""Headings of the table, with the trade's other words for them."""
+
+_EFFORT = "RPE"
+_BARE_NUMBER = re.compile(r"\d{1,2}(?:[.,]\d)?(?: ?[-–] ?\d{1,2}(?:[.,]\d)?)?")
 
 _NAMED_ENOUGH = 3
 """Headings that a row needs to be taken for the header. A title may stand over it."""
@@ -38,7 +65,7 @@ class Row:
     def place(self, heading: str) -> Place:
         """Return where the cell under `heading` stands, empty or not."""
         address = f"{letters(self.columns[heading])}{self.number}"
-        return Place(sheet=self.sheet.name, row=self.number, column=heading, cell=address)
+        return Place(sheet=self.sheet.name or None, row=self.number, column=heading, cell=address)
 
 
 def session_rows(sheet: Sheet, problems: list[Problem]) -> tuple[Row, ...]:
@@ -47,47 +74,73 @@ def session_rows(sheet: Sheet, problems: list[Problem]) -> tuple[Row, ...]:
     No row is returned where a needed column is missing, since each row would only repeat it.
     """
     if not sheet.rows:
-        problems.append(problem(Code.NO_ROWS, Place(sheet=sheet.name)))
+        problems.append(problem(Code.NO_ROWS, Place(sheet=sheet.name or None)))
         return ()
-    at = _header_index(sheet)
+    at = header_index(sheet) or 0
     columns = _columns(sheet, at, problems)
     missing = [heading for heading in NEEDED if heading not in columns]
     problems.extend(
-        problem(Code.COLUMN_MISSING, Place(sheet=sheet.name, row=row_number(sheet.rows[at])), column=heading)
+        problem(
+            Code.COLUMN_MISSING,
+            Place(sheet=sheet.name or None, row=row_number(sheet.rows[at])),
+            column=heading,
+        )
         for heading in missing
     )
     if missing:
         return ()
-    below = _days_filled(sheet, at, columns, problems)
+    below = [row for row in _days_filled(sheet, at, columns, problems) if not _is_header(row, columns)]
     if not below:
-        problems.append(problem(Code.NO_ROWS, Place(sheet=sheet.name)))
-    return tuple(_row(sheet, cells, columns) for cells in below)
+        problems.append(problem(Code.NO_ROWS, Place(sheet=sheet.name or None)))
+    hidden = [row_number(row) for row in below if row_number(row) in sheet.hidden_rows]
+    if hidden:
+        problems.append(problem(Code.ROWS_HIDDEN, Place(sheet=sheet.name or None), rows=weeks_text(hidden)))
+    heading = sheet.rows[at][columns[LEFT]].text if LEFT in columns else LEFT
+    return tuple(_row(sheet, cells, columns, heading) for cells in below)
 
 
-def _row(sheet: Sheet, cells: dict[int, Cell], columns: dict[str, int]) -> Row:
+def under(heading: str, text: str) -> str:
+    """Return the text of a cell with what its heading says of it: under RPE a bare 8 is `RPE 8`, and no 8 left."""
+    effort = heading.strip().upper() == _EFFORT
+    return f"{_EFFORT} {text}" if effort and _BARE_NUMBER.fullmatch(text) else text
+
+
+def _row(sheet: Sheet, cells: dict[int, Cell], columns: dict[str, int], left: str) -> Row:
+    """Return a row; `left` is the heading that is written over what is left."""
     named = {heading: cells[column] for heading, column in columns.items() if column in cells}
+    if LEFT in named and (said := under(left, named[LEFT].text)) != named[LEFT].text:
+        named[LEFT] = replace(named[LEFT], kind=CellKind.TEXT, text=said)
     return Row(sheet, row_number(cells), columns, named)
 
 
-def _header_index(sheet: Sheet) -> int:
-    known = {folded(heading) for heading in COLUMNS}
+def header_index(sheet: Sheet) -> int | None:
+    """Return which of the rows is the header; None when none has enough headings."""
     for index, row in enumerate(sheet.rows):
-        if len(known & {folded(cell.text) for cell in row.values()}) >= _NAMED_ENOUGH:
+        named = {HEADINGS.named(cell.text) for cell in row.values()} - {None}
+        if len(named) >= _NAMED_ENOUGH:
             return index
-    return 0
+    return None
+
+
+def _is_header(row: dict[int, Cell], columns: dict[str, int]) -> bool:
+    """True when a row is the header once more, as at the head of a printed page."""
+    said = {column: HEADINGS.named(cell.text) for column, cell in row.items()}
+    return len(said) >= _NAMED_ENOUGH and all(
+        heading is not None and columns.get(heading) == column for column, heading in said.items()
+    )
 
 
 def _columns(sheet: Sheet, at: int, problems: list[Problem]) -> dict[str, int]:
-    known = {folded(heading): heading for heading in COLUMNS}
     columns: dict[str, int] = {}
     header = sheet.rows[at]
     for column, cell in header.items():
-        heading = known.get(folded(cell.text))
+        heading = HEADINGS.named(cell.text)
         if heading is None:
-            facts = {"written": cell.text, "known": ", ".join(COLUMNS)}
+            facts = {"written": cell.text, "known": HEADINGS.known, "suggestions": HEADINGS.near(cell.text)}
             problems.append(problem(Code.COLUMN_UNKNOWN, sheet.place(cell), **facts))
         elif heading in columns:
-            problems.append(problem(Code.COLUMN_TWICE, sheet.place(cell, heading), written=cell.text))
+            facts = {"written": cell.text, "first": header[columns[heading]].text}
+            problems.append(problem(Code.COLUMN_TWICE, sheet.place(cell, heading), **facts))
         else:
             columns[heading] = column
     strays: dict[int, Cell] = {}
@@ -116,7 +169,7 @@ def _days_filled(
         if not merge.first_column == merge.last_column == columns[DAY]:
             heading = next((name for name, number in columns.items() if number == merge.first_column), None)
             cell = merge.address.split(":")[0]
-            place = Place(sheet=sheet.name, row=merge.first_row, column=heading, cell=cell)
+            place = Place(sheet=sheet.name or None, row=merge.first_row, column=heading, cell=cell)
             problems.append(problem(Code.MERGED, place, cells=merge.address))
             continue
         _fill(rows, merge)

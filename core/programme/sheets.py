@@ -70,15 +70,17 @@ class Sheet:
         name: As it stands on the tab.
         rows: Rows that hold anything, in order, each with its cells by column number.
         merges: Merged cells.
+        hidden_rows: Numbers of rows that hold something and are not shown.
     """
 
     name: str
     rows: tuple[dict[int, Cell], ...]
     merges: tuple[Merge, ...] = ()
+    hidden_rows: tuple[int, ...] = ()
 
     def place(self, cell: Cell, column: str | None = None) -> Place:
         """Return where `cell` stands; `column` is its heading."""
-        return Place(sheet=self.name, row=cell.row, column=column, cell=cell.address)
+        return Place(sheet=self.name or None, row=cell.row, column=column, cell=cell.address)
 
 
 def rows_of(cells: Iterable[Cell]) -> tuple[dict[int, Cell], ...]:

@@ -5,19 +5,21 @@ from io import BytesIO
 
 from openpyxl import Workbook
 
-from core.programme.block import Block, Line
+from bot.files.to_xlsx import to_xlsx
+from core.programme.block import Block
 from core.programme.block_sheet import DAYS, FIRST_DAY, NAME, UNIT, WEEKS
-from core.programme.catalogue import CATALOGUE
-from core.programme.session_sheet import COLUMNS
+from core.programme.session_sheet import COLUMNS, WAY
+from core.programme.writing import sheets_of
 
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+HEADINGS = tuple(heading for heading in COLUMNS if heading != WAY)
+"""Columns that the files of the story have."""
 
 Value = object
 Rows = Sequence[Sequence[Value]]
 
 
 def workbook(
-    head: Mapping[str, Value], rows: Rows, columns: Sequence[str] = COLUMNS, **others: Rows
+    head: Mapping[str, Value], rows: Rows, columns: Sequence[str] = HEADINGS, **others: Rows
 ) -> Workbook:
     """Return a workbook with the sheets Block and Sessions, and others by name."""
     book = Workbook()
@@ -45,14 +47,7 @@ def saved(book: Workbook) -> bytes:
 
 def written(block: Block) -> bytes:
     """Return a block as an xlsx file."""
-    head = {
-        NAME: block.name,
-        WEEKS: block.weeks,
-        FIRST_DAY: WEEKDAYS[block.week_starts],
-        DAYS: ", ".join(day.name for day in block.days),
-    }
-    rows = [_row(day.name, line) for day in block.days for line in day.lines]
-    return saved(workbook(head, rows))
+    return to_xlsx(sheets_of(block))
 
 
 def head_of(
@@ -61,24 +56,3 @@ def head_of(
     """Return what stands in the sheet Block."""
     head: dict[str, Value] = {NAME: name, WEEKS: weeks, FIRST_DAY: first, DAYS: days}
     return head if unit is None else {**head, UNIT: unit}
-
-
-def _row(day: str, line: Line) -> list[Value]:
-    asked = line.prescription
-    dose = asked.dose
-    count = f"{dose.seconds} s" if dose.seconds is not None else str(dose.reps)
-    return [
-        day,
-        asked.order,
-        CATALOGUE[asked.exercise].name,
-        ", ".join(str(week) for week in sorted(line.weeks)),
-        dose.sets,
-        f"{count} a side" if dose.each_side else count,
-        None if dose.load is None else str(dose.load),
-        dose.left,
-        None if asked.rest_s is None else f"{asked.rest_s} s",
-        asked.tempo,
-        asked.cue,
-        "; ".join(CATALOGUE[key].name for key in asked.instead),
-        asked.link,
-    ]

@@ -3,8 +3,9 @@ from io import BytesIO
 
 import pytest
 
-from bot.files.from_xlsx import read_block
-from bot.files.workbook_limits import MOST_BYTES, MOST_COLUMNS, MOST_ROWS, MOST_SHEETS, MOST_UNPACKED_BYTES
+from bot.files.block_file import read_block
+from bot.files.kinds import MOST_BYTES
+from bot.files.workbook_limits import MOST_COLUMNS, MOST_ROWS, MOST_SHEETS, MOST_UNPACKED_BYTES
 from bot.files.workbook_parts import MOST_ELEMENTS
 from core.programme.problems import Problem
 from core.programme.rows import BlockFile
@@ -70,10 +71,9 @@ ENTITIES = b'<?xml version="1.0"?><!DOCTYPE x [<!ENTITY a "ha">]><x>&a;</x>'
 REFUSED = [
     ("too large", b"PK\x03\x04" + b"\0" * MOST_BYTES, "file_too_big"),
     ("empty", b"", "file_not_xlsx"),
-    ("a text", b"Day,Order,Exercise\nPush,A,Push-up\n", "file_not_xlsx"),
     ("the old format or locked", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 600, "file_old_or_locked"),
     ("cut off", GOOD[: len(GOOD) // 2], "file_damaged"),
-    ("another kind of archive", archive(word__document_xml=b"<x/>"), "file_not_xlsx"),
+    ("another kind of archive", archive(of__nobody_xml=b"<x/>"), "file_not_xlsx"),
     ("an archive with an empty workbook", archive(xl__workbook_xml=b""), "file_damaged"),
     ("packed beyond measure", with_part("xl/media/a.bin", b"\0" * MOST_UNPACKED_BYTES), "file_packed"),
     ("a document type", with_part("xl/sharedStrings.xml", ENTITIES), "file_damaged"),

@@ -1,0 +1,141 @@
+"""A coach who never saw the tool asks for the form, fills it in, mends what is named, and gives it to a client.
+
+Over HTTP, by what the bot says and no other paper.
+"""
+
+import re
+from collections.abc import AsyncIterator
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from faults.crew import ADA, MARIT, ORLA, Street, go_on, open_house, street, two_crews
+from openpyxl import Workbook, load_workbook
+from sqlalchemy import select
+
+from bot.files.block_file import read_block
+from bot.files.template import template
+from bot.localchat.screen import Shown
+from bot.store.engine import make_engine
+from bot.store.tables import picture
+from bot.store.units import Units
+from core.programme.rows import BlockFile
+
+
+class Chat:
+    """Somebody's phone, and what the bot answers on it."""
+
+    def __init__(self, place: Street, house: object, user_id: int) -> None:
+        self.place, self.house, self.phone = place, house, place.phone(user_id)
+
+    async def answers(self) -> list[Shown]:
+        seen = len(self.phone.screen)
+        await go_on(self.place, self.house)
+        return [shown for shown in self.phone.screen[seen:] if not shown.mine]
+
+    async def types(self, text: str) -> list[Shown]:
+        self.phone.type(text)
+        return await self.answers()
+
+    async def taps(self, label: str) -> list[Shown]:
+        self.phone.tap(label)
+        return await self.answers()
+
+    async def sends(self, name: str, book: Workbook) -> list[Shown]:
+        stream = BytesIO()
+        book.save(stream)
+        self.phone.send_document(name, stream.getvalue())
+        return await self.answers()
+
+
+@pytest.fixture
+async def chats(database_url: str, tmp_path: Path) -> AsyncIterator[dict[int, Chat]]:
+    engine = make_engine(database_url)
+    two_crews(Units(engine))
+    engine.dispose()
+    async with street(database_url) as place, open_house(place) as house:
+        await house.tick.run()
+        await go_on(place, house)
+        yield {user_id: Chat(place, house, user_id) for user_id in (MARIT, ORLA, ADA)}
+
+
+ROWS = (
+    ("Tuesday", "A", "Hip thurst", None, 4, "10-8", "80 kg"),
+    ("Tuesday", "B", "Push-up", None, 3, "8-12", "bw"),
+    ("Friday", "A", "Goblet squat", None, 3, "8-10", "16 kg"),
+    ("Friday", "B", "Pull-up", None, 3, "4-6", "bw"),
+)
+
+
+async def test_a_coach_fills_in_the_form_mends_what_is_named_and_assigns_it(chats: dict[int, Chat]) -> None:
+    marit = chats[MARIT]
+    [told] = await marit.types("/help")
+    assert "/template sends a form to fill in" in told.text
+
+    [form] = await marit.types("/template")
+    assert (form.kind, form.file) == ("document", template())
+    assert form.text.startswith("Open it, write over the examples, and send it back to me.")
+
+    book = load_workbook(BytesIO(form.file or b""))
+    block, sessions = book["Block"], book["Sessions"]
+    block["B1"] = "Slipway autumn"
+    for column, day in enumerate(("Tuesday", "Friday", None, None), 2):
+        block.cell(4, column).value = day
+    for label in ("Phases", "Targets"):
+        next(row[1] for row in block.iter_rows() if row[0].value == label).value = None
+    sessions.delete_rows(2, sessions.max_row)
+    for row in ROWS:
+        sessions.append(row)
+    [problems] = await marit.sends("slipway.xlsx", book)
+    assert problems.text == (
+        "slipway.xlsx was not taken: 2 problems. Put them right and send it again.\n\n"
+        '• Sessions, row 2, Exercise (C2): "Hip thurst" is not in the catalogue. Did you mean Hip thrust?\n'
+        '• Sessions, row 2, Reps (F2): "10-8" runs from more to fewer. Write 8-10.'
+    )
+
+    for cell, said in re.findall(r"\(([A-Z]+\d+)\).*?(?:Did you mean|Write) ([\w -]+)[?.]", problems.text):
+        sessions[cell] = said
+    kept = await marit.sends("slipway.xlsx", book)
+    assert kept[0].text.startswith("Slipway autumn")
+    assert "Kept. Next: /assign puts a client on it." in kept[0].text
+
+    await marit.types("/assign Ada, Slipway autumn, 2026-05-05")
+    await marit.taps("Start it")
+    assert any("Slipway autumn" in shown.text for shown in marit.phone.screen[-2:])
+
+    [copy] = await marit.types("/block slipway AUTUMN")
+    result = read_block(copy.file or b"", "copy.xlsx")
+    assert isinstance(result, BlockFile)
+    assert [day.name for day in result.block.days] == ["Tuesday", "Friday"]
+    assert copy.text == "Slipway autumn, as I have it. Change it and send it back: that makes a new version."
+
+
+async def test_a_block_is_sent_back_to_its_own_coach_alone(chats: dict[int, Chat]) -> None:
+    [only] = await chats[ORLA].types("/block")
+    [unknown] = await chats[MARIT].types("/block Bilge")
+    [client] = await chats[ADA].types("/block Harbour strength")
+
+    assert (only.kind, only.text.split(",")[0]) == ("document", "Harbour strength")
+    assert unknown.text == "I know no block called Bilge. Yours: Harbour strength. Nothing was changed."
+    assert (client.kind, client.text) == ("text", "Only a coach can do that here. Nothing was changed.")
+
+
+async def test_the_form_is_for_coaches_alone(chats: dict[int, Chat]) -> None:
+    [answer] = await chats[ADA].types("/template")
+
+    assert (answer.kind, answer.text) == ("text", "Only a coach can do that here. Nothing was changed.")
+    assert chats[ADA].place.rows(select(picture.c.id)) == []
+
+
+async def test_a_file_that_is_no_spreadsheet_is_told_what_to_send(chats: dict[int, Chat]) -> None:
+    marit = chats[MARIT]
+    marit.phone.send_document("plan.pdf", b"%PDF-1.7")
+    [pdf] = await marit.answers()
+    marit.phone.send_document("plan", b"%PDF-1.7")
+    [nameless] = await marit.answers()
+
+    assert (
+        '"plan.pdf" is a PDF, which I do not read. Save the block as xlsx or csv and send that file.'
+        in pdf.text
+    )
+    assert '"plan" is a PDF, which I do not read.' in nameless.text
