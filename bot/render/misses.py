@@ -6,6 +6,7 @@ from datetime import date
 from html import escape
 
 from bot.messages import Action, Button, Message, Tap, encode
+from bot.render import moving
 from bot.render.dates import day_words
 from core.oversight.misses import Concern, Tally
 
@@ -24,32 +25,28 @@ NOTED = {
 SHOWN = 3
 """Sessions of a row that the coach reads by name."""
 
-WHICH_DAYS = (
-    "Which days suit you better? Write them here, like <code>mon wed sat</code>. Your coach will read it."
-)
+WHICH_DAYS = "Good to have you back. Choose below which days suit you better."
 WILL_TALK = "Your coach has been told that you want to talk, and will write to you."
 WELCOME = "Good to have you back."
 
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A session as people call it, and why it was missed where that was said."""
+    """A session as people call it, why it was missed where that was said, and when it comes again if it does."""
 
     day: str
     on: date
     reason: str | None = None
+    comes_on: date | None = None
 
 
 def ask(prompt_id: int, revision: int, missed: Sequence[Named]) -> Message:
     """Ask what was in the way of a session, or of the last ones."""
     which = _listed([f"{escape(each.day)} ({day_words(each.on)})" for each in missed])
     if len(missed) == 1:
-        first = f"Nothing was logged for {which}. That happens, and nothing is carried over."
+        first = f"Nothing was logged for {which}. {_happens(missed)}"
     else:
-        first = (
-            f"I have not heard from you on {which}. That happens, and nothing is carried over. "
-            "It helps your coach to know."
-        )
+        first = f"I have not heard from you on {which}. {_happens(missed)} It helps your coach to know."
 
     def button(label: str, number: int) -> Button:
         return Button(label, encode(Tap(prompt_id, revision, Action.PICK, number)))
@@ -60,9 +57,40 @@ def ask(prompt_id: int, revision: int, missed: Sequence[Named]) -> Message:
     )
 
 
-def noted(reason: str) -> Message:
-    """Answer the reason that was given."""
-    return Message(NOTED[reason], silent=True)
+def _happens(missed: Sequence[Named]) -> str:
+    """Say that nobody is scolded, and what becomes of what was missed."""
+    comes_on = missed[-1].comes_on
+    if comes_on is None:
+        return "That happens, and nothing is carried over."
+    return f"That happens. {moving.comes_again(comes_on)}"
+
+
+def noted(reason: str, comes_on: date | None = None) -> Message:
+    """Answer the reason that was given; `comes_on` is when what was missed comes again, if it does."""
+    if comes_on is None:
+        return Message(NOTED[reason], silent=True)
+    first = {"time": "Noted: no time. No load goes down for it."}.get(reason, NOTED[reason])
+    return Message(f"{first} {moving.comes_again(comes_on)}", silent=True)
+
+
+def offer(prompt_id: int, revision: int, missed: Named, moves: Sequence[moving.Move]) -> Message:
+    """Offer another day for what was missed for want of time."""
+
+    def button(label: str, action: Action, number: int = 0) -> Button:
+        return Button(label, encode(Tap(prompt_id, revision, action, number)))
+
+    lines = [
+        "Noted: no time. No load goes down for it.",
+        f"{escape(missed.day)} can still be done this week, or be left out.",
+        *moving.explained(moves),
+    ]
+    rows = tuple((button(moving.label(each), Action.MOVE, place),) for place, each in enumerate(moves))
+    return Message("\n".join(lines), rows=(*rows, (button(moving.LEAVE_OUT, Action.DROP),)), silent=True)
+
+
+def decided(day: str, lines: Sequence[str]) -> Message:
+    """Say what was decided about a session that was missed."""
+    return Message("\n".join([f"<b>{escape(day)}</b>", *lines]), silent=True)
 
 
 def stopped(prompt_id: int, revision: int, coach: str) -> Message:
@@ -81,8 +109,9 @@ def stopped(prompt_id: int, revision: int, coach: str) -> Message:
 
 def taken_up(next_on: date | None, said: str = "") -> Message:
     """Say that cards come again, after what else is said."""
+    as_it_is = "As your days are now, the" if said == WHICH_DAYS else "The"
     when = (
-        f"The next one comes {day_words(next_on)}."
+        f"{as_it_is} next one comes {day_words(next_on)}."
         if next_on
         else "The next one comes when your coach sets it."
     )
@@ -116,6 +145,14 @@ def alert(name: str, concern: Concern, run: Sequence[Named], recent: Tally, next
             head = f"{who} is in the first three weeks and has missed a session."
     comes = f" The next card goes out {day_words(next_on)}." if next_on else ""
     return Message(f"{head}\n{_sessions(run)}\n{kept}\nI have asked what was in the way.{comes}")
+
+
+def left_out_twice(name: str, day: str, before: date, now: date) -> Message:
+    """Tell the coach that the same day is left out two weeks running."""
+    return Message(
+        f"<b>{escape(name)}</b> leaves out {escape(day)} two weeks running: {day_words(before)} and "
+        f"{day_words(now)}, no time. Another day may suit them better."
+    )
 
 
 def is_back(name: str) -> Message:

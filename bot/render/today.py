@@ -6,6 +6,7 @@ from html import escape
 
 from bot.messages import Message
 from bot.render.dates import day_words
+from bot.render.moving import MovedTo, moved_words
 from core.local_time import zone_named
 
 CLOSED_WORDS = {
@@ -28,6 +29,7 @@ class Coming:
         following: Day of the next session; None where nothing is planned.
         due_at: When that one comes.
         zone: The client's own clock.
+        to: Where the session of today has gone, if it has.
     """
 
     closed: str | None
@@ -35,12 +37,13 @@ class Coming:
     following: str | None
     due_at: datetime | None
     zone: str
+    to: MovedTo | None = None
 
 
 def what_comes(coming: Coming) -> Message:
     """Say how today stands, and what comes next."""
     today = (
-        f"Today: {escape(coming.closed)}, {CLOSED_WORDS[coming.state]}."
+        f"Today: {escape(coming.closed)}, {_how(coming)}."
         if coming.closed is not None and coming.state is not None
         else "There is no session today."
     )
@@ -50,6 +53,10 @@ def what_comes(coming: Coming) -> Message:
     return Message(
         f"{today}\nNext: {escape(coming.following)}, {day_words(at.date())}, {at:%H:%M}.", silent=True
     )
+
+
+def _how(coming: Coming) -> str:
+    return moved_words(coming.to) if coming.state == "moved" else CLOSED_WORDS[str(coming.state)]
 
 
 def held() -> Message:

@@ -7,6 +7,7 @@ from html import escape
 
 from bot.messages import Message
 from bot.render.dates import DAYS, day_words
+from bot.render.moving import MovedTo, moved_words
 from core.local_time import zone_named
 
 STATE_WORDS = {
@@ -24,12 +25,23 @@ STATE_WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A session of the week."""
+    """A session of the week.
+
+    Attributes:
+        on: The client's date.
+        day: What the coach calls it.
+        state: As kept.
+        due_at: When it comes.
+        to: Where it has gone, if it has.
+        with_lift: Name of the lift of another day that it takes in, if any.
+    """
 
     on: date
     day: str
     state: str
     due_at: datetime
+    to: MovedTo | None = None
+    with_lift: str = ""
 
 
 def week(lines: Sequence[Line], first: date, last: date, zone: str, *, frozen: bool) -> Message:
@@ -38,13 +50,19 @@ def week(lines: Sequence[Line], first: date, last: date, zone: str, *, frozen: b
     if not lines:
         return Message(f"{head}\nNo session this week.", silent=True)
     told = [
-        f"{DAYS[each.on.weekday()]}  {escape(each.day)}: {_state(each, zone, frozen=frozen)}"
+        f"{DAYS[each.on.weekday()]}  {escape(each.day)}{_lift(each)}: {_state(each, zone, frozen=frozen)}"
         for each in lines
     ]
     return Message("\n".join([head, *told]), silent=True)
 
 
+def _lift(each: Line) -> str:
+    return f" with {escape(each.with_lift.lower())}" if each.with_lift else ""
+
+
 def _state(each: Line, zone: str, *, frozen: bool) -> str:
+    if each.state == "moved":
+        return moved_words(each.to)
     if each.state != "planned":
         return STATE_WORDS[each.state]
     return "on hold" if frozen else f"comes at {each.due_at.astimezone(zone_named(zone)):%H:%M}"

@@ -104,6 +104,10 @@ class Orders(Rows):
         """Say which session's date used orders up."""
         self._change(order_ids, until_on=on)
 
+    def free(self, order_ids: list[int]) -> None:
+        """Let orders stand again that a session had used up, for it comes on another day."""
+        self._change(order_ids, until_on=None)
+
     def void(self, order_ids: list[int], now: datetime) -> None:
         """Take orders back; the rows stay."""
         self._change(order_ids, voided_at=now)

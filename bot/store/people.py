@@ -86,6 +86,8 @@ class Coach:
     zone: str
     country: str | None
     created_at: datetime
+    missed_style: str = "calendar"
+    in_line_since: datetime | None = None
 
 
 class Coaches:
@@ -109,6 +111,10 @@ class Coaches:
         if found is None:
             raise LookupError(f"no coach {coach_id}")
         return found
+
+    def change(self, coach_id: int, **values: Any) -> None:
+        """Set columns of a coach."""
+        self.connection.execute(update(coach).where(coach.c.id == coach_id).values(**values))
 
     def ids(self) -> list[int]:
         """Return every coach's id, rising."""

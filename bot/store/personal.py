@@ -80,7 +80,8 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         nobody="id coach_id",
     ),
     "coach": _columns(
-        coach="name zone country digest_weekday digest_at created_at last_seen_at", nobody="id"
+        coach="name zone country digest_weekday digest_at created_at last_seen_at missed_style in_line_since",
+        nobody="id",
     ),
     "coach_order": _columns(
         client="client_id exercise kind from_on until_on at voided_at", health="facts", nobody="id coach_id"
@@ -117,7 +118,7 @@ COLUMNS: dict[str, dict[str, Personal]] = {
     ),
     "kit": _columns(client="client_id place spec usual", nobody="id coach_id"),
     "logged_set": _columns(
-        client="load_kind load unit basis reps seconds rir rpe by_tap message_id at voided_at voided_by",
+        client="load_kind load unit basis reps seconds metres rir rpe by_tap message_id at voided_at voided_by",
         nobody="id coach_id item_id set_no side entry",
     ),
     "outbox": _columns(
@@ -136,9 +137,10 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         client="client_id exercise key at voided_at", health="value", coach="by_user_id", nobody="id coach_id"
     ),
     "session": _columns(
-        client="client_id assignment_id local_on due_at place late effort sent_at started_at closed_at",
+        client="client_id assignment_id local_on due_at place late effort sent_at started_at closed_at date_chosen "
+        "moved_to",
         health="state left_reason",
-        nobody="id coach_id week_no day_key cursor_item_id revision",
+        nobody="id coach_id week_no day_key attempt cursor_item_id revision",
     ),
 }
 """By table and column. Where a row may be a coach's or a client's, the client's counts."""

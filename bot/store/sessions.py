@@ -136,11 +136,29 @@ class Sessions(Rows):
         return int(done.scalar_one())
 
     def drop_planned(self, client_id: int) -> None:
-        """Take back what is laid out and not sent; for a new block, hour or zone."""
+        """Take back what is laid out and not sent, for a new block; what had moved there is cancelled with it."""
+        self.drop([each.id for each in self.of_client(client_id, ("planned",))], reason="coach")
+
+    def drop(self, session_ids: list[int], reason: str | None = None) -> None:
+        """Take back planned sessions; what had moved to one of them is left out, for `reason` or its own."""
+        self.connection.execute(
+            update(session)
+            .where(
+                session.c.coach_id == self.coach_id,
+                session.c.moved_to.in_(session_ids),
+                session.c.state == "moved",
+            )
+            .values(state="left_out", **({"left_reason": reason} if reason is not None else {}))
+        )
+        self.connection.execute(
+            update(session)
+            .where(session.c.coach_id == self.coach_id, session.c.moved_to.in_(session_ids))
+            .values(moved_to=None)
+        )
         self.connection.execute(
             session.delete().where(
                 session.c.coach_id == self.coach_id,
-                session.c.client_id == client_id,
+                session.c.id.in_(session_ids),
                 session.c.state == "planned",
             )
         )
@@ -228,6 +246,22 @@ class Sessions(Rows):
                 )
             )
         return found[::-1]
+
+    def trained_on(self, client_id: int, first: date, before: date) -> tuple[date, ...]:
+        """Return the dates from `first` to the day before `before` on which a client trained, oldest first."""
+        query = (
+            select(session.c.local_on)
+            .where(
+                session.c.coach_id == self.coach_id,
+                session.c.client_id == client_id,
+                session.c.state.in_(("done", "partial", "asking")),
+                session.c.local_on >= first,
+                session.c.local_on < before,
+            )
+            .distinct()
+            .order_by(session.c.local_on)
+        )
+        return tuple(self.connection.execute(query).scalars())
 
     def due(self, now: datetime, limit: int) -> list[int]:
         """Return planned sessions of this coach that are due."""

@@ -61,6 +61,8 @@ coach = Table(
     Column("digest_at", Time, nullable=False, server_default="18:00:00"),
     Column("created_at", UtcDateTime, nullable=False),
     Column("last_seen_at", UtcDateTime),
+    Column("missed_style", String(12), nullable=False, server_default="calendar"),
+    Column("in_line_since", UtcDateTime),
 )
 
 account = Table(
@@ -218,8 +220,11 @@ session = Table(
     _ref("assignment_id", "assignment"),
     Column("week_no", SmallInteger, nullable=False),
     Column("day_key", String(60), nullable=False),
+    Column("attempt", SmallInteger, nullable=False, server_default="1"),
     Column("local_on", Date, nullable=False),
     Column("due_at", UtcDateTime, nullable=False),
+    Column("date_chosen", Boolean, nullable=False, server_default=text("false")),
+    Column("moved_to", Id, index=True),
     Column("state", String(12), nullable=False),
     Column("place", String(40)),
     Column("late", Boolean, nullable=False, server_default=text("false")),
@@ -230,9 +235,10 @@ session = Table(
     Column("sent_at", UtcDateTime),
     Column("started_at", UtcDateTime),
     Column("closed_at", UtcDateTime),
-    UniqueConstraint("assignment_id", "week_no", "day_key"),
+    UniqueConstraint("assignment_id", "week_no", "day_key", "attempt"),
     CheckConstraint(
-        "state IN ('planned', 'sent', 'started', 'asking', 'done', 'partial', 'left_out', 'missed', 'unsent', 'held')",
+        "state IN ('planned', 'sent', 'started', 'asking', 'done', 'partial', 'left_out', 'missed', 'unsent', "
+        "'held', 'moved')",
         name="state",
     ),
 )
@@ -270,6 +276,7 @@ logged_set = Table(
     Column("basis", String(12), nullable=False),
     Column("reps", Integer),
     Column("seconds", Integer),
+    Column("metres", Integer),
     Column("rir", SmallInteger),
     Column("rpe", ExactDecimal),
     Column("by_tap", Boolean, nullable=False, server_default=text("false")),

@@ -15,6 +15,7 @@ from bot.store.decisions import Decisions
 from bot.store.forwards import Forwards
 from bot.store.inbox import Inbox
 from bot.store.invites import Invite, Invites, find_invite
+from bot.store.moves import Moves
 from bot.store.orders import Orders
 from bot.store.outbox import Outbox
 from bot.store.oversight import Oversight
@@ -99,6 +100,11 @@ class Unit:
     def sessions(self) -> Sessions:
         """Sessions and their exercises."""
         return Sessions(self.connection, self.tenant)
+
+    @cached_property
+    def moves(self) -> Moves:
+        """Sessions that come on another day."""
+        return Moves(self.connection, self.tenant)
 
     @cached_property
     def sets(self) -> Sets:

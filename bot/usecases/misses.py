@@ -1,20 +1,27 @@
 """Missed sessions: settled after their grace, asked about kindly, told to the coach when it is time."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from bot.messages import Action, EditCard, Effect, Level, Person, Send, Tap, Tell
+from bot.messages import Action, EditCard, Effect, Level, Message, Person, Send, Tap, Tell
 from bot.render import misses as say
+from bot.render import moving
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import pain
 from bot.usecases.effects import after_quiet
+from bot.usecases.move_views import move_view
+from bot.usecases.moving import options_for
+from bot.usecases.not_today import moved_lines
+from bot.usecases.session_view import show
 from bot.usecases.settling import settle
 from bot.usecases.silence import stop_cards
 from core.local_time import local_date
 from core.oversight.misses import OPEN, Concern, Past, Question, Standing, grace_end, standing
 from core.policy import Policy
+from core.programme.replanning import How, Option
 
 LOOK_BACK = timedelta(days=42)
 """How far back a row of misses is followed."""
@@ -114,23 +121,63 @@ def _name(past: Past, unit: Unit) -> say.Named:
     session = unit.sessions.get(past.session_id)
     block = unit.blocks.version(unit.blocks.assignment(session.assignment_id).version_id)
     day = block.day(session.day_key)
-    return say.Named(day.name if day is not None else session.day_key, past.on, past.reason)
+    again = unit.moves.later(session) if session.state == "missed" else None
+    return say.Named(
+        day.name if day is not None else session.day_key,
+        past.on,
+        past.reason,
+        comes_on=again.local_on if again is not None and again.state == "planned" else None,
+    )
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    """Keep the reason; pain asks where, sickness gets its one line."""
+    """Keep the reason; want of time may get another day, pain asks where, sickness gets its one line."""
+    if tap.action in (Action.MOVE, Action.DROP) and prompt.facts.get("options"):
+        return _chosen(tap, prompt, unit, now)
     reason = REASONS.get(tap.argument)
-    if tap.action is not Action.PICK or reason is None:
+    if tap.action is not Action.PICK or reason is None or prompt.facts.get("reason"):
         return refreshed(prompt, person, unit, now)
     for session_id in prompt.facts["sessions"]:
         if unit.sessions.get(session_id).state == "missed":
             unit.sessions.change(session_id, left_reason=reason)
-    unit.prompts.close(prompt.id, now)
-    shown = unit.prompts.revise(prompt.id, facts={**prompt.facts, "reason": reason})
-    effects: list[Effect] = [_card(shown, unit)]
+    facts = {**prompt.facts, "reason": reason}
+    found = _other_days(prompt, unit, now) if reason == "time" else []
+    if found:
+        facts |= {"options": [each.model_dump(mode="json") for each in found], "at": now.isoformat()}
+    else:
+        unit.prompts.close(prompt.id, now)
+    effects: list[Effect] = [_card(unit.prompts.revise(prompt.id, facts=facts), unit)]
     if reason == "pain":
         effects += pain.begin(person, unit, now, session_id=None, item=None)
     return effects
+
+
+def _other_days(prompt: Prompt, unit: Unit, now: datetime) -> list[Option]:
+    """Return the days that a session which was missed can still have; of several none, for that would be a debt."""
+    missed = [unit.sessions.get(each) for each in prompt.facts["sessions"]]
+    if len(missed) != 1 or missed[0].state != "missed":
+        return []
+    client = unit.clients.get(missed[0].client_id)
+    if client.frozen_at is not None or client.state != "active":
+        return []
+    return [each for each in options_for(missed[0], unit, now) if each.how not in (How.LEAVE_OUT, How.NEXT)]
+
+
+def _chosen(tap: Tap, prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
+    """Move what was missed to the day that was chosen, if it still fits."""
+    options = [Option.model_validate(each) for each in prompt.facts["options"]]
+    facts = {key: fact for key, fact in prompt.facts.items() if key != "options"}
+    unit.prompts.close(prompt.id, now)
+    if tap.action is Action.MOVE and tap.argument < len(options):
+        option = options[tap.argument]
+        if option in _other_days(prompt, unit, now):
+            session = unit.sessions.get(prompt.facts["sessions"][0])
+            lines = moved_lines(option, "time", session, unit, now)
+            facts["lines"] = [*lines]
+            shown = unit.prompts.revise(prompt.id, facts=facts)
+            return [*show(session.id, unit, screen="closed", closing=lines), _card(shown, unit)]
+        facts["lines"] = [moving.NO_DAY]
+    return [_card(unit.prompts.revise(prompt.id, facts=facts), unit)]
 
 
 def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -139,14 +186,22 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
 
 
 def _card(prompt: Prompt, unit: Unit) -> EditCard:
-    reason = prompt.facts.get("reason")
-    if reason is not None:
-        message = say.noted(str(reason))
-    else:
-        ids = prompt.facts["sessions"]
-        past = tuple(
-            Past(session_id=each, on=unit.sessions.get(each).local_on, state="missed") for each in ids
-        )
-        message = say.ask(prompt.id, prompt.revision, _named(past, unit))
     key = prompt.card_key or f"missed:{prompt.subject}"
-    return EditCard(key, prompt.chat_id, message, client_id=prompt.client_id)
+    return EditCard(key, prompt.chat_id, _message(prompt, unit), client_id=prompt.client_id)
+
+
+def _message(prompt: Prompt, unit: Unit) -> Message:
+    facts = prompt.facts
+    sessions = [unit.sessions.get(each) for each in facts["sessions"]]
+    named = [_name(Past(session_id=each.id, on=each.local_on, state=each.state), unit) for each in sessions]
+    if "lines" in facts:
+        return say.decided(named[-1].day, facts["lines"])
+    if "options" in facts:
+        at = datetime.fromisoformat(facts["at"])
+        options = [Option.model_validate(each) for each in facts["options"]]
+        with suppress(LookupError):  # what would have moved too is no longer planned
+            moves = [move_view(each, sessions[-1], unit, at) for each in options]
+            return say.offer(prompt.id, prompt.revision, named[-1], moves)
+    if "reason" in facts:
+        return say.noted(str(facts["reason"]), named[-1].comes_on)
+    return say.ask(prompt.id, prompt.revision, named)

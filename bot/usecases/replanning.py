@@ -1,18 +1,20 @@
-"""What is planned and not sent, laid out anew: after a change of hour, days or clock."""
+"""What is planned and not sent, laid out anew: after a change of hour, days or clock, and after a move taken back."""
 
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from bot.render.own_settings import Plan
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases.layout import AHEAD, lay_out
+from bot.usecases.in_line import Key, style_of
+from bot.usecases.layout import AHEAD, carry_on, lay_out
+from bot.usecases.merging import booked
+from bot.usecases.moving import around, take_back, week_of
 from bot.usecases.today import name_of
 from core.checkin.training_log import Session
-from core.local_time import local_date
+from core.local_time import instant_of, local_date
 from core.programme.block import Weekday
-from core.programme.calendar import sessions_between
-
-WEEK = timedelta(days=7)
+from core.programme.calendar import WEEK, sessions_between
+from core.programme.replanning import Style, fits, slides
 
 
 def planned_anew(client_id: int, unit: Unit, now: datetime) -> Plan:
@@ -22,14 +24,16 @@ def planned_anew(client_id: int, unit: Unit, now: datetime) -> Plan:
     """
     client = unit.clients.get(client_id)
     zone = client.zone or "UTC"
-    before = unit.sessions.of_client(client_id, ("planned",))
-    lost = tuple(name_of(each, unit) for each in _without_a_day(before, client, unit, now))
-    unit.sessions.drop_planned(client_id)
-    lay_out(client_id, unit, now)
+    lost: tuple[str, ...] = ()
+    if style_of(unit) is Style.CALENDAR:
+        lost = tuple(name_of(each, unit) for each in _redated(client, unit, now))
+    lay_out(client_id, unit, now, anew=True)
+    if style_of(unit) is Style.CALENDAR:
+        lost = (*lost, *(name_of(each, unit) for each in _chosen_dates_kept(client, unit, now)))
     for each in unit.sessions.of_client(client_id, ("planned",)):
         if each.due_at < now:
             unit.sessions.change(each.id, due_at=now)
-    following = unit.sessions.next_planned(client_id)
+    following = unit.sessions.next_planned(client_id) if client.state == "active" else None
     return Plan(
         following=name_of(following, unit) if following else None,
         due_at=following.due_at if following else None,
@@ -39,18 +43,68 @@ def planned_anew(client_id: int, unit: Unit, now: datetime) -> Plan:
     )
 
 
-def _without_a_day(planned: list[Session], client: Client, unit: Unit, now: datetime) -> list[Session]:
-    """Return what was planned and falls on a day that is over, soonest first; later days are laid out in their time."""
+def _redated(client: Client, unit: Unit, now: datetime) -> list[Session]:
+    """Put what is planned on the dates of the calendar, and take back what falls on a day that is over, soonest first.
+
+    A date that was chosen stays, at the client's hour. Days that come later are laid out in their time.
+    """
+    coming, running = _calendar(client, unit, now), unit.blocks.running(client.id)
+    if coming is None or client.hour is None or running is None:
+        return []
+    lost: list[Session] = []
+    for each in reversed(unit.sessions.of_client(client.id, ("planned",))):
+        stays = (
+            each.date_chosen or each.assignment_id != running.id
+        )  # a block that another one follows plays out
+        on = each.local_on if stays else coming.get((each.week_no, each.day_key))
+        if on is None:
+            lost.append(each)
+        else:
+            unit.sessions.change(
+                each.id, local_on=on, due_at=instant_of(on, client.hour, client.zone or "UTC")
+            )
+    unit.sessions.drop([each.id for each in lost])
+    return lost
+
+
+def _calendar(client: Client, unit: Unit, now: datetime) -> dict[Key, date] | None:
     running = unit.blocks.running(client.id)
     if running is None:
-        return []
+        return None
     today = local_date(now, client.zone or "UTC")
-    coming = sessions_between(
-        unit.blocks.version(running.version_id),
-        running.starts_on,
-        [Weekday(day) for day in client.days or ()],
-        today,
-        today + AHEAD + WEEK,
-    )
-    there = {(each.week_no, each.day_key) for each in coming}
-    return [each for each in reversed(planned) if (each.week_no, each.day_key) not in there]
+    days = [Weekday(day) for day in client.days or ()]
+    block = unit.blocks.version(running.version_id)
+    found = sessions_between(block, running.starts_on, days, today, today + AHEAD + WEEK)
+    return {(each.week_no, each.day_key): each.on for each in found}
+
+
+def _chosen_dates_kept(client: Client, unit: Unit, now: datetime) -> list[Session]:
+    """See that dates which were chosen still fit, or find others; return what finds none in its week."""
+    coming, lost = _calendar(client, unit, now) or {}, []
+    chosen = [each for each in unit.sessions.of_client(client.id, ("planned",)) if each.date_chosen]
+    for each in sorted(chosen, key=lambda one: (one.attempt, one.local_on)):
+        others, mine = around(each, unit), booked(each, unit)
+        if fits(each.local_on, mine.patterns, others):
+            continue
+        first = local_date(now, client.zone or "UTC") + timedelta(days=1)
+        on = coming.get((each.week_no, each.day_key)) if each.attempt == 1 else None
+        on = on or next(iter(slides(mine, others, first, week_of(each, unit)[1])), None)
+        if on is None or client.hour is None:
+            unit.sessions.change(each.id, state="unsent")
+            lost.append(each)
+        else:
+            due_at = instant_of(on, client.hour, client.zone or "UTC")
+            unit.sessions.change(each.id, local_on=on, due_at=due_at, date_chosen=each.attempt > 1)
+    return lost
+
+
+def taken_back(session: Session, unit: Unit, now: datetime) -> None:
+    """Take back what was decided about a session. What had made room goes back to its own date."""
+    other = take_back(session, unit)
+    client = unit.clients.get(session.client_id)
+    planned = {each.id for each in unit.sessions.of_client(client.id, ("planned",))}
+    if other in planned:
+        unit.sessions.change(other, date_chosen=False)
+        if style_of(unit) is Style.CALENDAR:
+            _redated(client, unit, now)
+    carry_on(client.id, unit, now)

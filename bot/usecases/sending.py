@@ -9,12 +9,14 @@ from bot.render.session import session_card
 from bot.store.people import Account, Client
 from bot.store.units import Unit
 from bot.usecases.decisions import given_dose
+from bot.usecases.layout import carry_on
+from bot.usecases.merging import moment_of, written_for
 from bot.usecases.ordering import use_up
 from bot.usecases.session_view import card_key, open_prompt, view_of
 from bot.usecases.settling import settle
 from bot.usecases.standing_in import chosen_for
 from core.checkin.training_log import Session
-from core.loads.decision import Kind, Moment
+from core.loads.decision import Kind
 from core.local_time import instant_of, local_date
 from core.policy import Policy
 
@@ -40,20 +42,23 @@ def send_session(command: SendSession, person: Person, unit: Unit, now: datetime
     if session.state != "planned":
         return []
     if client.frozen_at is not None:
-        unit.sessions.change(session.id, state="held")
-        return []
+        return _not_sent(session, "held", unit, now)
     if account is None or client.state != "active" or client.zone is None:
-        unit.sessions.change(session.id, state="unsent")
-        return []
+        return _not_sent(session, "unsent", unit, now)
     late = now - session.due_at > LATE
     wait = late_until(session.local_on, now, client.zone, Policy()) if late else now
     if wait is None:
-        unit.sessions.change(session.id, state="unsent")
-        return []
+        return _not_sent(session, "unsent", unit, now)
     if wait > now:
         unit.sessions.change(session.id, due_at=wait)
         return []
     return sent(session, client, account, unit, now, late=late)
+
+
+def _not_sent(session: Session, state: str, unit: Unit, now: datetime) -> list[Effect]:
+    unit.sessions.change(session.id, state=state)
+    carry_on(session.client_id, unit, now)
+    return []
 
 
 def sent(
@@ -88,10 +93,8 @@ def _settle_older(session: Session, unit: Unit, now: datetime) -> list[Effect]:
 
 
 def _decide_items(session: Session, client: Client, unit: Unit, now: datetime) -> None:
-    block = unit.blocks.version(unit.blocks.assignment(session.assignment_id).version_id)
-    day = next(day for day in block.days if day.key == session.day_key)
-    moment = Moment(today=session.local_on, week_no=session.week_no)
-    for position, prescription in enumerate(day.in_week(session.week_no)):
+    moment = moment_of(session, unit)
+    for position, prescription in enumerate(written_for(session, unit).lines):
         chosen = chosen_for(prescription, client, moment, unit, now)
         given = given_dose(chosen.dose, chosen.decision)
         item_id = unit.sessions.add_item(

@@ -8,9 +8,9 @@ from bot.messages import Action, EditCard, Effect, Person, Tap
 from bot.render.examples import typed_example
 from bot.render.replies import understood
 from bot.render.sessions_said import (
-    LEFT_OUT,
     NO_SUCH_STEP,
     OLD_BUTTON,
+    TYPE_EACH_SET,
     TYPE_INSTEAD,
     TYPE_THE_LOAD,
     over_the_line,
@@ -18,10 +18,11 @@ from bot.render.sessions_said import (
 )
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import marks, pain, short_on_time, showing, swapping
+from bot.usecases import marks, not_today, pain, short_on_time, showing, swapping
 from bot.usecases.closing import after_feel, close, onward
 from bot.usecases.decisions import kit_of
 from bot.usecases.logging_sets import as_written, last_less, log_sets
+from bot.usecases.moving import can_be_taken_back
 from bot.usecases.session_view import prompt_of, show, show_again, view_of
 from bot.usecases.undoing import undo
 from core.checkin.training_log import Item, Session
@@ -31,8 +32,6 @@ from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import Load, LoadKind
 
 OPEN = ("sent", "started", "asking")
-REASONS = {1: "time", 2: "ill", 3: "pain", 4: "away"}
-CAUSES = {"time": "time", "ill": "ill", "pain": "pain", "away": "time"}
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -48,7 +47,13 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
 def _may_be_taken_up(session: Session, unit: Unit, now: datetime) -> bool:
     client = unit.clients.get(session.client_id)
     today = local_date(now, client.zone or "UTC")
-    return session.state == "left_out" and session.local_on == today and client.frozen_at is None
+    if (
+        session.state not in ("left_out", "moved")
+        or session.local_on != today
+        or client.frozen_at is not None
+    ):
+        return False
+    return can_be_taken_back(session, unit)
 
 
 def typed(action: Action, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -95,7 +100,8 @@ def _done(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
     if not sets:
         view = view_of(session, prompt_of(session.id, unit), unit)
         current = next(each for each in view.items if each.item.id == item.id)
-        return show(session.id, unit, screen="item", note=TYPE_INSTEAD.format(example=typed_example(current)))
+        said = TYPE_INSTEAD if current.to_find else TYPE_EACH_SET
+        return show(session.id, unit, screen="item", note=said.format(example=typed_example(current)))
     log_sets(item, sets, unit.sets.next_entry(session.id), None, unit, now)
     return onward(session.id, unit, person, now)
 
@@ -185,24 +191,6 @@ def _undo(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
     return undo(session, unit, now)
 
 
-def _leave_out(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    reason = REASONS.get(tap.argument)
-    if reason is None:
-        return show(session.id, unit)
-    if unit.sets.last_entry(session.id):
-        for item in unit.sessions.items(session.id):
-            if item.state == "open":
-                unit.sessions.change_item(item.id, state="skipped", cause=CAUSES[reason])
-                marks.mark(marks.SKIP, item.id, session.id, None, unit)
-        asked = pain.begin(person, unit, now, session_id=session.id, item=None) if reason == "pain" else []
-        return [*onward(session.id, unit, person, now), *asked]
-    unit.sessions.change(session.id, state="left_out", left_reason=reason, closed_at=now, cursor_item_id=None)
-    effects = show(session.id, unit, screen="closed", closing=(LEFT_OUT[reason],))
-    if reason == "pain":
-        effects = [*effects, *pain.begin(person, unit, now, session_id=session.id, item=None)]
-    return effects
-
-
 def _nothing_hurts(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
     return after_feel(session.id, person, unit, now)
 
@@ -241,7 +229,9 @@ ACTS: dict[Action, Callable[[Tap, Session, Person, Unit, datetime], list[Effect]
     Action.BACK: _back,
     Action.UNDO: _undo,
     Action.NOT_TODAY: _screen("not_today"),
-    Action.LEAVE_OUT: _leave_out,
+    Action.LEAVE_OUT: not_today.reason_given,
+    Action.MOVE: not_today.day_chosen,
+    Action.DROP: not_today.dropped,
     Action.NOTHING_HURTS: _nothing_hurts,
     Action.HURTS: _hurts,
     Action.LEFT: _left,

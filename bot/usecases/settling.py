@@ -3,10 +3,12 @@
 from datetime import datetime
 
 from bot.messages import Effect
-from bot.render.sessions_said import NOT_COUNTED, NOTHING_LOGGED
+from bot.render.moving import comes_again
+from bot.render.sessions_said import NOT_CARRIED, NOT_COUNTED, NOTHING_LOGGED
 from bot.store.oversight import SYSTEM
 from bot.store.units import Unit
 from bot.usecases.closing import decide_next
+from bot.usecases.layout import carry_on
 from bot.usecases.session_view import card_key, show
 from core.checkin.training_log import Session
 
@@ -38,10 +40,13 @@ def settle(session: Session, unit: Unit, now: datetime, *, coming: bool = True) 
     excuse = excuse_of(session, unit)
     state = "missed" if excuse is None else "unsent"
     unit.sessions.change(session.id, state=state, left_reason=excuse, closed_at=now, cursor_item_id=None)
+    carry_on(session.client_id, unit, now)
     if excuse == UNREACHABLE:
         unit.sessions.revise(session.id)
         return []
-    line = NOTHING_LOGGED if excuse is None else NOT_COUNTED
+    again = unit.moves.later(session)
+    carried = NOT_CARRIED if again is None else comes_again(again.local_on)
+    line = f"{NOTHING_LOGGED} {carried}" if excuse is None else NOT_COUNTED
     return show(session.id, unit, screen="closed", closing=(line,))
 
 

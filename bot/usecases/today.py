@@ -10,13 +10,14 @@ from bot.render.helping import for_coach
 from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases import join, strangers
+from bot.usecases.move_views import moved_to
 from bot.usecases.sending import sent
 from bot.usecases.session_view import show
 from core.checkin.training_log import Session
 from core.local_time import local_date
 
 OUT = ("started", "asking", "sent")
-CLOSED = ("done", "partial", "left_out", "missed", "unsent", "held")
+CLOSED = ("done", "partial", "left_out", "missed", "unsent", "held", "moved")
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,7 @@ def _what_comes(on: date, client: Client, unit: Unit) -> Message:
         following=name_of(following, unit) if following else None,
         due_at=following.due_at if following else None,
         zone=client.zone or "UTC",
+        to=moved_to(closed[0], unit) if closed else None,
     )
     return say.what_comes(coming)
 

@@ -7,18 +7,20 @@ from bot.render import sessions_said as say
 from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases import marks
+from bot.usecases.moving import can_be_taken_back
+from bot.usecases.replanning import taken_back
 from bot.usecases.session_view import show
 from core.checkin.pain import Band, band
 from core.checkin.training_log import Session
 from core.local_time import local_date
 
-CLOSED = ("done", "partial", "left_out")
+CLOSED = ("done", "partial", "left_out", "moved")
 
 
 def undo(session: Session, unit: Unit, now: datetime, *, moved: bool = False) -> list[Effect]:
     """Take back what was done last: sets logged together, or an exercise left out. A closed session opens again."""
-    if session.state == "left_out":
-        return _taken_up(session, unit, moved=moved)
+    if session.state in ("left_out", "moved"):
+        return _taken_up(session, unit, now, moved=moved)
     touched = marks.newest_skips(session.id, unit)
     if not touched:
         entry = unit.sets.last_entry(session.id)
@@ -37,8 +39,8 @@ def undo(session: Session, unit: Unit, now: datetime, *, moved: bool = False) ->
     return show(session.id, unit, screen="item", note=note, moved=moved)
 
 
-def _taken_up(session: Session, unit: Unit, *, moved: bool) -> list[Effect]:
-    unit.sessions.change(session.id, state="sent", left_reason=None, closed_at=None)
+def _taken_up(session: Session, unit: Unit, now: datetime, *, moved: bool) -> list[Effect]:
+    taken_back(session, unit, now)
     return show(session.id, unit, screen="overview", note=say.TAKEN_UP, moved=moved)
 
 
@@ -48,6 +50,8 @@ def undo_closed(client: Client, person: Person, unit: Unit, now: datetime) -> li
     key = f"reply:{update_id}:undo"
     found = unit.sessions.of_client(client.id, CLOSED)
     if not found or found[0].local_on != local_date(now, client.zone or "UTC"):
+        return [Send(person.chat_id, say.nothing_open_to_undo(), key=key)]
+    if not can_be_taken_back(found[0], unit):
         return [Send(person.chat_id, say.nothing_open_to_undo(), key=key)]
     if ended_by_pain(found[0], unit):
         return [Send(person.chat_id, say.stays_closed(), key=key)]

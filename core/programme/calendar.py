@@ -7,6 +7,8 @@ from core.errors import TooFewTrainingDays
 from core.programme.block import Block, Weekday
 from core.value import Value
 
+WEEK = timedelta(days=7)
+
 
 class PlannedDay(Value):
     """A day of a block on a date.
@@ -23,7 +25,7 @@ class PlannedDay(Value):
 
 
 def sessions_between(
-    block: Block, starts_on: date, training_days: Collection[Weekday], first: date, last: date
+    block: Block, starts_on: date, days: Collection[Weekday], first: date, last: date
 ) -> tuple[PlannedDay, ...]:
     """Return the days of a block that fall on `first` to `last`, both included, in order of date.
 
@@ -35,19 +37,29 @@ def sessions_between(
     Args:
         block: What is written.
         starts_on: First date of week 1, on the client's own calendar.
-        training_days: Days of the week that the client trains on.
+        days: Days of the week that the client trains on.
         first: First date asked for.
         last: Last date asked for; nothing is returned when it is before `first`.
 
     Raises:
         TooFewTrainingDays: The client trains on fewer days than the block has.
     """
-    if len(set(training_days)) < len(block.days):
-        raise TooFewTrainingDays(needed=len(block.days), given=len(set(training_days)))
-    offsets = sorted({(day - starts_on.weekday()) % 7 for day in training_days})
+    offsets = training_days(block, starts_on, days)
     planned = (
-        PlannedDay(week_no=week, day_key=day.key, on=starts_on + timedelta(days=7 * (week - 1) + offset))
+        PlannedDay(week_no=week, day_key=day.key, on=starts_on + WEEK * (week - 1) + timedelta(days=offset))
         for week in range(1, block.weeks + 1)
-        for day, offset in zip(block.days, offsets, strict=False)
+        for day, offset in zip(block.days, offsets, strict=True)
     )
     return tuple(day for day in planned if first <= day.on <= last)
+
+
+def training_days(block: Block, starts_on: date, days: Collection[Weekday]) -> tuple[int, ...]:
+    """Return the days of a client's week that she trains on, counted from the first: as many as the block has.
+
+    Raises:
+        TooFewTrainingDays: The client trains on fewer days than the block has.
+    """
+    if len(set(days)) < len(block.days):
+        raise TooFewTrainingDays(needed=len(block.days), given=len(set(days)))
+    offsets = sorted({(day - starts_on.weekday()) % 7 for day in days})
+    return tuple(offsets[: len(block.days)])

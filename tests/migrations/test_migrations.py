@@ -23,6 +23,7 @@ from bot.store.migrate import (
 from bot.store.tables import account, chat, coach, metadata
 
 NOW = datetime(2026, 4, 6, 7, tzinfo=UTC)
+tables = metadata.tables
 
 
 def described(connection: Connection) -> dict[str, dict[str, Any]]:
@@ -110,6 +111,52 @@ def test_down_to_nothing_and_up_again(empty: Engine) -> None:
     assert gone is None
     assert names(empty) == {*metadata.tables, "alembic_version"}
     assert current(empty) == head()
+
+
+def test_the_last_attempt_of_a_day_stays_when_moved_sessions_are_taken_back(empty: Engine) -> None:
+    upgrade(empty)
+    day = {
+        "coach_id": 1,
+        "client_id": 1,
+        "assignment_id": 1,
+        "week_no": 1,
+        "due_at": NOW,
+        "local_on": NOW.date(),
+    }
+    sessions = [
+        {"id": 1, "day_key": "lower", "attempt": 1, "state": "moved", "moved_to": 2},
+        {"id": 2, "day_key": "lower", "attempt": 2, "state": "done", "moved_to": None},
+        {"id": 3, "day_key": "upper", "attempt": 1, "state": "moved", "moved_to": 2},
+    ]
+    item_of = {"coach_id": 1, "position": 0, "exercise": "back-squat", "prescription": {}, "given": {}}
+    with empty.begin() as connection:
+        fill = connection.execute
+        fill(insert(coach).values(id=1, name="Orla", zone="Europe/Dublin", created_at=NOW))
+        fill(insert(tables["client"]).values(id=1, coach_id=1, name="Ben", state="active", created_at=NOW))
+        fill(insert(tables["block"]).values(id=1, coach_id=1, name="Slipway", created_at=NOW))
+        version = {"block_id": 1, "no": 1, "spec": {}, "sha256": "0", "created_at": NOW}
+        fill(insert(tables["block_version"]).values(id=1, coach_id=1, **version))
+        run = {"client_id": 1, "version_id": 1, "starts_on": NOW.date(), "created_at": NOW}
+        fill(insert(tables["assignment"]).values(id=1, coach_id=1, **run))
+        fill(insert(tables["session"]), [{**day, **each} for each in sessions])
+        fill(insert(tables["item"]), [{**item_of, "id": each, "session_id": each} for each in (1, 2, 3)])
+        fill(
+            insert(tables["logged_set"]).values(
+                item_id=1, set_no=1, basis="total", entry=1, at=NOW, coach_id=1
+            )
+        )
+
+    downgrade(empty, "0001")
+    with empty.connect() as connection:
+        kept = connection.execute(text("SELECT id, state FROM session ORDER BY id")).all()
+        items = connection.execute(text("SELECT session_id FROM item ORDER BY id")).scalars().all()
+    upgrade(empty)
+    with empty.connect() as connection:
+        attempts = connection.execute(text("SELECT attempt FROM session")).scalars().all()
+
+    assert [tuple(each) for each in kept] == [(2, "done"), (3, "left_out")]
+    assert items == [2, 3]
+    assert attempts == [1, 1]
 
 
 def test_a_second_upgrade_changes_nothing(empty: Engine) -> None:
