@@ -3,12 +3,15 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from enum import StrEnum
 
 from core.loads.equipment import Ladder, ladder_for
+from core.loads.meaning import Meaning, meaning_of
 from core.loads.past import Inputs
 from core.loads.reasons import ReasonCode
 from core.programme.exercises import Basis, Exercise, Implement, Region
-from core.programme.prescription import Load, LoadKind, Span
+from core.programme.prescription import Dose, Load, LoadKind, Span
+from core.programme.set_styles import StyleKind
 from core.units import Mass, plain
 
 ZERO = Mass.of(0)
@@ -19,6 +22,17 @@ SHARE_UNKNOWN = Decimal("0.5")
 """Share of bodyweight that moves where the catalogue has none. [fraction] Our proposal."""
 SAFE_LEFT = 2
 """Fewest reps left alone under a bar, and from 60 on. [reps] Our proposal, never loosened."""
+OPEN_REPS = Span(low=1, high=1000)
+"""Reps of a set that goes on until so many are left: every set that has one is done."""
+
+
+class Counted(StrEnum):
+    """What a set is counted in; the values are names of facts."""
+
+    REPS = "reps"
+    SECONDS = "seconds"
+    METRES = "metres"
+    OPEN = "open reps"
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,24 +42,31 @@ class Asked:
     Attributes:
         exercise: What is lifted.
         ladder: What can be loaded; a single zero where nothing is counted.
-        span: Reps or seconds.
-        timed: True when `span` is seconds.
+        span: Reps, seconds or metres.
+        counted: Which of them.
         left: Reps left asked for, before any ceiling; None for timed sets that say nothing.
         written: The load as written, as a mass; None for `find` or none.
         most_at_once: Gives the most that a load may rise to at once, before anything slows it.
         cap_fraction: The same as a fraction. [fraction]
         cap_four_weeks: Most rise over 28 days. [fraction]
+        meant: What the writing says beside the load: the way up, shares, steps.
     """
 
     exercise: Exercise
     ladder: Ladder
     span: Span
-    timed: bool
+    counted: Counted
     left: int | None
     written: Mass | None
     most_at_once: Callable[[Mass, int], Mass]
     cap_fraction: Decimal
     cap_four_weeks: Decimal
+    meant: Meaning
+
+    @property
+    def timed(self) -> bool:
+        """True where a set is no number of reps: reps left and formulas mean nothing then."""
+        return self.counted in (Counted.SECONDS, Counted.METRES)
 
     @property
     def loadless(self) -> bool:
@@ -53,12 +74,25 @@ class Asked:
         return self.ladder.steps == (ZERO,)
 
 
-def asked_for(inputs: Inputs) -> Asked:
-    """Return what is asked for today."""
+def counted_in(dose: Dose) -> tuple[Counted, Span]:
+    """Return what a dose is counted in, and how many."""
+    if dose.reps is not None:
+        return Counted.REPS, dose.reps
+    if dose.seconds is not None:
+        return Counted.SECONDS, dose.seconds
+    return (Counted.OPEN, OPEN_REPS) if dose.metres is None else (Counted.METRES, dose.metres)
+
+
+def asked_for(inputs: Inputs, meant: Meaning | None = None) -> Asked:
+    """Return what is asked for today.
+
+    Args:
+        inputs: With a load that the rules know.
+        meant: What the writing said beside the load; by `inputs` where it is not given.
+    """
     dose, policy, exercise = inputs.dose, inputs.policy, inputs.exercise
-    span = dose.reps if dose.reps is not None else dose.seconds
-    assert span is not None  # noqa: S101 - a dose counts one of the two
-    timed = dose.reps is None
+    counted, span = counted_in(dose)
+    timed = counted in (Counted.SECONDS, Counted.METRES)
     left = dose.left if dose.left is not None or timed else policy.left_default
     slow = 2 if is_older(inputs) else 1
     upper = exercise.region is Region.UPPER
@@ -74,12 +108,13 @@ def asked_for(inputs: Inputs) -> Asked:
         exercise=exercise,
         ladder=_ladder(inputs),
         span=span,
-        timed=timed,
+        counted=counted,
         left=left,
         written=amount(dose.load, exercise),
         most_at_once=most_at_once,
         cap_fraction=fraction,
         cap_four_weeks=four,
+        meant=meant or meaning_of(inputs),
     )
 
 
@@ -107,14 +142,20 @@ def is_alone_under_bar(inputs: Inputs) -> bool:
     return inputs.exercise.needs_safeties and inputs.kit.usually_alone and not inputs.kit.safety_arms
 
 
+def is_without_end(dose: Dose) -> bool:
+    """Return whether a set may go on to the limit: an open last set, steps down, pauses inside a set."""
+    style = dose.style.kind if dose.style is not None else None
+    return dose.or_more or dose.to_left or style in (StyleKind.DESCENDING, StyleKind.REST_PAUSE)
+
+
 def hands(exercise: Exercise) -> int:
     """Return how many times the written load is moved: both hands, or both sides of a bar."""
     return 2 if exercise.basis in (Basis.PER_HAND, Basis.PER_SIDE) else 1
 
 
 def amount(load: Load | None, exercise: Exercise) -> Mass | None:
-    """Return a load as a mass, what is added for bodyweight (zero when bare); None for `find` or nothing written."""
-    if load is not None and load.kind is LoadKind.FIND:
+    """Return a load as a mass, what is added for bodyweight (zero when bare); None where it is not written as one."""
+    if load is not None and load.kind in (LoadKind.FIND, LoadKind.PERCENT, LoadKind.UP):
         return None
     if load is not None and load.mass is not None:
         return load.mass
@@ -171,8 +212,8 @@ def reps_that_earn(low: int, left: int, jump: Decimal) -> int:
 
 
 def count_facts(asked: Asked, count: int) -> dict[str, str]:
-    """Return reps or seconds as a fact under its own name."""
-    return {"seconds" if asked.timed else "reps": str(count)}
+    """Return reps, seconds or metres as a fact under its own name."""
+    return {"reps" if asked.counted is Counted.OPEN else asked.counted.value: str(count)}
 
 
 SOURCE_OF = {

@@ -4,7 +4,7 @@ Loads by session, sets cut more than loads; raises wait until the old load is ba
 after [CSCCa2019], [Mujika2001] and [Bosquet2013]; from 60 on it is read one row lower.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import ROUND_FLOOR, Decimal
 
@@ -12,8 +12,15 @@ from core.loads.asked import is_older
 from core.loads.one_rep_max import POLE, per_load
 from core.loads.past import Inputs
 from core.loads.performance import Performance, Verdict
+from core.loads.rewritten import before_lighter_week
 from core.units import Mass
 
+RESTED = timedelta(days=14)
+"""Days without any training before sets are cut, as the source counts it. Source: [CSCCa2019]. Who went on training
+everything else comes back to one lift with all its sets."""
+SLID = timedelta(days=7)
+"""Days with any training in them before a lift of under two weeks ago that make no break of it: a session that slid to
+another day, or a week that began later. Our proposal."""
 MOST_VOLUME = 30
 """Most of sets x reps x share of the maximum for an exercise in the weeks back. Source: [CSCCa2019]."""
 
@@ -45,7 +52,9 @@ ROWS = (
     Row(28, _shares(80, 87, 95, 100), _shares(50, 70, 80, 90)),
     Row(56, _shares(80), _shares(50)),
 )
-"""Rows by days away; none under 8. In the last one the coach sets."""
+"""Rows by days away; none under the first's. In the last one the coach sets."""
+FEWEST_AWAY = ROWS[0].days
+"""Days after which a break begins to bear on a load. [days]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +67,7 @@ class Comeback:
         step: Session back, from 0.
         good: Last good load before the break.
         coach: True while only the coach may set more.
+        rested: True when nothing at all was trained in the two weeks before.
     """
 
     days: int
@@ -65,6 +75,7 @@ class Comeback:
     step: int
     good: Mass
     coach: bool = False
+    rested: bool = True
 
     @property
     def share(self) -> Decimal:
@@ -79,6 +90,8 @@ class Comeback:
             target: Reps of a set; 0 for timed sets, which have no share of a maximum.
             left: Reps left asked for.
         """
+        if not self.rested:
+            return planned
         share = self.row.sets[self.step] if self.step < len(self.row.sets) else Decimal(1)
         cut = int((planned * share).to_integral_value(ROUND_FLOOR))
         if self.row.sets and target:
@@ -107,28 +120,41 @@ def comeback(inputs: Inputs, past: tuple[Performance, ...]) -> Comeback | None:
     last_on = past[-1].exposure.on
     # A step of the way back may be rounded to under 80 %: a session of its own counts all the same.
     trained = max(inputs.last_trained or last_on, last_on)
-    now = _row((today - trained).days, older=is_older(inputs))
+    away = (today - trained).days
+    now = _row(inputs, away, today)
     if now is not None:
-        return _settled(Comeback((today - trained).days, now, 0, _good(past)), inputs, today)
+        good = _good(before_lighter_week(inputs, past))
+        return _settled(Comeback(away, now, 0, good, rested=_rested(inputs, today)), inputs, today)
     for back in range(len(past) - 1, 0, -1):
         days = (past[back].exposure.on - past[back - 1].exposure.on).days
-        row = _row(days, older=is_older(inputs))
+        back_on = past[back].exposure.on
+        row = _row(inputs, days, back_on)
         if row is None or not row.sets:
             continue
-        good = _good(past[:back])
+        good = _good(before_lighter_week(inputs, past[:back]))
         since = past[back:]
         if _is_back(since, good):
             return None
-        found = _settled(Comeback(days, row, len(since), good), inputs, past[back].exposure.on)
+        found = Comeback(days, row, len(since), good, rested=_rested(inputs, back_on))
+        found = _settled(found, inputs, back_on)
         return None if not found.coach and found.step >= len(found.row.loads) else found
     return None
 
 
-def _row(days: int, *, older: bool) -> Row | None:
+def _rested(inputs: Inputs, back_on: date) -> bool:
+    return not _trained_within(inputs, SLID if is_older(inputs) else RESTED, back_on)
+
+
+def _trained_within(inputs: Inputs, days: timedelta, back_on: date) -> bool:
+    return any(back_on - days < on < back_on for on in inputs.trained_on)
+
+
+def _row(inputs: Inputs, days: int, back_on: date) -> Row | None:
+    """Return the row of a break that ends on a date; none for a lift that comes a few days late in a trained week."""
     place = sum(days >= row.days for row in ROWS)
-    if not place:
+    if not place or (place == 1 and _trained_within(inputs, SLID, back_on)):
         return None
-    return ROWS[min(place, len(ROWS) - 1) if older else place - 1]
+    return ROWS[min(place, len(ROWS) - 1) if is_older(inputs) else place - 1]
 
 
 def _settled(found: Comeback, inputs: Inputs, back_on: date) -> Comeback:
@@ -137,8 +163,8 @@ def _settled(found: Comeback, inputs: Inputs, back_on: date) -> Comeback:
         return found
     set_on = inputs.comeback_set_on
     if set_on is None or set_on < back_on - timedelta(days=found.days):
-        return Comeback(found.days, found.row, found.step, found.good, coach=True)
-    return Comeback(found.days, ROWS[-2], found.step, found.good)
+        return replace(found, coach=True)
+    return replace(found, row=ROWS[-2])
 
 
 def _good(past: tuple[Performance, ...]) -> Mass:

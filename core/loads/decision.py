@@ -13,21 +13,26 @@ from core.loads.asked import (
     eased,
     is_alone_under_bar,
     is_older,
+    is_without_end,
     load_text,
 )
 from core.loads.comeback import Comeback, comeback
-from core.loads.load_line import DELOAD_LEFT, Standing, ceilings, comeback_reason, deload_sets
+from core.loads.load_line import Standing, ceilings, comeback_reason
+from core.loads.meaning import meaning_of, settled
+from core.loads.merged_line import after_merge, before_merge
 from core.loads.order import FEWER_SETS, eased_by, paused_by
 from core.loads.order_line import after_ease, before_ease, eased_sets
 from core.loads.outcome import RULES_VERSION, Ceiling, Decision, Kind, LoadLine, Reason
-from core.loads.pain_line import PainLine, pain_line
+from core.loads.pain_line import PainLine, before_fewer_reps, pain_line
 from core.loads.past import Cause, Exposure, Inputs, Lifter, Moment, Outcome, SetDone
 from core.loads.performance import Performance, Verdict, performances
 from core.loads.progression import proposal
 from core.loads.proposals import Proposal, braked, reason
 from core.loads.reasons import ReasonCode
+from core.loads.rewritten import before_lighter_week, lighter_over
 from core.loads.start import is_search, search_left, start_reason
 from core.loads.telling import CAPS, rounding, told_reasons
+from core.programme.lighter_weeks import DELOAD_LEFT, deload_sets
 from core.programme.prescription import Load
 from core.units import Mass
 
@@ -55,7 +60,9 @@ def next_decision(inputs: Inputs) -> Decision:
 
     Pure: the same inputs give the same decision, whatever order things were logged in.
     """
-    asked = asked_for(inputs)
+    meant = meaning_of(inputs)
+    inputs = settled(inputs, meant)
+    asked = asked_for(inputs, meant)
     if inputs.lifter.frozen:
         return _stopped(inputs, asked, Kind.PAUSE, (reason(ReasonCode.FROZEN),))
     past = performances(inputs.history, inputs.exercise)
@@ -67,12 +74,16 @@ def next_decision(inputs: Inputs) -> Decision:
     if not asked.ladder.steps:
         return _stopped(inputs, asked, Kind.SWAP, (reason(ReasonCode.NO_KIT, place=inputs.kit.place),), pain)
     order = eased_by(inputs.orders, inputs.exercise)
-    standing = Standing(pain, comeback(inputs, past), inputs.moment.deload, order)
+    standing = Standing(pain, comeback(inputs, past), inputs.moment.deload, order, inputs.moment.merged)
     if not past and is_search(asked, inputs.dose.load):
         return _search(inputs, asked, standing)
     if past:
-        found = proposal(asked, before_ease(past), inputs.dose.load, inputs.policy)
+        whole = before_fewer_reps(before_ease(before_merge(past)))
+        counted = before_lighter_week(inputs, whole)
+        found = proposal(asked, counted, inputs.dose.load, inputs.policy)
+        found = replace(found, over=lighter_over(asked, counted) if len(counted) < len(whole) else ())
         found = after_ease(asked, past, found)
+        found = after_merge(asked, past, found)
         found = _with_comeback(asked, past, found, standing.back)
     else:
         told = start_reason(asked, inputs.dose.load)
@@ -164,11 +175,17 @@ def _decided(
         target=target,
         left=left,
         line=LoadLine(mass=None if asked.loadless else line, ceilings=_shown(listed, asked)),
-        reasons=(*told, *left_reasons, *rounded) or (_nothing_heavier(asked, load, target),),
+        reasons=(*_over(found, standing), *told, *left_reasons, *rounded)
+        or (_nothing_heavier(asked, load, target),),
         used=tuple(sorted({row for one in found.used for row in one.rows})),
         pain_used=_pain_rows(standing.pain),
         bridge=found.bridge and load == found.load and not standing.holds,
     )
+
+
+def _over(found: Proposal, standing: Standing) -> tuple[Reason, ...]:
+    """Return what is over, where nothing else decides."""
+    return () if standing.holds else found.over
 
 
 def _nothing_heavier(asked: Asked, load: Mass, target: int) -> Reason:
@@ -201,7 +218,7 @@ def _target(asked: Asked, found: Proposal, load: Mass, standing: Standing) -> in
     if standing.deload or (found.base is not None and load < found.base):
         return asked.span.low
     if load == found.load:
-        held = standing.pain.holds or standing.order is not None
+        held = standing.pain.holds or standing.order is not None or standing.merged
         calm = not held and (standing.back is None or found.rises)
         return found.target if calm else min(found.target, found.same)
     return max(found.same, asked.span.low) if load == found.base else asked.span.low
@@ -214,7 +231,9 @@ def _left(inputs: Inputs, asked: Asked, standing: Standing) -> tuple[int | None,
         left = min(5, left + DELOAD_LEFT)
     elif standing.back is not None and left is not None:
         left = min(5, left + standing.back.row.left_more)
+    limit = is_without_end(inputs.dose) and (inputs.lifter.new or standing.holds)
     floors = (
+        (ReasonCode.NO_LIMIT, limit),
         (ReasonCode.ALONE_UNDER_BAR, is_alone_under_bar(inputs)),
         (ReasonCode.AGE, is_older(inputs)),
     )

@@ -4,7 +4,7 @@ from bisect import bisect_right
 from decimal import Decimal
 from functools import lru_cache
 
-from core.programme.exercises import Basis, Exercise, Implement
+from core.programme.exercises import Basis, Exercise, Implement, Station
 from core.units import Mass, Unit
 from core.value import Value
 
@@ -187,6 +187,20 @@ def _bodyweight_steps(kit: Kit, *, whole_body: bool) -> list[Mass]:
     if whole_body and taken is not None:
         steps += [taken * -count for count in range(1, int(MOST_TAKEN_OFF[taken.unit] // taken.value) + 1)]
     return steps
+
+
+HOME = frozenset({Station.BENCH, Station.STEP, Station.ANCHOR})
+"""What there is at most homes to sit, step or hold on to. Our proposal."""
+
+
+def is_likely_there(exercise: Exercise, kit: Kit) -> bool:
+    """Return whether what an exercise needs is likely there: all but bands beside machines, little elsewhere.
+
+    A kit says what is lifted, and nothing of bands, benches and racks; so this only says what to offer first.
+    """
+    if exercise.implement is Implement.BAND:
+        return False
+    return kit.stack_step is not None or exercise.needs <= HOME
 
 
 def default_kit(kind: str, unit: Unit) -> Kit:

@@ -1,12 +1,12 @@
 """The load line: every ceiling on today's load, in order of authority, and the lowest of them.
 
-The order: stop sign and health gate, pain, the coach's order, comeback, deload, caps, and what the log asks for.
+The order: stop sign and health gate, pain, the coach's order, comeback, deload, a session that takes in a lift of
+another day, caps, and what the log asks for.
 The coach may always lower; nothing here lets a load over any ceiling. Our proposal after a practising coach's review.
 """
 
 from dataclasses import dataclass
 from datetime import timedelta
-from decimal import Decimal
 
 from core.loads.asked import Asked, eased, load_text, percent, system_mass
 from core.loads.comeback import Comeback
@@ -18,14 +18,9 @@ from core.loads.past import Inputs
 from core.loads.performance import Performance, Verdict
 from core.loads.proposals import Proposal, reason
 from core.loads.reasons import ReasonCode
+from core.programme.lighter_weeks import DELOAD_LOAD, deload_sets
 from core.units import Mass
 
-DELOAD_LOAD = Decimal("0.95")
-"""Share of the usual load in a deload: two reps less effort is about 5 %. [fraction] Our proposal."""
-DELOAD_SETS = Decimal("0.55")
-"""Share of the sets in a deload, between a half and three fifths. [fraction] Source: [Rogerson2024]; our proposal."""
-DELOAD_LEFT = 2
-"""Reps left on top of what is asked in a deload. [reps] Our proposal."""
 FOUR_WEEKS = timedelta(days=28)
 
 
@@ -38,17 +33,20 @@ class Standing:
         back: The way back from a break, if in one.
         deload: True in a planned lighter week.
         order: The coach's order to ease, if one stands.
+        merged: True in a session that takes in a lift of another day.
     """
 
     pain: PainLine
     back: Comeback | None
     deload: bool
     order: CoachOrder | None = None
+    merged: bool = False
 
     @property
     def holds(self) -> bool:
         """True when nothing may rise over what was done before."""
-        return self.pain.holds or self.back is not None or self.deload or self.order is not None
+        planned = self.deload or self.merged
+        return self.pain.holds or self.back is not None or planned or self.order is not None
 
 
 def ceilings(
@@ -65,6 +63,8 @@ def ceilings(
     if standing.deload:
         usual = found.base if found.base is not None else found.load
         listed.append(Ceiling(reason=_deload(asked, inputs, usual), mass=eased(usual, DELOAD_LOAD)))
+    if standing.merged and found.base is not None:
+        listed.append(Ceiling(reason=merged_reason(asked, found.base), mass=found.base))
     if found.base is not None:
         listed.append(_session_cap(asked, found, found.base, standing))
         listed.append(_four_weeks_cap(inputs, asked, past, found, found.base))
@@ -73,6 +73,11 @@ def ceilings(
         lowest = min(one.mass for one in listed if one.mass is not None)
         listed.insert(len(standing.pain.ceilings), order_ceiling(asked, standing.order, lowest))
     return tuple(listed)
+
+
+def merged_reason(asked: Asked, base: Mass) -> Reason:
+    """Return that nothing rises in a session that takes in a lift of another day, nor from one."""
+    return reason(ReasonCode.MERGED, load=load_text(base, asked.exercise))
 
 
 def comeback_reason(asked: Asked, back: Comeback) -> Reason:
@@ -96,11 +101,6 @@ def _deload(asked: Asked, inputs: Inputs, usual: Mass) -> Reason:
     facts = {"percent": percent(DELOAD_LOAD), "sets": str(deload_sets(inputs.dose.sets))}
     known = {} if asked.loadless else {"load": load_text(usual, asked.exercise)}
     return reason(ReasonCode.DELOAD, **facts, **known)
-
-
-def deload_sets(planned: int) -> int:
-    """Return the working sets of a deload: about half, at least one; 5 gives 3, 4 gives 2, 3 gives 2."""
-    return max(1, int(planned * DELOAD_SETS + Decimal("0.5")))
 
 
 def _session_cap(asked: Asked, found: Proposal, base: Mass, standing: Standing) -> Ceiling:

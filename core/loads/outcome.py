@@ -8,7 +8,7 @@ from core.programme.prescription import Load
 from core.units import Mass
 from core.value import Value
 
-RULES_VERSION = "2026.1"
+RULES_VERSION = "2026.2"
 
 
 class Kind(StrEnum):

@@ -75,6 +75,14 @@ def pain_line(inputs: Inputs, asked: Asked, past: tuple[Performance, ...]) -> Pa
     return PainLine(both, (*found.used, *held.used), holds=True, half_speed=True)
 
 
+def before_fewer_reps(past: tuple[Performance, ...]) -> tuple[Performance, ...]:
+    """Return what counts for what comes next: sessions that pain had eased by reps, and that were done, are no miss.
+
+    Neither are they one of two that earn a raise. Our proposal, as for what a coach has eased.
+    """
+    return tuple(one for one in past if not one.by_fewer_reps) or past
+
+
 def _locked(locked: list[PainReport]) -> PainLine:
     def weight(report: PainReport) -> tuple[bool, bool]:
         return report.spreading, report.sudden

@@ -43,6 +43,7 @@ class SetDone(Value):
         reps: None for timed sets; 0 is a failed set.
         seconds: None for counted sets. [s]
         left: Reps left, only when the client gave a number; 4 means four or more.
+        metres: Only for sets over a distance. [m]
     """
 
     row_id: int
@@ -52,6 +53,7 @@ class SetDone(Value):
     reps: int | None = None
     seconds: int | None = None
     left: int | None = None
+    metres: int | None = None
 
 
 class Exposure(Value):
@@ -71,6 +73,9 @@ class Exposure(Value):
         written: The load as the coach wrote it for that week, before any decision; None when not known. It tells a
             load that she newly wrote from one that only stands there still.
         eased: True in a session that the coach had eased by an order.
+        merged: True in a session that had taken in a lift of another day.
+        least: The fewest reps, seconds or metres that the card asked for, where that was less than is written: pain
+            eases by reps where the load cannot fall.
     """
 
     session_id: int
@@ -85,6 +90,8 @@ class Exposure(Value):
     deload: bool = False
     written: Load | None = None
     eased: bool = False
+    merged: bool = False
+    least: int | None = None
 
 
 class Lifter(Value):
@@ -110,11 +117,13 @@ class Moment(Value):
         today: The client's local date of the session decided for.
         week_no: Week of the block, from 1.
         deload: True when the block plans a deload that week.
+        merged: True when the session takes in a lift of another day.
     """
 
     today: date
     week_no: int
     deload: bool = False
+    merged: bool = False
 
 
 class Inputs(Value):
@@ -130,6 +139,8 @@ class Inputs(Value):
         moment: Where in the plan.
         last_trained: Last date the pattern was trained with at least 80 % of its load; None when never.
         comeback_set_on: When the coach set the way back from a break of 56 days or more; None while she has not.
+        trained_on: Dates before today, of the last 84 days, on which anything at all was trained, oldest first;
+            empty when not known.
         orders: What the coach has ordered beside the block, and what still stands of it.
     """
 
@@ -142,4 +153,5 @@ class Inputs(Value):
     moment: Moment
     last_trained: date | None = None
     comeback_set_on: date | None = None
+    trained_on: tuple[date, ...] = ()
     orders: tuple[CoachOrder, ...] = ()

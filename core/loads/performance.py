@@ -4,10 +4,11 @@ from collections import defaultdict
 from dataclasses import dataclass
 from enum import StrEnum
 
-from core.loads.asked import amount
+from core.loads.asked import Counted, amount, counted_in
 from core.loads.past import Cause, Exposure, Outcome, SetDone
 from core.programme.exercises import Exercise
 from core.programme.prescription import Span
+from core.programme.set_styles import StyleKind
 from core.units import Mass
 
 
@@ -15,7 +16,7 @@ class Verdict(StrEnum):
     """How an exposure counts."""
 
     DONE = "done"
-    """Every set at the load asked or over it, with at least the fewest reps."""
+    """Every set at the load asked or over it, with at least the fewest reps, or those of a card eased by reps."""
     MISSED = "missed"
     """Too few reps in a set, or the load had to come down between sets: strength was missing."""
     SHORT = "short"
@@ -38,9 +39,9 @@ class Performance:
         exposure: What was logged.
         verdict: How it counts.
         load: At which load.
-        fewest: Fewest reps or seconds of a set asked for.
-        span: Reps or seconds that were asked for.
-        timed: True when they were seconds.
+        fewest: Fewest reps, seconds or metres of a set asked for.
+        span: Reps, seconds or metres that were asked for.
+        counted: Which of them.
         sets_done: Sets done, a set of two sides once.
         left: Last number of reps left that was given.
         shown: True when more than a tap stands behind it: typed numbers, or a number of reps left.
@@ -51,10 +52,15 @@ class Performance:
     load: Mass
     fewest: int
     span: Span
-    timed: bool
+    counted: Counted
     sets_done: int
     left: int | None
     shown: bool
+
+    @property
+    def by_fewer_reps(self) -> bool:
+        """True when all was done of what a card had eased by reps."""
+        return self.verdict is Verdict.DONE and self.fewest < self.span.low
 
     @property
     def rows(self) -> tuple[int, ...]:
@@ -67,7 +73,8 @@ def performances(history: tuple[Exposure, ...], exercise: Exercise) -> tuple[Per
 
     The order in which sets or sessions were logged does not matter.
     """
-    trained = (one for one in history if one.sets and one.outcome is not Outcome.SKIPPED and not one.deload)
+    usual = (one for one in history if not (one.deload or one.dose.lighter))
+    trained = (one for one in usual if one.sets and one.outcome is not Outcome.SKIPPED)
     in_order = sorted(trained, key=lambda one: (one.on, one.session_id))
     counted = (_performance(one, exercise) for one in in_order)
     return tuple(one for one in counted if one is not None)
@@ -75,12 +82,10 @@ def performances(history: tuple[Exposure, ...], exercise: Exercise) -> tuple[Per
 
 def _performance(exposure: Exposure, exercise: Exercise) -> Performance | None:
     dose = exposure.dose
-    span = dose.reps if dose.reps is not None else dose.seconds
-    assert span is not None  # noqa: S101 - a dose counts one of the two
-    timed = dose.reps is None
+    counted, span = counted_in(dose)
     sets, done = _judged(exposure, dose.sets)
     wanted = amount(dose.load, exercise)
-    loads = [(_mass(one, wanted, exercise), _count(one, timed=timed)) for one in sets]
+    loads = [(_mass(one, wanted, exercise), _count(one, counted)) for one in sets]
     known = [(mass, count) for mass, count in loads if mass is not None]
     if not known:
         return None
@@ -92,7 +97,11 @@ def _performance(exposure: Exposure, exercise: Exercise) -> Performance | None:
         known = [(mass, count) for mass, count in known if mass >= load]
         verdict = Verdict.FOUND
     else:
-        too_few = min(count for _, count in known) < span.low
+        if dose.style is not None and dose.style.kind is StyleKind.ASCENDING:
+            # What is written is the load of the last set; the ones before it are lighter.
+            known = [(mass, count) for mass, count in known if mass == max(each for each, _ in known)]
+        least = span.low if exposure.least is None else min(exposure.least, span.low)
+        too_few = min(count for _, count in known) < least
         verdict, load = _verdict(exposure, [mass for mass, _ in known], wanted, too_few, done < dose.sets)
     said = [one.left for one in sorted(exposure.sets, key=_order) if one.left is not None]
     return Performance(
@@ -101,7 +110,7 @@ def _performance(exposure: Exposure, exercise: Exercise) -> Performance | None:
         load=load,
         fewest=min(count for _, count in known),
         span=span,
-        timed=timed,
+        counted=counted,
         sets_done=done,
         left=said[-1] if said else None,
         shown=bool(said) or not exposure.by_tap,
@@ -145,5 +154,6 @@ def _mass(one: SetDone, otherwise: Mass | None, exercise: Exercise) -> Mass | No
     return amount(one.load, exercise)
 
 
-def _count(one: SetDone, *, timed: bool) -> int:
-    return (one.seconds if timed else one.reps) or 0
+def _count(one: SetDone, counted: Counted) -> int:
+    counts = {Counted.SECONDS: one.seconds, Counted.METRES: one.metres}
+    return counts.get(counted, one.reps) or 0

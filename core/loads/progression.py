@@ -9,12 +9,13 @@ after a practising coach's review, under [ACSM2009] and [NSCA]; adding reps does
 from dataclasses import replace
 from datetime import timedelta
 
-from core.loads.asked import Asked, count_facts, load_text, percent, reps_that_earn, system_mass
+from core.loads.asked import Asked, Counted, count_facts, load_text, percent, reps_that_earn, system_mass
 from core.loads.outcome import Reason
 from core.loads.performance import Performance, Verdict
 from core.loads.proposals import Proposal, braked, reason
 from core.loads.reasons import ReasonCode
 from core.loads.rewritten import at_other_reps, with_written
+from core.loads.ways import by_way, following_row
 from core.policy import Policy
 from core.programme.prescription import Load
 from core.units import Mass
@@ -23,6 +24,8 @@ BREAK = timedelta(days=14)
 """Days apart after which two sessions are not running any more. Our proposal, as for a way back."""
 SECONDS_MORE = 5
 """How much longer timed sets become at once. [s] Our proposal."""
+METRES_MORE = 10
+"""How much farther sets over a distance go at once. [m] Our proposal."""
 
 
 def proposal(asked: Asked, past: tuple[Performance, ...], written: Load | None, policy: Policy) -> Proposal:
@@ -37,7 +40,8 @@ def proposal(asked: Asked, past: tuple[Performance, ...], written: Load | None, 
     last = past[-1]
     found = _from_log(asked, past, policy)
     found = replace(found, base=last.load, same=_same_work(asked, last), used=found.used or (last,))
-    found = with_written(asked, past, found, written)
+    follows = asked.meant.follows_row
+    found = following_row(asked, last, found) if follows else with_written(asked, past, found, written)
     if found.rises and rests_on_taps(past):
         held = reason(ReasonCode.TAPS_ALONE, load=load_text(last.load, asked.exercise))
         return replace(found, load=last.load, target=found.same, reasons=(held,), earned=False)
@@ -61,8 +65,10 @@ def rests_on_taps(past: tuple[Performance, ...]) -> bool:
 
 def _same_work(asked: Asked, last: Performance) -> int:
     """Return the target that asks for no more than last time, and for no less than the range does."""
-    if last.timed is not asked.timed or last.span != asked.span:
+    if last.counted is not asked.counted:
         return asked.span.low
+    if last.span != asked.span:
+        return max(asked.span.low, min(last.fewest, asked.span.high))
     return max(asked.span.low, last.fewest)
 
 
@@ -70,10 +76,10 @@ def _from_log(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Pr
     last = past[-1]
     text = load_text(last.load, asked.exercise)
     hold = Proposal(last.load, asked.span.low, ())
-    if last.timed is not asked.timed:
+    if last.counted is not asked.counted:
         return replace(hold, reasons=(reason(ReasonCode.WORK_CHANGED, load=text),))
     if last.span != asked.span:
-        return at_other_reps(asked, last)
+        return _at_other_reps(asked, last, policy)
     if last.verdict is Verdict.MISSED:
         return _missed(asked, past, policy)
     if last.verdict is Verdict.SHORT:
@@ -93,6 +99,16 @@ def _from_log(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Pr
     if brake is not None:
         return replace(hold, target=_same_work(asked, last), reasons=(brake,))
     return _done(asked, past, policy)
+
+
+def _at_other_reps(asked: Asked, last: Performance, policy: Policy) -> Proposal:
+    """Return what follows other reps: the load for them, or where its step is over the cap more reps first."""
+    found = at_other_reps(asked, last)
+    step = asked.ladder.over(last.load)
+    coarse = step is not None and step > asked.most_at_once(last.load, 1)
+    if step is not None and coarse and found.load > last.load and last.fewest >= asked.span.high:
+        return _towards_jump(asked, last, step, policy)
+    return found
 
 
 def _missed(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Proposal:
@@ -128,7 +144,13 @@ def _done(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Propos
     last, span = past[-1], asked.span
     base, used = last.load, past[-1:]
     facts = {"load": load_text(base, asked.exercise), **count_facts(asked, last.fewest)}
-    if span.fixed and last.fewest >= span.low:
+    ruled = by_way(asked, past, _same_work(asked, last))
+    if isinstance(ruled, Proposal):
+        return ruled
+    more = {"sessions": "2"} if span.fixed else {}
+    if ruled is not None:
+        step, code, used, more = ruled.to or asked.ladder.over(base), ruled.code, ruled.used, ruled.facts
+    elif span.fixed and last.fewest >= span.low:
         running = _running(past)
         if len(running) < 2:
             return Proposal(base, span.low, (reason(ReasonCode.DONE_ONCE, **facts),), running)
@@ -145,7 +167,6 @@ def _done(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Propos
         return _top(asked, last, policy)
     if step <= asked.most_at_once(base, 1):
         sets = {"sets": str(last.exposure.dose.sets), "next": load_text(step, asked.exercise)}
-        more = {"sessions": "2"} if span.fixed else {}
         return Proposal(step, span.low, (reason(code, **facts, **sets, **more),), used)
     return replace(_towards_jump(asked, last, step, policy), used=used)
 
@@ -206,7 +227,7 @@ def _most_count(asked: Asked, last: Performance, policy: Policy) -> int:
 
 def _more(asked: Asked, last: Performance, most: int, beside: tuple[Reason, ...]) -> Proposal:
     """Return the same load with one more rep, or some seconds, in every set, up to `most`."""
-    more = SECONDS_MORE if asked.timed else 1
+    more = {Counted.SECONDS: SECONDS_MORE, Counted.METRES: METRES_MORE}.get(asked.counted, 1)
     target = max(asked.span.low, min(last.fewest + more, most))
     code = ReasonCode.ADD_SECONDS if asked.timed else ReasonCode.ADD_REP
     told = reason(code, load=load_text(last.load, asked.exercise), **count_facts(asked, target))

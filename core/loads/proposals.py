@@ -11,7 +11,16 @@ from core.units import Mass
 HARDEST = 5
 """The session's effort at which nothing rises. [1..5] Our proposal."""
 RISES = frozenset(
-    {ReasonCode.RAISE_DONE_TWICE, ReasonCode.RAISE_TOP, ReasonCode.RAISE_EARNED, ReasonCode.RAISE_WRITTEN}
+    {
+        ReasonCode.RAISE_DONE_TWICE,
+        ReasonCode.RAISE_TOP,
+        ReasonCode.RAISE_EARNED,
+        ReasonCode.RAISE_WRITTEN,
+        ReasonCode.RAISE_STEP,
+        ReasonCode.RAISE_WEEK,
+        ReasonCode.RAISE_LEFT,
+        ReasonCode.RAISE_LAST_SET,
+    }
 )
 """Reasons that are true only when the load does rise."""
 
@@ -29,6 +38,7 @@ class Proposal:
         same: The target that makes no more work than last time.
         earned: True when the step was earned with reps: the cap yields to it.
         bridge: True when reps are used up and the step is still too big.
+        over: What is over now, and is told first: a lighter week.
     """
 
     load: Mass
@@ -39,6 +49,7 @@ class Proposal:
     same: int = 1
     earned: bool = False
     bridge: bool = False
+    over: tuple[Reason, ...] = ()
 
     @property
     def rises(self) -> bool:

@@ -1,6 +1,6 @@
 """Which reasons are told with a decision: all that are true of what is given, none that is not."""
 
-from core.loads.asked import ZERO, Asked, load_text
+from core.loads.asked import ZERO, Asked, count_facts, load_text
 from core.loads.load_line import Standing
 from core.loads.outcome import Ceiling, Reason
 from core.loads.proposals import RISES, Proposal, reason
@@ -11,7 +11,15 @@ GIVEN_NEXT = RISES | {ReasonCode.REPS_CHANGED, ReasonCode.MISS_SECOND}
 """Reasons whose fact `next` is the load given, after every ceiling."""
 
 PROMISES = frozenset(
-    {ReasonCode.DONE_ONCE, ReasonCode.ADD_REP, ReasonCode.ADD_SECONDS, ReasonCode.BRIDGE, ReasonCode.CAP}
+    {
+        ReasonCode.DONE_ONCE,
+        ReasonCode.ADD_REP,
+        ReasonCode.ADD_SECONDS,
+        ReasonCode.BRIDGE,
+        ReasonCode.CAP,
+        ReasonCode.LAST_SET_HOLD,
+        ReasonCode.VARIANT_NEXT,
+    }
 )
 """Reasons that say what comes next or soon: untrue while pain, a break or a lighter week holds."""
 
@@ -19,6 +27,8 @@ TRUE_AT_ANY_LOAD = frozenset(
     {ReasonCode.REPS_CHANGED, ReasonCode.WORK_CHANGED, ReasonCode.COACH_LOWER, ReasonCode.MISS_THIRD}
 )
 """Reasons of the log that stay true where something else brings the load under what the log gives."""
+AS_THE_ROW = frozenset({ReasonCode.AS_WRITTEN, ReasonCode.PERCENT})
+"""Reasons that are true only where the load of the row is given, or the next lighter that can be made."""
 CAPS = frozenset({ReasonCode.CAP, ReasonCode.CAP_FOUR_WEEKS})
 
 
@@ -41,6 +51,8 @@ def told_reasons(
         from_log = [one for one in from_log if one.code not in untrue]
         if load < found.load and told:
             from_log = [one for one in from_log if one.code in TRUE_AT_ANY_LOAD]
+    if told and load < found.load:
+        from_log = [one for one in from_log if one.code not in AS_THE_ROW]
     if standing.order is not None and load < found.load:
         from_log = [one for one in from_log if one.code in TRUE_AT_ANY_LOAD]
     return (*told, *(_with_next(asked, one, load) for one in from_log))
@@ -65,8 +77,7 @@ def _with_reps(asked: Asked, told: Reason, load: Mass, target: int) -> Reason:
     drops = told.code in (ReasonCode.PAIN_DROP, ReasonCode.PAIN_RELEASED)
     if not drops or load != ZERO:
         return told
-    name = "seconds" if asked.timed else "reps"
-    return told.model_copy(update={"facts": {**told.facts, name: str(target)}})
+    return told.model_copy(update={"facts": {**told.facts, **count_facts(asked, target)}})
 
 
 def rounding(asked: Asked, listed: tuple[Ceiling, ...], line: Mass, load: Mass) -> tuple[Reason, ...]:

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from core.loads.comeback import MOST_VOLUME, ROWS, Comeback, relative_volume
-from core.loads.load_line import deload_sets
+from core.programme.lighter_weeks import deload_sets
 from core.sources import SOURCES
 from core.units import Mass
 

@@ -81,7 +81,7 @@ def done(
                 set_no=seen[side],
                 side=Side(side) if side else None,
                 load=load_of(lifted[place]) if lifted else asked.load,
-                reps=count if asked.reps is not None else None,
+                reps=count if asked.seconds is None else None,
                 seconds=count if asked.seconds is not None else None,
                 left=left if place == len(numbers) - 1 else None,
             )
@@ -121,6 +121,7 @@ def inputs(
     deload: bool = False,
     last_trained: date | None = None,
     comeback_set_on: date | None = None,
+    trained_on: tuple[date, ...] = (),
 ) -> Inputs:
     return Inputs(
         exercise=exercise(key),
@@ -132,6 +133,7 @@ def inputs(
         moment=Moment(today=TODAY, week_no=2, deload=deload),
         last_trained=last_trained,
         comeback_set_on=comeback_set_on,
+        trained_on=trained_on,
     )
 
 

@@ -35,6 +35,60 @@ def test_a_pattern_that_was_trained_meanwhile_has_had_no_break() -> None:
     assert codes(decide("deadlift", ASKED, *history, last_trained=day(4))) == ["raise done twice"]
 
 
+@pytest.mark.parametrize(
+    ("trained_days_ago", "sets"),
+    [((20, 16, 14), 2), ((13,), 4), ((9, 6, 2), 4), ((1,), 4), ((0,), 2), ((), 2)],
+)
+def test_who_went_on_training_everything_else_keeps_her_sets(
+    trained_days_ago: tuple[int, ...], sets: int
+) -> None:
+    history = (done(17, ASKED, "8 8 8 8"), done(14, ASKED, "8 8 8 8"))
+    meanwhile = tuple(day(ago) for ago in trained_days_ago)
+    found = decide("deadlift", ASKED, *history, trained_on=meanwhile)
+    assert brief(found) == f"lower 90 kg {sets}x8 left 3: comeback"
+
+
+@pytest.mark.parametrize(
+    ("days", "trained_days_ago", "older", "expected"),
+    [
+        (8, (3,), False, "raise 102.5 kg 4x8 left 2: raise done twice"),
+        (13, (6,), False, "raise 102.5 kg 4x8 left 2: raise done twice"),
+        (13, (7,), False, "hold 100 kg 4x8 left 3: comeback hold"),
+        (9, (2,), True, "raise 102.5 kg 4x8 left 2: raise done twice"),
+        (9, (9,), True, "lower 90 kg 2x8 left 3: comeback"),
+        (14, (2,), False, "lower 90 kg 4x8 left 3: comeback"),
+    ],
+)
+def test_a_lift_that_comes_some_days_late_in_a_trained_week_has_had_no_break(
+    days: int, trained_days_ago: tuple[int, ...], older: bool, expected: str
+) -> None:
+    history = (done(days + 3, ASKED, "8 8 8 8"), done(days, ASKED, "8 8 8 8"))
+    lifter = Lifter(age_band="60+" if older else "18-39")
+    found = decide(
+        "deadlift", ASKED, *history, lifter=lifter, trained_on=tuple(day(ago) for ago in trained_days_ago)
+    )
+    assert brief(found).replace(", age", "") == expected
+
+
+def test_the_good_load_is_the_one_before_a_lighter_week() -> None:
+    easy = dose(3, "8", "85")
+    history = (
+        done(28, ASKED, "8 8 8 8", written="100"),
+        done(21, easy, "8 8 8", written="85"),
+    )
+    found = decide("deadlift", ASKED, *history, trained_on=(day(2),))
+    assert brief(found) == "lower 90 kg 4x8 left 3: comeback"
+
+
+@pytest.mark.parametrize(("trained_days_ago", "sets"), [((30, 24, 21), 2), ((30, 24, 20), 4)])
+def test_the_second_session_back_looks_at_the_days_before_the_first(
+    trained_days_ago: tuple[int, ...], sets: int
+) -> None:
+    history = (done(21, ASKED, "8 8 8 8"), done(7, back(90), "8 8"))
+    meanwhile = tuple(day(ago) for ago in (*trained_days_ago, 7, 5, 3))
+    assert decide("deadlift", ASKED, *history, trained_on=meanwhile).sets == sets
+
+
 def way_back(away_days: int, *done_back: str) -> tuple[object, ...]:
     """A break of `away_days` that ended so that the last session was three days ago."""
     first = 3 * len(done_back)
