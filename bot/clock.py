@@ -4,8 +4,11 @@ import asyncio
 import heapq
 import secrets
 from collections.abc import Callable
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Protocol
+
+TICKING = timedelta(seconds=1)
+"""A clock that is kept right is moved back by less than this."""
 
 
 class Clock(Protocol):
@@ -31,6 +34,18 @@ class WallClock:
         """Sleep in slices of an hour at most, so that a clock set back or forward is noticed."""
         while (left := (instant - self.now()).total_seconds()) > 0:  # noqa: ASYNC110  (a wall clock sets no event)
             await asyncio.sleep(min(left, 3600))
+
+
+class Going:
+    """Notices that a clock was set back."""
+
+    def __init__(self) -> None:
+        self._seen: datetime | None = None
+
+    def back_from(self, now: datetime) -> datetime | None:
+        """Return what the clock said before, if it was set back by more than a second since the last call."""
+        seen, self._seen = self._seen, now
+        return seen if seen is not None and seen - now > TICKING else None
 
 
 class StoryClock:

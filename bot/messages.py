@@ -227,6 +227,8 @@ class Action(StrEnum):
     SHOW_ME = "sm"
     SHORT = "sh"
     TRIM = "tr"
+    MOVE = "mv"
+    DROP = "dr"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from databases import ABSENT, HAS_POSTGRES, REQUIRES_POSTGRES, PostgresServer, SqliteFiles, postgres_server
 from hypothesis import HealthCheck, settings
+from offices import OFFICE_ABSENT, REQUIRES_OFFICE, SOFFICE
 from sqlalchemy import Engine
 
 from bot.logs import ClosedList
@@ -22,6 +23,8 @@ settings.load_profile("ci" if os.environ.get("CI") else "here")
 def pytest_sessionstart(session: pytest.Session) -> None:
     if REQUIRES_POSTGRES and not HAS_POSTGRES:
         raise pytest.UsageError(ABSENT)
+    if REQUIRES_OFFICE and not SOFFICE:
+        raise pytest.UsageError(OFFICE_ABSENT)
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
@@ -31,6 +34,8 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         terminalreporter.write_line(f"PostgreSQL: {ran} tests ran on it")
     else:
         terminalreporter.write_line(f"PostgreSQL: no test ran on it. {ABSENT}")
+    if not SOFFICE:
+        terminalreporter.write_line(f"LibreOffice: no test ran on it. {OFFICE_ABSENT}")
 
 
 class _Checked(logging.Handler):

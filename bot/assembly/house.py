@@ -10,6 +10,7 @@ from typing import Any
 from telegram.error import BadRequest, InvalidToken, NetworkError, RetryAfter
 
 from bot.clock import Activity, Clock, Ids, Wake
+from bot.inbound.aloud import Aloud
 from bot.inbound.app import make_application, make_bot
 from bot.inbound.handlers import Doors
 from bot.inbound.poll import Poll
@@ -65,7 +66,8 @@ class House:
         )
         self.bot = make_bot(plan.token, plan.api_url)
         self.application = make_application(self.bot)
-        self.worker = Worker(self.application, self.runner, self.inbox_wake)
+        self.aloud = Aloud(self.bot, self.units, self.write, self.activity)
+        self.worker = Worker(self.application, self.runner, self.inbox_wake, self.aloud)
         self.application.bot_data["doors"] = Doors(self.runner, plan.ids, self.worker)
         self.tick = Tick(self.units, self.runner)
         self.poll = Poll(
@@ -76,6 +78,7 @@ class House:
             inbox_wake=self.inbox_wake,
             activity=self.activity,
             after_outage=self.tick.after_outage,
+            aloud=self.aloud,
         )
         self.sender = self._make_sender()
         self._tasks: list[asyncio.Task[None]] = []

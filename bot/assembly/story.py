@@ -52,10 +52,21 @@ class People(Part):
 
 
 class Step(Part):
-    """One thing that somebody does; exactly one field is given."""
+    """One thing that somebody does; exactly one field is given, but for `answers` beside `say`.
+
+    Attributes:
+        tap: Label of a button, or how it begins.
+        say: What is typed.
+        answers: Words of the message on the screen that it is a reply to.
+        edit: What the words typed last become.
+        file: Path in the scenario's folder.
+        use_code: True to send the code that binds a coach.
+        use_invite_of: Key of the coach whose invitation is used.
+    """
 
     tap: str | None = None
     say: str | None = None
+    answers: str | None = None
     edit: str | None = None
     file: str | None = None
     use_code: bool | None = None
@@ -153,9 +164,11 @@ class Stage:
                 for when in (await self.house.tick.next_due(), self.clock.next_waking())
                 if when is not None and when <= instant
             ]
-            coming = max(min(due), self.clock.now()) if due else instant
+            before = self.clock.now()
+            coming = max(min(due), before) if due else instant
             self.clock.move_to(coming)
-            await self.house.tick.run()
+            if due or coming - before > SETTLE:  # between two taps nothing falls due by itself
+                await self.house.tick.run()
             await self.idle()
             if not due:
                 return
@@ -173,7 +186,7 @@ class Stage:
         if step.tap is not None:
             phone.tap(step.tap)
         elif step.say is not None:
-            self._last_typed[who] = phone.type(step.say)
+            self._last_typed[who] = phone.type(step.say, reply_to=self._answered(phone, step.answers))
         elif step.edit is not None:
             phone.edit(self._last_typed[who], step.edit)
         elif step.file is not None:
@@ -183,6 +196,14 @@ class Stage:
             phone.start(self._codes[who])
         elif step.use_invite_of is not None:
             phone.start(self._invitation(step.use_invite_of, self.people.named(who).name))
+
+    def _answered(self, phone: Phone, words: str | None) -> int | None:
+        if words is None:
+            return None
+        found = next((each for each in reversed(phone.screen) if not each.mine and words in each.text), None)
+        if found is None:
+            raise LookupError(f"{phone.name} has no message with {words!r} on the screen")
+        return found.message_id
 
     def _invitation(self, coach: str, name: str) -> str:
         for shown in reversed(self.phone(coach).screen):

@@ -10,6 +10,7 @@ from telegram.constants import ParseMode
 
 from bot.assembly.house import House
 from bot.assembly.refusals import TokenRefused
+from bot.inbound.poll import Trouble
 from bot.render.outage import stopping
 from bot.store.heartbeat import Heartbeat, Mark
 from bot.usecases.writer import Priority
@@ -26,21 +27,31 @@ TOLD_FOR = timedelta(hours=6)
 """How long coaches are not told again: a program that is started anew and dies again must not ring each time."""
 
 
+REASONS = {
+    None: "",
+    Trouble.PLATFORM: "The platform answered no fetch. ",
+    Trouble.ANOTHER: "Another program fetches with the same token: stop it, or have the platform give a new token. ",
+    Trouble.STORE: "The database takes nothing: see to space on its disk, and to its owner and mode. ",
+}
+
+
 class FetchingDied(Exception):
-    """The platform has answered no fetch for too long.
+    """Nothing was taken in for too long: the platform answered no fetch, or what it gave could not be kept.
 
     Attributes:
         silent_s: For how long. [s]
+        trouble: What kept it, as far as that is known.
     """
 
-    def __init__(self, silent_s: float) -> None:
-        super().__init__(silent_s)
+    def __init__(self, silent_s: float, trouble: Trouble | None = None) -> None:
+        super().__init__(silent_s, trouble)
         self.silent_s = silent_s
+        self.trouble = trouble
 
     def __str__(self) -> str:
         return (
-            f"Stopped: the platform has answered no fetch for {self.silent_s / 60:.0f} minutes. "
-            "Run plimsoll doctor to see why, and start again."
+            f"Stopped: no message could be taken in for {self.silent_s / 60:.0f} minutes. "
+            f"{REASONS[self.trouble]}Run plimsoll doctor to see why, and start again."
         )
 
 
@@ -107,9 +118,10 @@ class Watch:
             silent_s = self.look()
             if silent_s >= self._limit_s:
                 log.critical("fetching_died", extra={"took_s": round(silent_s)})
-                raise FetchingDied(silent_s)
-            # What another process puts back into the inbox rouses nobody here.
+                raise FetchingDied(silent_s, self._house.poll.trouble)
+            # What another process puts back into the inbox rouses nobody here, and neither does a clock that is set.
             self._house.inbox_wake.set()
+            self._house.outbox_wake.set()
 
     def look(self) -> float:
         """Return for how long nothing good was fetched, and mark what was. [s]

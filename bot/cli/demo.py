@@ -49,7 +49,7 @@ def demo(out: Path, console: Console) -> int:
 async def play(out: Path, console: Console) -> Played:
     """Play the story."""
     console.print(
-        "Playing two weeks of a lifeboat crew's coach: the real bot, a chat service on this machine, no account."
+        "Playing six weeks of a lifeboat crew's coach: the real bot, a chat service on this machine, no account."
     )
     with as_file(files("demo_scenario")) as folder:
         people, script = read_people(folder), read_script(folder)

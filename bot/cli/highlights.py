@@ -10,6 +10,7 @@ from bot.localchat.records import Recorded
 from bot.render.loads import load_words
 from bot.render.reasons import why_line
 from core.loads.decision import Decision, Kind
+from core.loads.reasons import ReasonCode
 from core.local_time import local_date
 from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import LoadKind
@@ -77,6 +78,12 @@ def held_by_pain(decision: Decision) -> bool:
     return bool(decision.pain_used) and decision.kind in (Kind.HOLD, Kind.LOWER)
 
 
+def came_back(decision: Decision) -> bool:
+    """Return whether a load was on the way back after a break."""
+    is_load = decision.load is not None and decision.load.kind is LoadKind.MASS
+    return is_load and any(one.code == ReasonCode.COMEBACK for one in decision.reasons)
+
+
 def alerts_of(stage: Stage, coach: str, words: tuple[str, ...]) -> list[str]:
     """Return, for each of `words`, the first message to a coach that holds it."""
     chat_id = stage.people.named(coach).phone
@@ -93,20 +100,24 @@ def last_picture(stage: Stage, key: str) -> bytes | None:
 
 def highlights(stage: Stage) -> list[Shown]:
     """Return what is worth a newcomer's minute."""
-    shown = [Shown("Ingrid's Monday, as she sees it", day_of(stage, "ingrid", date(2026, 4, 20)))]
+    shown = [
+        Shown("Ingrid's Monday, as she sees it", day_of(stage, "ingrid", date(2026, 4, 27))),
+        Shown("Jonas stands a watch on Wednesday", day_of(stage, "jonas", date(2026, 5, 6))),
+    ]
     for title, key, wanted in (
         ("A load that went up, and why", "ingrid", rose),
         ("A load that pain held down", "tom", held_by_pain),
+        ("Back from the sea", "astrid", came_back),
     ):
         text = decided(stage, key, wanted)
         if text is not None:
             shown.append(Shown(title, text))
     shown += [
         Shown("What reached the coach", text)
-        for text in alerts_of(stage, "marit", ("left knee", "stop sign"))
+        for text in alerts_of(stage, "marit", ("Tom: left knee", "Lars: stop sign", "Maya has not answered"))
     ]
     shown += [
         Shown("Her digest, Sunday at six", text)
-        for text in alerts_of(stage, "marit", ("Write first to Nuno",))
+        for text in alerts_of(stage, "marit", ("Mon 20 April to Sun 26 April: kept",))
     ]
     return shown

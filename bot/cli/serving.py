@@ -2,12 +2,9 @@
 
 import asyncio
 import contextlib
-import html
 import os
-import re
 import signal
 import threading
-from pathlib import Path
 from typing import Any
 
 from rich.console import Console
@@ -17,10 +14,7 @@ from bot.assembly.house import House, Plan
 from bot.assembly.refusals import REFUSALS, TokenRefused
 from bot.assembly.watch import FetchingDied, PartEnded, Watch, watched
 from bot.clock import RandomIds, WallClock
-from bot.files.from_xlsx import read_block
 from bot.logs import configure
-from bot.render.blocks import block_preview
-from bot.render.problems import problem_line
 from bot.schedule.clockwork import Clockwork
 from bot.schedule.nightly import Keeping, Nightly
 from bot.settings import Settings, SettingsProblem, read_settings
@@ -31,7 +25,6 @@ from bot.store.units import Units
 from bot.usecases.coaches import add_coach as keep_coach
 from core.errors import DomainError
 from core.local_time import zone_named
-from core.programme.problems import Severity
 
 STOPPED_WITHIN_S = 60.0
 """How long stopping may take once something is broken. [s]"""
@@ -179,24 +172,4 @@ def add_coach(name: str, zone: str, console: Console, errors: Console) -> int:
         f"[bold]{escape(name)}[/bold] is added. From her own account she sends the bot, within 7 days:"
     )
     console.print(f"/start {code}", highlight=False)
-    return 0
-
-
-def check_block(file: Path, console: Console, errors: Console) -> int:
-    """Print what is in a block, or every problem."""
-    try:
-        content = file.read_bytes()
-    except OSError as error:
-        errors.print(f"Cannot read {file}: {error.strerror}.", markup=False)
-        return 2
-    result = read_block(content, file.name)
-    if isinstance(result, list):
-        for problem in result:
-            errors.print(problem_line(problem), markup=False)
-        wrong = sum(problem.severity is Severity.ERROR for problem in result)
-        errors.print(f"{wrong} to mend. Nothing is stored.", markup=False)
-        return 1
-    console.print(html.unescape(re.sub(r"<[^>]+>", "", block_preview(result.block))), markup=False)
-    for warning in result.warnings:
-        console.print(problem_line(warning), markup=False)
     return 0

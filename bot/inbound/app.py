@@ -56,6 +56,8 @@ def make_application(bot: FetchingBot) -> "Application[Any, Any, Any, Any, Any, 
         ("client", on.on_client),
         ("preview", on.on_preview),
         ("invites", on.on_invites),
+        ("template", on.on_template),
+        ("block", on.on_block),
     ):
         application.add_handler(CommandHandler(command, callback, filters=message))
     application.add_handler(CallbackQueryHandler(on.on_tap))

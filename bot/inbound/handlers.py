@@ -9,12 +9,14 @@ from telegram.error import BadRequest, NetworkError, RetryAfter
 from telegram.ext import ContextTypes
 
 from bot.clock import Ids
-from bot.files.from_xlsx import read_block
-from bot.files.workbook_limits import MOST_BYTES
+from bot.files.kinds import MOST_BYTES
+from bot.files.template import template
 from bot.inbound.worker import Worker
 from bot.messages import Arrival, decode
 from bot.usecases import (
     answering,
+    block_copies,
+    coach_settings,
     forwarding,
     helping,
     invitations,
@@ -98,7 +100,7 @@ async def on_week(update: Update, context: Context) -> None:
 
 async def on_settings(update: Update, context: Context) -> None:
     """`/settings`."""
-    await _run(update, context, own_settings.settings, own_settings.Settings())
+    await _run(update, context, coach_settings.settings, own_settings.Settings())
 
 
 async def on_invite(update: Update, context: Context) -> None:
@@ -135,6 +137,25 @@ async def on_invites(update: Update, context: Context) -> None:
     await _run(update, context, invitations.invites, invitations.Invites())
 
 
+async def on_template(update: Update, context: Context) -> None:
+    """`/template`."""
+
+    async def made(command: block_copies.FormAsked) -> block_copies.FormAsked:
+        return (
+            replace(command, content=await asyncio.to_thread(template))
+            if await _from_coach(update, context)
+            else command
+        )
+
+    await _run(update, context, block_copies.form_asked, block_copies.FormAsked(), made)
+
+
+async def on_block(update: Update, context: Context) -> None:
+    """`/block NAME`."""
+    command = block_copies.BlockAsked(text=" ".join(context.args or ()))
+    await _run(update, context, block_copies.block_asked, command)
+
+
 async def on_text(update: Update, context: Context) -> None:
     """Plain words, and the commands that are a short reply."""
     message = update.effective_message
@@ -157,15 +178,10 @@ async def on_document(update: Update, context: Context) -> None:
         return
 
     async def fetched(command: setting_up.FileSent) -> setting_up.FileSent:
-        if not command.wanted or command.size > MOST_BYTES or not await from_coach():
+        if not command.wanted or command.size > MOST_BYTES or not await _from_coach(update, context):
             return command
         content = await _downloaded(context, command.file_id)
-        result = await asyncio.to_thread(read_block, content, command.name)
-        return replace(command, result=result)
-
-    async def from_coach() -> bool:
-        user = update.effective_user
-        return user is not None and await doors(context).runner.is_coach(user.id)
+        return await asyncio.to_thread(setting_up.opened, command, content)
 
     command = setting_up.FileSent(
         file_id=document.file_id,
@@ -174,6 +190,11 @@ async def on_document(update: Update, context: Context) -> None:
         caption=(update.effective_message.caption or "") if update.effective_message else "",
     )
     await _run(update, context, setting_up.file_sent, command, fetched)
+
+
+async def _from_coach(update: Update, context: Context) -> bool:
+    user = update.effective_user
+    return user is not None and await doors(context).runner.is_coach(user.id)
 
 
 async def _downloaded(context: Context, file_id: str) -> bytes:
@@ -212,8 +233,14 @@ async def on_member(update: Update, context: Context) -> None:
 
 
 async def on_other(update: Update, context: Context) -> None:
-    """Anything else: a sticker, a contact."""
-    await _run(update, context, helping.cannot_use, helping.CannotUse())
+    """Anything else: a sticker, a contact, new words under a photo that was sent before."""
+    edited = update.edited_message
+    command = helping.CannotUse() if edited is None else helping.CannotUse(edited=True, text=_words(edited))
+    await _run(update, context, helping.cannot_use, command)
+
+
+def _words(message: Message) -> str:
+    return message.text or message.caption or ""
 
 
 async def on_error(update: object, context: Context) -> None:

@@ -52,21 +52,26 @@ def _row(update_id: int, raw: dict[str, Any], now: datetime) -> NewUpdate:
     sender = _dict(body.get("from"))
     chat = _dict(_dict(message).get("chat"))
     user_id, chat_id = _whole(sender.get("id")), _whole(chat.get("id"))
-    text = _dict(message).get("text") or _dict(message).get("caption")
     # Outside a private chat nothing is answered: a group must not read a client's plan.
     private = chat.get("type", "private") == "private"
     readable = kind != "other" and user_id is not None and private
-    spoken = kind in ("message", "edited_message") and isinstance(text, str)
+    words = words_of(body) if kind in ("message", "edited_message") else None
     return NewUpdate(
         update_id=update_id,
         chat_id=chat_id if chat_id is not None else user_id,
         user_id=user_id,
         kind=kind,
-        urgency=2 if spoken and readable and scan(str(text)) is not None else 0,
+        urgency=2 if words is not None and readable and scan(words) is not None else 0,
         payload=json.dumps(raw, ensure_ascii=False, separators=(",", ":")),
         state="new" if readable else "quarantined",
         received_at=now,
     )
+
+
+def words_of(message: Any) -> str | None:
+    """Return what a message says, or what stands under what it carries; None where nothing does."""
+    found = _dict(message).get("text") or _dict(message).get("caption")
+    return found if isinstance(found, str) else None
 
 
 def _dict(value: Any) -> dict[str, Any]:

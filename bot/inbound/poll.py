@@ -5,11 +5,13 @@ import contextlib
 import logging
 from collections.abc import Awaitable, Callable
 from datetime import datetime, timedelta
+from enum import StrEnum
 from typing import Any
 
 from telegram.error import Conflict, InvalidToken, RetryAfter, TelegramError
 
 from bot.clock import Activity, Clock, Wake
+from bot.inbound.aloud import Aloud
 from bot.inbound.fetching import FetchingBot
 from bot.inbound.intake import ALLOWED_UPDATES, Batch, batch_of
 from bot.store.units import Units
@@ -18,9 +20,25 @@ from bot.usecases.writer import Priority, Writer
 log = logging.getLogger(__name__)
 
 LONG_POLL_S = 50
+PATIENCE_S = 15.0
+"""How much longer than it was asked to wait the platform may take to answer a fetch. [s]"""
+FIRST_RETRY_S = 1.0
 SLOWEST_RETRY_S = 30.0
+KEEP_AGAIN_S = 0.05
+"""After so long what could not be kept is tried again, and then each time four times later. [s]"""
 GAP_S = 120.0
 """Without a good fetch for longer than this, taps may have been lost: the platform drops them after 150 s."""
+
+
+class Trouble(StrEnum):
+    """Why nothing is taken in."""
+
+    PLATFORM = "platform"
+    """It answers no fetch."""
+    ANOTHER = "another"
+    """Another program fetches with the same token."""
+    STORE = "store"
+    """What was fetched cannot be kept."""
 
 
 class Poll:
@@ -36,6 +54,7 @@ class Poll:
         inbox_wake: Wake,
         activity: Activity,
         after_outage: Callable[[], Awaitable[None]],
+        aloud: Aloud,
     ) -> None:
         self._bot = bot
         self._units = units
@@ -44,11 +63,14 @@ class Poll:
         self._wake = inbox_wake
         self._activity = activity
         self._after_outage = after_outage
+        self._aloud = aloud
         self._good_at: float | None = None
         self._was_away = True
         self._acks: set[asyncio.Task[None]] = set()
         self.last_good: datetime | None = None
         """Instant of the last fetch that was answered; for whoever watches over the program."""
+        self.trouble: Trouble | None = None
+        """What keeps it from taking anything in just now."""
 
     @property
     def good_at(self) -> float | None:
@@ -70,7 +92,7 @@ class Poll:
             InvalidToken: The platform refused the token.
         """
         offset: int | None = None
-        wait_s = 1.0
+        wait_s = FIRST_RETRY_S
         while True:
             try:
                 raw = await self._fetch(offset)
@@ -81,12 +103,14 @@ class Poll:
                 log.critical("token_refused")
                 raise
             except TelegramError as error:
-                event = "another_program_fetches" if isinstance(error, Conflict) else "fetch_failed"
+                another = isinstance(error, Conflict)
+                self.trouble = Trouble.ANOTHER if another else Trouble.PLATFORM
+                event = "another_program_fetches" if another else "fetch_failed"
                 log.warning(event, extra={"wait_s": wait_s, "cause": type(error).__name__})
                 await asyncio.sleep(wait_s)
                 wait_s = min(wait_s * 2, SLOWEST_RETRY_S)
                 continue
-            wait_s = 1.0
+            wait_s = FIRST_RETRY_S
             with self._activity:
                 offset = await self._take(raw, offset)
                 await self._fetched_again()
@@ -94,7 +118,7 @@ class Poll:
     async def _fetched_again(self) -> None:
         # The network's own seconds count here, not the program's clock: taps are lost by the platform's time.
         at, before = asyncio.get_running_loop().time(), self._good_at
-        self._good_at, self.last_good = at, self._clock.now()
+        self._good_at, self.last_good, self.trouble = at, self._clock.now(), None
         self._was_away |= before is not None and at - before > GAP_S
         if not self._was_away:
             return
@@ -109,7 +133,7 @@ class Poll:
         asked: dict[str, Any] = {"timeout": LONG_POLL_S, "limit": 100, "allowed_updates": ALLOWED_UPDATES}
         if offset is not None:
             asked["offset"] = offset
-        return await self._bot.raw_updates(asked, read_timeout=LONG_POLL_S + 15)
+        return await self._bot.raw_updates(asked, read_timeout=LONG_POLL_S + PATIENCE_S)
 
     async def _take(self, raw: Any, offset: int | None) -> int | None:
         batch = batch_of(raw, self._clock.now())
@@ -132,13 +156,15 @@ class Poll:
             with self._units.open(None) as house:
                 house.inbox.add(batch.rows)
 
-        wait_s = 0.05
+        wait_s = KEEP_AGAIN_S
         while True:
             try:
                 # Not moving on until the rows are committed: the platform still has them, and so nothing is lost.
                 return await self._write(add, Priority.SAFETY)
             except Exception:
                 log.exception("intake_waits", extra={"wait_s": wait_s})
+                self.trouble = Trouble.STORE
+                self._aloud.begin(batch.rows)
             await asyncio.sleep(wait_s)
             wait_s = min(wait_s * 4, SLOWEST_RETRY_S)
 

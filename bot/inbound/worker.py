@@ -11,9 +11,11 @@ from typing import Any
 from telegram import Update
 from telegram.ext import Application
 
-from bot.clock import Wake
+from bot.clock import Going, Wake
+from bot.inbound.aloud import Aloud
 from bot.messages import Arrival
 from bot.store.inbox import InboxRow
+from bot.store.set_back import inbox_set_back
 from bot.usecases.runner import Runner
 from bot.usecases.writer import Priority
 
@@ -32,11 +34,19 @@ class Worker:
     """The loop between the inbox and the handlers."""
 
     def __init__(
-        self, application: "Application[Any, Any, Any, Any, Any, Any]", runner: Runner, wake: Wake
+        self,
+        application: "Application[Any, Any, Any, Any, Any, Any]",
+        runner: Runner,
+        wake: Wake,
+        aloud: Aloud,
     ) -> None:
         self._application = application
         self._runner = runner
         self._wake = wake
+        self._aloud = aloud
+        self._rows: dict[int, InboxRow] = {}
+        self._going = Going()
+        runner.on_wait = self._waits
         self._busy: dict[int, asyncio.Task[None]] = {}
         self._rousing: asyncio.Task[None] | None = None
         self.stumbled: dict[int, BaseException] = {}
@@ -89,6 +99,7 @@ class Worker:
     async def _head(self) -> InboxRow | None:
         now = self._runner.clock.now()
         busy = tuple(self._busy)
+        is_back = self._going.back_from(now) is not None
 
         def look() -> tuple[InboxRow | None, datetime | None]:
             with self._runner.units.read(None) as house:
@@ -96,6 +107,8 @@ class Worker:
                 return row, None if row else house.inbox.next_due(now)
 
         try:
+            if is_back:
+                await self._runner.write(lambda: inbox_set_back(self._runner.units, now), Priority.REPLY)
             row, due = await self._runner.write(look, Priority.REPLY)
         except Exception:
             log.exception("inbox_unreadable")
@@ -115,7 +128,18 @@ class Worker:
         await self._runner.clock.sleep_until(due)
         self._wake.set()
 
+    def _waits(self, update_id: int) -> None:
+        # A stop sign that cannot be settled now must not wait for its text.
+        self._aloud.begin([self._rows[update_id]] if update_id in self._rows else [])
+
     async def _work(self, row: InboxRow) -> None:
+        self._rows[row.update_id] = row
+        try:
+            await self._handled(row)
+        finally:
+            del self._rows[row.update_id]
+
+    async def _handled(self, row: InboxRow) -> None:
         try:
             update = Update.de_json(json.loads(row.payload or "null"), self._application.bot)
         except Exception:

@@ -38,6 +38,11 @@ class Bucket:
         start = now if self._full_at is None else max(now, self._full_at)
         self._full_at = start + self._interval
 
+    def set_back(self, by: timedelta) -> None:
+        """Follow a clock that was set back: what is owed stays owed, and no more."""
+        if self._full_at is not None:
+            self._full_at -= by
+
     def is_fresh(self, now: datetime) -> bool:
         """Return whether nothing is owed."""
         return self._full_at is None or self._full_at <= now
@@ -61,6 +66,13 @@ class Limits:
     def pause(self, until: datetime) -> None:
         """Let nothing through until then; a pause never gets shorter."""
         self._paused_until = until if self._paused_until is None else max(until, self._paused_until)
+
+    def set_back(self, by: timedelta) -> None:
+        """Follow a clock that was set back, so that nobody waits for the time that comes a second time."""
+        for bucket in (self._overall, *self._chats.values()):
+            bucket.set_back(by)
+        if self._paused_until is not None:
+            self._paused_until -= by
 
     def _opens_at(self, now: datetime) -> datetime:
         return now if self._paused_until is None else max(now, self._paused_until)

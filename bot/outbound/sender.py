@@ -4,12 +4,12 @@ import asyncio
 import contextlib
 import logging
 from collections.abc import Awaitable, Callable
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import TypeVar
 
 from telegram.error import InvalidToken
 
-from bot.clock import Activity, Clock, Wake
+from bot.clock import Activity, Clock, Going, Wake
 from bot.messages import Lane
 from bot.outbound.limits import Limits
 from bot.outbound.policy import Again, Outcome, Shut, Stop, TooFast, next_step
@@ -17,6 +17,7 @@ from bot.outbound.settlement import settle
 from bot.outbound.transport import Transport, Write
 from bot.store.engine import passing
 from bot.store.outbox import OutboxRow
+from bot.store.set_back import outbox_set_back
 from bot.store.units import Unit, Units
 from bot.usecases.writer import Priority
 
@@ -27,7 +28,10 @@ T = TypeVar("T")
 WIDTHS = {Lane.SAFETY: 1, Lane.TALK: 2, Lane.BULK: 2}
 """Calls in flight by lane. A process that dies puts no more than these in doubt."""
 
-STORE_WAITS = tuple(timedelta(milliseconds=wait) for wait in (50, 200, 800, 3200, 10_000))
+STORE_WAITS_S = (0.05, 0.2, 0.8, 3.2, 10.0)
+"""Between tries while the store is away, on the machine's own clock: a story that stands still must get over it too,
+and a clock that is set must not prolong it. [s]"""
+
 STOP_GRACE_S = 8.0
 """How long a stop waits for calls in flight; what is cut off is in doubt at the next start."""
 
@@ -84,6 +88,7 @@ class Sender:
         self._flying: dict[int, OutboxRow] = {}
         self._calls: set[asyncio.Task[None]] = set()
         self._pauses: dict[int, datetime] = {}
+        self._going = Going()
         self._failure: BaseException | None = None
         self._stopping = False
         self._resting = False
@@ -156,6 +161,8 @@ class Sender:
     async def _fill(self) -> datetime | None:
         """Begin as many calls as may be begun; return when to look again, None when only a call can tell."""
         now = self._clock.now()
+        if (seen := self._going.back_from(now)) is not None:
+            await self._set_back(seen, now)
         rows, again_at = await self._tried(lambda: self._take(now))
         if self._stopping or self._failure is not None:
             await self._tried(lambda: self._give_back(rows))
@@ -167,6 +174,13 @@ class Sender:
             self._calls.add(call)
             call.add_done_callback(self._calls.discard)
         return again_at
+
+    async def _set_back(self, seen: datetime, now: datetime) -> None:
+        """Follow a clock that was set back: what had been due, and what was paused, must not wait all over again."""
+        log.warning("clock_set_back", extra={"late_s": round((seen - now).total_seconds())})
+        self._limits.set_back(seen - now)
+        self._pauses = {chat: until - (seen - now) for chat, until in self._pauses.items()}
+        await self._tried(lambda: outbox_set_back(self._units, seen, now))
 
     def _take(self, now: datetime) -> tuple[list[OutboxRow], datetime | None]:
         """Claim what goes out now, in one transaction; and say when time alone changes that."""
@@ -280,5 +294,5 @@ class Sender:
                 if not passing(error):
                     raise
                 log.warning("outbox_store_away", extra={"attempt": tries})
-            await self._clock.sleep_until(self._clock.now() + STORE_WAITS[min(tries, len(STORE_WAITS) - 1)])
+            await asyncio.sleep(STORE_WAITS_S[min(tries, len(STORE_WAITS_S) - 1)])
             tries += 1

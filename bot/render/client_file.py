@@ -6,7 +6,7 @@ from datetime import date, time
 from html import escape
 
 from bot.messages import Action, Button, Message, Rows
-from bot.render.client_log import DoneSession, SaidOfBody, session_lines
+from bot.render.client_log import DoneSession, SaidOfBody, report_line, session_lines
 from bot.render.dates import day_words
 from bot.render.join import day_list
 from bot.render.joined import KIT_WORDS
@@ -59,7 +59,7 @@ class ClientView:
     days: tuple[int, ...]
     hour: time | None
     zone: str | None
-    on_hold: bool
+    on_hold: date | None
     reachable: bool
     state: str
     kit: str | None
@@ -67,9 +67,11 @@ class ClientView:
     card_out: DoneSession | None
     sessions: tuple[DoneSession, ...]
     pain: Sequence[SaidOfBody]
+    stop_signs: Sequence[SaidOfBody]
     orders: tuple[CoachOrder, ...]
     coming: Coming | None
     can_correct: bool
+    release: Rows
     note: str | None
 
 
@@ -101,8 +103,8 @@ def _head(view: ClientView) -> str:
         lines.append(f"{day_list(view.days)} at {view.hour:%H:%M}, clock of {escape(city_of(view.zone))}")
     if view.kit is not None:
         lines.append(f"{KIT_WORDS[view.kit].capitalize()}.")
-    if view.on_hold:
-        lines.append("The plan is on hold. The button under the alert releases it.")
+    if view.on_hold is not None:
+        lines.append(f"The plan is on hold since {day_words(view.on_hold)}. Only you can release it.")
     if view.state != "active":
         lines.append({"joining": "Still joining.", "paused": "Paused: no cards go out."}.get(view.state, ""))
     if not view.reachable:
@@ -119,7 +121,10 @@ def _card_out(view: ClientView) -> str:
 def _next(view: ClientView) -> str:
     if view.coming is None:
         return "No session is laid out."
-    head = f"<b>Next: {escape(view.coming.day)}, {day_words(view.coming.on)}</b>"
+    coming = f"{escape(view.coming.day)}, {day_words(view.coming.on)}"
+    if view.on_hold is not None:
+        return f"No card goes out while the plan is on hold. The next one laid out is {coming}."
+    head = f"<b>Next: {coming}</b>"
     return "\n".join([head, *(_next_line(each) for each in view.coming.lines)])
 
 
@@ -152,10 +157,11 @@ def _pain(view: ClientView) -> str:
         by_place.setdefault(place, []).append(
             f"{score}{more} ({report.local_on.day}/{report.local_on.month})"
         )
+    signs = [f"{report_line(each)} ({day_words(each.local_on)})." for each in view.stop_signs]
     if not by_place:
-        return "No pain reported in 56 days."
+        return "\n".join([*signs, "No pain reported in 56 days."])
     lines = [f"{place}: {', '.join(said[-6:])}" for place, said in by_place.items()]
-    return "\n".join(["<b>Pain, 0 to 10, last 56 days</b>", *lines])
+    return "\n".join([*signs, "<b>Pain, 0 to 10, last 56 days</b>", *lines])
 
 
 def _limits(view: ClientView) -> str:
@@ -168,13 +174,14 @@ def _limits(view: ClientView) -> str:
 def _rows(view: ClientView, buttons: Buttons) -> Rows:
     eased = next((each for each in view.orders if each.kind is OrderKind.EASE), None)
     rows: list[tuple[Button, ...]] = [
-        (buttons.one("Write to them", Action.WRITE), buttons.one("Show the log", Action.LOG))
+        *view.release,
+        (buttons.one("Write to them", Action.WRITE), buttons.one("Show the log", Action.LOG)),
     ]
     if view.can_correct:
         rows.append((buttons.one("Correct a set", Action.CORRECT),))
     if eased is not None:
         rows.append((buttons.one("Do not ease", Action.CANCEL, eased.row_id),))
-    elif view.coming is not None:
+    elif view.coming is not None and view.on_hold is None:
         rows.append(
             (
                 buttons.one("Ease next −10 %", Action.EASE, 10),

@@ -9,6 +9,7 @@ from typing import Protocol
 from bot.messages import Message
 from bot.render.dates import day_words
 from bot.render.loads import sets_words
+from bot.render.moving import MovedTo, TakenIn, moved_words, taken_in_line
 from bot.render.pain import place_words
 from core.checkin.training_log import Item, LoggedSet
 from core.programme.catalogue import CATALOGUE
@@ -25,6 +26,7 @@ STATES = {
     "missed": "missed",
     "unsent": "no card went out",
     "held": "on hold",
+    "moved": "moved to another day",
     "planned": "to come",
 }
 
@@ -38,13 +40,22 @@ class DoneSession:
     on: date
     state: str
     items: tuple[tuple[Item, tuple[LoggedSet, ...]], ...]
+    to: MovedTo | None = None
+    with_lift: TakenIn | None = None
 
 
 def session_lines(session: DoneSession) -> list[str]:
     """Say what was done in a session: a line for it, and one for each exercise."""
-    lines = [f"{escape(session.name)}, week {session.week_no}: {STATES[session.state]}"]
-    if session.state in ("left_out", "missed", "unsent", "held", "sent"):
+    state = moved_words(session.to) if session.state == "moved" else STATES[session.state]
+    if session.state == "held" and any(sets for _, sets in session.items):
+        state = "stopped"
+    lines = [f"{escape(session.name)}, week {session.week_no}: {state}"]
+    if session.with_lift is not None:
+        lines.append(f"   {taken_in_line(session.with_lift)}")
+    if session.state in ("left_out", "missed", "unsent", "sent", "moved"):
         return lines
+    if session.state == "held":
+        return lines + [_item_line(item, sets) for item, sets in session.items if sets]
     return lines + [_item_line(item, sets) for item, sets in session.items]
 
 

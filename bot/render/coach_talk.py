@@ -5,7 +5,7 @@ from html import escape
 from bot.messages import Message
 
 NEXT_FOR_COACH = (
-    "Send me a block as a spreadsheet (xlsx), and I check it.\n"
+    "Send me a block as a file (xlsx, csv or yaml), and I check it. /template sends you a form.\n"
     "<code>/invite Ada</code> makes a link for a client.\n"
     "/assign puts a client on a block."
 )

@@ -1,6 +1,7 @@
 """The words of the digest: whom to write to first, then the week in short lines, and never a client cut in two."""
 
 from collections.abc import Callable, Iterable, Sequence
+from datetime import date
 from html import escape
 
 from bot.render.dates import day_words
@@ -35,7 +36,7 @@ def digest_texts(value: Digest) -> tuple[str, ...]:
         _section("Doing well", map(_well, value.well)),
         _section("Sessions kept of due", map(_kept, value.kept)),
         _section("Changes in the next seven days", map(_coming, value.coming)),
-        _section("Block runs out", map(_ending, value.ending)),
+        _section("Block runs out", _endings(value.ending, value.last)),
     ]
     return _packed([head, *(part for section in sections for part in section)])
 
@@ -178,6 +179,8 @@ def _well(well: Well) -> str:
 
 
 def _kept(kept: Kept) -> str:
+    if kept.on_hold:
+        return f"{escape(kept.name)}: plan on hold"
     if kept.paused_until is not None:
         return f"{escape(kept.name)}: paused until {day_words(kept.paused_until)}"
     if not (kept.month.due or kept.month.pending):
@@ -222,7 +225,15 @@ def _short(before: Load, now: Load) -> str:
     return f"{load_words(before)} → "
 
 
-def _ending(ending: Ending) -> str:
-    if ending.block is None or ending.ends is None:
-        return f"{escape(ending.name)}: has no block."
-    return f"{escape(ending.name)}: {escape(ending.block)} ends {day_words(ending.ends)}."
+def _endings(endings: Sequence[Ending], today: date) -> list[str]:
+    """Say which block ends when and for whom, soonest first; then who has none."""
+    by_end: dict[tuple[date, str], list[str]] = {}
+    for each in endings:
+        if each.block is not None and each.ends is not None:
+            by_end.setdefault((each.ends, each.block), []).append(escape(each.name))
+    lines = [
+        f"{escape(block)} {'ended' if ends < today else 'ends'} {day_words(ends)}: {_listed(names)}."
+        for (ends, block), names in sorted(by_end.items())
+    ]
+    without = [escape(each.name) for each in endings if each.block is None or each.ends is None]
+    return [*lines, *([f"No block: {_listed(without)}."] if without else [])]

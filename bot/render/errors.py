@@ -13,7 +13,8 @@ WORDING: dict[type[errors.DomainError], str] = {
     errors.NameTooLong: "That name is too long: up to {limit} letters are kept. No link was made.",
     errors.NobodyToAssign: "Nobody has joined yet, so there is nobody to put on a block. "
     "<code>/invite Ada</code> makes a link.",
-    errors.NoBlockYet: "You have no block yet. Send me one as a spreadsheet (xlsx).",
+    errors.NoBlockYet: "You have no block yet. Send me one as a file (xlsx, csv or yaml). "
+    "/template sends you a form.",
     errors.UnknownClient: "I know no client called {written}. Yours: {known}. Nothing was changed.",
     errors.NotJoinedYet: "{name} has not ended joining yet, so days and hour are not known. Nothing was changed.",
     errors.UnknownBlock: "I know no block called {written}. Yours: {known}. Nothing was changed.",

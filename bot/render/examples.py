@@ -8,16 +8,16 @@ from core.programme.prescription import Load, LoadKind
 def typed_example(each: ItemView) -> str:
     """Return a reply that fits the exercise: its load and one set shorter at the end."""
     given = each.item.given
-    span = given.reps or given.seconds
+    span = given.span
     low = span.low if span else 8
     tail = [str(low)] * (given.sets - 1) + [str(max(low - 1, 1))]
-    if given.reps is None:
+    if given.seconds is not None:
         tail = [f"{number}s" for number in tail]
     return " ".join([*_head(given.load, each), *tail])
 
 
 def _head(load: Load | None, each: ItemView) -> list[str]:
-    if load is None:
+    if load is None or load.kind is LoadKind.BAND:
         return []
     if load.kind is LoadKind.FIND:
         return each.search.get("first", "20").split(" ")[:1]

@@ -39,7 +39,9 @@ def join_first() -> Message:
 
 def not_yet() -> Message:
     """Tell a coach that a picture of hers goes nowhere."""
-    return Message("I can take a block as a spreadsheet (.xlsx). This file I cannot pass on.", silent=True)
+    return Message(
+        "I can take a block as a file (xlsx, csv or yaml). This file I cannot pass on.", silent=True
+    )
 
 
 def unreachable(name: str) -> Message:

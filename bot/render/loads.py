@@ -1,10 +1,13 @@
 """Loads, doses and sets in words."""
 
 from collections.abc import Sequence
+from html import escape
 
 from core.checkin.training_log import LoggedSet
+from core.programme.effort_cells import left_words
 from core.programme.exercises import Basis, Exercise
 from core.programme.prescription import Dose, Load, LoadKind
+from core.programme.set_styles import StyleKind
 from core.units import plain
 
 BASIS_WORDS = {Basis.PER_HAND: " a hand", Basis.PER_SIDE: " a side"}
@@ -16,20 +19,66 @@ def load_words(load: Load | None, basis: Basis | None = None) -> str:
         return ""
     if load.kind is LoadKind.FIND:
         return "find the load"
+    if load.kind is LoadKind.UP:
+        return f"{load.mass} more than last time"
     if load.kind is LoadKind.BODYWEIGHT and load.mass is None:
         return "bodyweight"
     return f"{load}{BASIS_WORDS.get(basis, '') if basis else ''}"
 
 
 def dose_words(dose: Dose, exercise: Exercise) -> str:
-    """Write a dose: `5 × 8 at 92.5 kg`, `3 × 10 a side`, `3 × 30 s`."""
-    count = f"{dose.reps}" if dose.reps is not None else f"{dose.seconds} s"
+    """Write a dose as HTML: `5 × 8 at 92.5 kg`, `3 × 10 a side`, `3 × 30 s`, `3 sets to 2 left at 40 kg`."""
     side = " a side" if dose.each_side or exercise.each_side else ""
-    load = load_words(dose.load, exercise.basis)
-    head = f"{dose.sets} × {count}{side}"
+    head = f"{_sets(dose)} {_count(dose)}{side}"
+    if dose.portion is not None:
+        head += f" in {dose.portion}s"
+    if dose.or_more and dose.reps is not None:
+        head += f", the last set {dose.reps.low} or more"
+    return f"{head}{_at(dose, exercise)}{_style(dose)}"
+
+
+def _sets(dose: Dose) -> str:
+    if dose.to_left:
+        return "1 set" if dose.sets == 1 else f"{dose.sets} sets"
+    return f"{dose.sets} ×"
+
+
+def _count(dose: Dose) -> str:
+    if dose.to_left:
+        return f"to {left_words(dose)}"
+    if dose.style is not None and dose.style.parts:
+        return f"({' + '.join(str(part) for part in dose.style.parts)})"
+    if dose.metres is not None:
+        return f"{dose.metres} m"
+    return f"{dose.reps}" if dose.reps is not None else f"{dose.seconds} s"
+
+
+def _at(dose: Dose, exercise: Exercise) -> str:
+    load = escape(load_words(dose.load, exercise.basis))
     if dose.load is None or load == "bodyweight":
-        return head
-    return f"{head}, {load}" if dose.load.kind is LoadKind.FIND else f"{head} at <b>{load}</b>"
+        return ""
+    if dose.load.kind in (LoadKind.FIND, LoadKind.UP):
+        return f", {load}"
+    if dose.load.kind is LoadKind.BAND:
+        return f" with a <b>{load}</b>"
+    ascends = dose.style is not None and dose.style.kind is StyleKind.ASCENDING
+    return f", heavier each set up to <b>{load}</b>" if ascends else f" at <b>{load}</b>"
+
+
+def _style(dose: Dose) -> str:
+    style = dose.style
+    if style is None or (style.kind is StyleKind.ASCENDING and dose.load is not None):
+        return ""
+    match style.kind:
+        case StyleKind.ASCENDING:
+            return ", heavier each set"
+        case StyleKind.DESCENDING:
+            steps = "1 step" if style.steps == 1 else f"{style.steps} steps"
+            return f", then {steps} down without a rest, {style.drop_text.replace('-', '–')} % lighter each"
+        case StyleKind.REST_PAUSE:
+            return f", with pauses of {style.pause} s in the set"
+        case StyleKind.CLUSTER:
+            return f", {style.pause} s between the parts"
 
 
 def sets_words(sets: Sequence[LoggedSet]) -> str:
@@ -47,7 +96,13 @@ def sets_words(sets: Sequence[LoggedSet]) -> str:
 
 def _same_counts(left: list[LoggedSet], right: list[LoggedSet]) -> bool:
     both_sides = left[0].side != right[0].side
-    return both_sides and [(a.reps, a.seconds) for a in left] == [(b.reps, b.seconds) for b in right]
+    return both_sides and [_counted(a) for a in left] == [_counted(b) for b in right]
+
+
+def _counted(each: LoggedSet) -> str:
+    if each.metres is not None:
+        return f"{each.metres} m"
+    return str(each.reps) if each.reps is not None else f"{each.seconds}s"
 
 
 def _load_of(each: LoggedSet) -> str:
@@ -59,6 +114,6 @@ def _load_of(each: LoggedSet) -> str:
 
 
 def _group(head: str, sets: list[LoggedSet], *, side: bool) -> str:
-    counts = " ".join(str(each.reps) if each.reps is not None else f"{each.seconds}s" for each in sets)
+    counts = " ".join(_counted(each) for each in sets)
     named = f"{'left' if sets[0].side == 'L' else 'right'} {counts}" if side and sets[0].side else counts
     return f"{head} × {named}" if head else named

@@ -98,5 +98,15 @@ def plan_said(plan: Plan) -> str:
     return f"Next: {escape(plan.following)}, {day}, {at:%H:%M}.{lost}"
 
 
+def lost_for_coach(name: str, own: Own, plan: Plan) -> Message:
+    """Tell a coach which sessions find no day any more, after a client's change."""
+    hour = f" at {own.hour:%H:%M}" if own.hour else ""
+    return Message(
+        f"<b>{escape(name)}</b> has changed when sessions come: {day_list(own.days)}{hour}, "
+        f"clock of {escape(city_of(own.zone))}.\nNo day is left this week for: {_names(plan.lost)}.",
+        silent=True,
+    )
+
+
 def _names(days: Sequence[str]) -> str:
     return ", ".join(escape(day) for day in days)

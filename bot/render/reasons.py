@@ -12,6 +12,8 @@ Facts = Mapping[str, str]
 
 
 def _count(facts: Facts) -> str:
+    if "metres" in facts:
+        return f"{facts['metres']} m"
     return f"{facts['reps']} reps" if "reps" in facts else f"{facts.get('seconds', '?')} s"
 
 
@@ -26,7 +28,7 @@ def _pain(facts: Facts) -> str:
 
 def _ceiling(facts: Facts) -> str:
     """Say the most that is given: a load, or reps or seconds where the load cannot fall."""
-    if "reps" in facts or "seconds" in facts:
+    if facts.keys() & {"reps", "seconds", "metres"}:
         return f", {_count(facts)}"
     return f", at most {facts['load']}" if "load" in facts else ""
 
@@ -43,12 +45,26 @@ def _same(facts: Facts) -> str:
     return "Same load, " if any(sign.isdigit() for sign in facts.get("load", "")) else ""
 
 
+def _share(facts: Facts) -> str:
+    """Say which part of a load is given, where there is one to take part of."""
+    is_load = any(sign.isdigit() for sign in facts["load"])
+    return f"{facts['percent']} % of {facts['load']}, " if is_load else ""
+
+
 def _less(facts: Facts) -> str:
     return f"{facts['percent']} % less, at most {facts['load']}, and " if "percent" in facts else ""
 
 
 def _fewer_sets(facts: Facts) -> str:
     return "one set fewer" if facts["sets"] == "1" else f"{facts['sets']} sets fewer"
+
+
+def _maximum(facts: Facts) -> str:
+    return "your heaviest single" if facts["of"] == "max" else "the most your sets say you could lift once"
+
+
+def _wanting(facts: Facts) -> str:
+    return "single at the limit" if facts["of"] == "max" else "set that it can be reckoned from"
 
 
 def _plain(words: str) -> Callable[[Facts], str]:
@@ -80,13 +96,18 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.COACH_PAUSED: _plain("Paused by your coach, who takes it up again."),
     Code.COACH_EASED: lambda f: f"Your coach eased it: {_less(f)}{_fewer_sets(f)}.",
     Code.EASE_OVER: _plain("{load} again, as before the session that your coach eased."),
+    Code.LIGHTER_OVER: lambda f: (
+        f"The lighter week is over: on from {f['load']}, the load of {_day(f['date'])}."
+    ),
     Code.COACH_LOWER: _plain("Your coach wrote {load}."),
     Code.COMEBACK_HOLD: _plain("{days} days since you last moved this: {load} again, with one more left."),
-    Code.COMEBACK: _plain("{days} days away: {percent} % of {load}, step {step} of {steps} back."),
+    Code.COMEBACK: lambda f: f"{f['days']} days away: {_share(f)}step {f['step']} of {f['steps']} back.",
     Code.COMEBACK_COACH: _plain(
         "{days} days away: at most {percent} % of {load} until your coach sets the way back."
     ),
     Code.DELOAD: lambda f: f"A lighter week: {f['sets']} sets at {f['percent']} %.",
+    Code.MERGED: _plain("Not heavier, for two sessions were put into one."),
+    Code.NO_LIMIT: _plain("Not to the limit now: always keep {left} or more left."),
     Code.ALONE_UNDER_BAR: _plain("Alone without safety arms: always keep {left} or more left."),
     Code.AGE: _plain("Smaller steps from 60 on, and {left} or more left."),
     Code.CAP: _cap,
@@ -112,6 +133,32 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
         "Reps go from {before} to {now}, so the load goes from {load} to {next} ({percent} %)."
     ),
     Code.WORK_CHANGED: _plain("The block counts differently now; the load stays at {load}."),
+    Code.RAISE_STEP: _plain("From {load} to {next}, as your coach wrote it; last time every set was done."),
+    Code.RAISE_WEEK: _plain("From {load} to {next}: every set was done, and a week is over."),
+    Code.RAISE_LEFT: _plain("From {load} to {next}: {left} left where {asked} were asked."),
+    Code.RAISE_LAST_SET: _plain(
+        "From {load} to {next}: two over in the last set, in two sessions running; {done} last time."
+    ),
+    Code.AS_WRITTEN: _plain("As your coach wrote it."),
+    Code.PERCENT: lambda f: f"{f['percent']} % of {f['maximum']}, {_maximum(f)}.",
+    Code.NO_MAXIMUM: lambda f: (
+        f"{f['percent']} % was asked, and there is no {_wanting(f)} yet: the load stays."
+    ),
+    Code.UNCHANGED: _plain("The same again, as your coach wrote it."),
+    Code.WEEK_HOLD: lambda f: (
+        f"The same again: it rises once a week, and this load began on {_day(f['date'])}."
+    ),
+    Code.LEFT_UNKNOWN: _plain(
+        "The same again: it rises by how many more you could have done. Tell me, like 2 left."
+    ),
+    Code.LEFT_HOLD: _plain("The same again: {left} left, and it rises with more than {asked}."),
+    Code.LAST_SET_HOLD: _plain("{done} in the last set. {goal} there, twice running, and it goes up."),
+    Code.VARIANT_NEXT: lambda f: (
+        f"{_count(f).capitalize()} in every set: {f['next']} is next, once your coach writes it."
+    ),
+    Code.VARIANT_LAST: lambda f: (
+        f"{_count(f).capitalize()} in every set, and it is the hardest on your coach's path."
+    ),
     Code.ADD_REP: lambda f: f"{_same(f)}{_count(f)} in every set now.",
     Code.ADD_SECONDS: lambda f: f"{_same(f)}{_count(f)} in every set now.",
     Code.DONE_ONCE: lambda f: f"Every set of {_count(f)} done once. Once more, and it goes up.",
@@ -121,7 +168,9 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.TOP_OF_KIT: _plain("There is nothing heavier in your kit."),
     Code.FEW_LEFT: _plain("All done, but with {left} left where {asked} were asked: the same again."),
     Code.HARD_SESSION: _plain("All done, but the session was very hard: the same again."),
-    Code.TAPS_ALONE: _plain("The same again: before the next raise I need one number of reps left."),
+    Code.TAPS_ALONE: _plain(
+        "The same again until you tell me once how many more you could have done, like 2 left."
+    ),
     Code.NOT_ALL_DONE: lambda f: f"{f['done']} of {f['sets']} sets done: the same again.",
     Code.LIGHTER_CHOSEN: _plain("You took {load} instead of {asked}: that again."),
     Code.FOUND: _plain("The load that you found."),

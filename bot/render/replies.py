@@ -16,7 +16,12 @@ NEXT_CHANGED = "What comes next has changed with it:"
 
 
 def load_missing(each: ItemView) -> str:
-    """Ask for the load that is to be found, with an example."""
+    """Ask for the load that is to be found, or for sets that nobody knows before, with an example."""
+    if not each.to_find:
+        return (
+            f"How many in each set? Nothing is stored yet. For {escape(each.exercise.name.lower())} type them, "
+            f"like <code>{escape(typed_example(each))}</code>."
+        )
     return (
         f"With which load? Nothing is stored yet. For {escape(each.exercise.name.lower())} type the load first, "
         f"like <code>{escape(typed_example(each))}</code>."

@@ -6,13 +6,21 @@ from bot.messages import Action, Button, Message, Rows
 from bot.render.examples import typed_example
 from bot.render.loads import sets_words
 from bot.render.reasons import why_line
-from bot.render.session_end import closed_screen, feel_screen, held_screen, left_screen, not_today_screen
+from bot.render.session_end import (
+    closed_screen,
+    feel_screen,
+    held_screen,
+    left_screen,
+    not_today_screen,
+    other_day_screen,
+)
 from bot.render.session_lines import head, item_line
 from bot.render.session_views import ItemView, SessionView
 from bot.render.short_on_time import short_screen
 from bot.render.showing import clip_buttons, cue_of
 from bot.render.swapping import swap_screen
-from core.programme.prescription import LoadKind
+from core.programme.effort_cells import left_text
+from core.programme.prescription import Dose, LoadKind
 from core.units import Mass, plain
 
 MOST_JUMPS = 6
@@ -75,6 +83,8 @@ def _how(each: ItemView) -> list[str]:
         lines.append(f"Last time: {sets_words(each.last)}")
     if each.to_find:
         lines += _search(each)
+    elif not each.item.given.told_by_tap:
+        lines.append(f"Type what you did, like <code>{escape(typed_example(each))}</code>.")
     if each.ramp:
         lines.append("Ramp: " + ", ".join(each.ramp))
     if each.plates:
@@ -112,8 +122,8 @@ def _short(each: ItemView) -> str:
 def _details(each: ItemView) -> str:
     written, left = each.item.prescription, each.item.given.left
     parts = []
-    if left and not each.to_find:
-        parts.append(f"Keep {left} reps left")
+    if left and not each.to_find and not each.item.given.to_left:
+        parts.append(_keep(each.item.given))
     if written.rest_s:
         minutes, seconds = divmod(written.rest_s, 60)
         parts.append(f"Rest {minutes}:{seconds:02d} min" if minutes else f"Rest {seconds} s")
@@ -122,12 +132,24 @@ def _details(each: ItemView) -> str:
     return " · ".join(parts)
 
 
+def _keep(given: Dose) -> str:
+    if given.rpe is None:
+        text = left_text(given)
+        return f"Keep {text} rep{'' if text == '1' else 's'} left"
+    fewest, most = given.rpe.left
+    between = given.rpe.low == given.rpe.high and given.rpe.low % 1
+    left = (
+        f"{fewest}, maybe {fewest + 1}" if between else f"{fewest}" if fewest == most else f"{fewest}-{most}"
+    )
+    return f"{given.rpe}: {left} left"
+
+
 def _item_rows(view: SessionView, each: ItemView, others: list[ItemView]) -> Rows:
     item_id = each.item.id
     skip = view.button("Skip", Action.SKIP, item_id)
     swap = view.button("Swap", Action.SWAP, item_id)
     rows: list[tuple[Button, ...]] = [(swap, skip)]
-    if not each.to_find:
+    if each.item.given.told_by_tap:
         rows = [
             (view.button("Done as written", Action.DONE, item_id),),
             (view.button("Change numbers", Action.CHANGE, item_id), swap, skip),
@@ -159,7 +181,7 @@ def _change(view: SessionView) -> Message:
         return _overview(view)
     item_id = each.item.id
     rows: list[tuple[Button, ...]] = []
-    if each.item.given.reps is not None:
+    if each.item.given.reps is not None and each.item.given.told_by_tap:
         rows.append(
             (
                 view.button("Last set −1", Action.LAST_LESS, item_id * 4 + 1),
@@ -175,7 +197,8 @@ def _change(view: SessionView) -> Message:
             )
         )
     rows.append((view.button("Back", Action.BACK),))
-    what = "the load and each set" if load is not None else "each set"
+    counted = load is not None and load.kind is not LoadKind.BAND
+    what = "the load and each set" if counted else "each set"
     return Message(
         f"{item_line(each)}\n\nOr type {what}, like <code>{escape(typed_example(each))}</code>.",
         rows=tuple(rows),
@@ -208,6 +231,7 @@ SCREENS = {
     "short": short_screen,
     "why": _why,
     "not_today": not_today_screen,
+    "other_day": other_day_screen,
     "feel": feel_screen,
     "left": left_screen,
     "closed": closed_screen,

@@ -4,6 +4,7 @@ from html import escape
 
 from bot.render.dates import day_words
 from bot.render.loads import dose_words, sets_words
+from bot.render.moving import taken_in_line
 from bot.render.session_views import ItemView, SessionView
 from core.loads.decision import Kind
 
@@ -16,9 +17,12 @@ LEFT_OUT_FOR: dict[Kind | None, str] = {
 def head(view: SessionView) -> str:
     """Say which session it is."""
     late = "\nLate today: I was not running at your hour." if view.late else ""
-    eased = "\nEased by your coach." if view.eased and view.state != "left_out" else ""
+    eased = "\nEased by your coach." if view.eased and view.state not in ("left_out", "moved") else ""
+    moved = f"\nMoved from {day_words(view.moved_from)}." if view.moved_from else ""
+    taken_in = f"\n{taken_in_line(view.taken_in)}" if view.taken_in else ""
     day = escape(view.day)
-    return f"<b>{day}</b> · week {view.week_no} of {view.weeks} · {day_words(view.local_on)}{late}{eased}"
+    first = f"<b>{day}</b> · week {view.week_no} of {view.weeks} · {day_words(view.local_on)}"
+    return f"{first}{late}{moved}{taken_in}{eased}"
 
 
 def item_line(each: ItemView) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from bot.messages import Action, Button, Tap, encode
+from bot.render.moving import Move, TakenIn
 from core.checkin.training_log import Item, LoggedSet
 from core.loads.decision import Decision
 from core.loads.reasons import ReasonCode
@@ -70,6 +71,12 @@ class SessionView:
     pained: bool = False
     swaps: tuple[str, ...] = ()
     swap_back: bool = False
+    moves: tuple[Move, ...] = ()
+    reason: int = 0
+    last_week: date | None = None
+    moved_from: date | None = None
+    taken_in: TakenIn | None = None
+    stays_moved: bool = False
 
     def button(self, label: str, action: Action, argument: int = 0) -> Button:
         """A button of this card as it now stands."""

@@ -7,11 +7,13 @@ from core.units import Mass
 OLD_BUTTON = "That button was from before. This is how things stand."
 WAS_AWAY = "I was away for a while, and a tap may have been lost. This is how things stand."
 TYPE_INSTEAD = "There is no load to repeat yet. Type what you did, like <code>{example}</code>."
+TYPE_EACH_SET = "Here the sets differ from day to day. Type what you did, like <code>{example}</code>."
 ALL_OR_ONE = (
     "All of it, or one exercise? Tap a button, or type <code>all done</code> or <code>start</code>. "
     "Nothing is stored yet."
 )
-NOTHING_LOGGED = "Nothing was logged for it. Nothing is carried over."
+NOTHING_LOGGED = "Nothing was logged for it."
+NOT_CARRIED = "Nothing is carried over."
 NOT_COUNTED = "I was not there for you all that time, so this one does not count as missed."
 TAKEN_BACK = "Taken back."
 OPEN_AGAIN = "Taken back. The session is open again."

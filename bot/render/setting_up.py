@@ -6,18 +6,20 @@ from datetime import date, datetime, time
 from html import escape
 
 from bot.messages import Action, Button, Message, Rows, Tap, encode
-from bot.render.blocks import block_preview
-from bot.render.dates import day_words
+from bot.render.dates import DAYS, day_words
 from bot.render.join import day_list
 from bot.render.problems import problem_line
 from core.checkin.zones import city_of
+from core.programme.block import weeks_text
 from core.programme.problems import Problem, Severity
-from core.programme.rows import BlockFile
+from core.programme.spacing_checks import ClosePair
 
 PAGE = 3500
 """Most characters on a page of problems; the platform takes 4096."""
 MOST_PAGES = 8
 MOST_BUTTONS = 40
+MOST_CLOSE = 4
+"""Most pairs of sessions that are told to be close. Our proposal."""
 STALE = "That button was from an earlier question. Here is where we are."
 
 
@@ -76,39 +78,26 @@ def invitation(name: str, coach: str, bot_name: str, code: str) -> Message:
     )
 
 
-def block_kept(found: BlockFile, number: int) -> Message:
-    """Show a block that was kept, what to look at again, and what comes next."""
-    warnings = [escape(problem_line(one)) for one in found.warnings]
-    lines = [block_preview(found.block), ""]
-    room = PAGE - len(lines[0]) - 600
-    shown: list[str] = []
-    for line in warnings:
-        if sum(map(len, shown)) + len(line) > room:
-            break
-        shown.append(f"• {line}")
-    if shown:
-        more = f"\n… and {len(warnings) - len(shown)} more." if len(shown) < len(warnings) else ""
-        lines += ["<b>Worth another look; it can be used as it is:</b>", "\n".join(shown) + more, ""]
-    version = "Kept." if number == 1 else f"Kept as version {number}. Who runs an earlier one stays on it."
-    lines.append(f"{version} Next: /assign puts a client on it.")
-    return Message("\n".join(lines), silent=True)
-
-
 def problem_pages(name: str, problems: Sequence[Problem]) -> list[Message]:
     """Tell every problem of a file, errors first, on as many messages as it takes (up to eight)."""
     ordered = sorted(problems, key=lambda one: one.severity is Severity.WARNING)
     count = sum(one.severity is Severity.ERROR for one in problems)
     noun = "problem" if count == 1 else "problems"
-    pages = [f"<b>{escape(name[:80])}</b> was not taken: {count} {noun}. Put them right and send it again.\n"]
-    for number, one in enumerate(ordered):
-        line = f"\n• {escape(problem_line(one))}"
-        if len(pages[-1]) + len(line) > PAGE:
-            if len(pages) == MOST_PAGES:
-                pages[-1] += f"\n… and {len(ordered) - number} more."
+    head = f"<b>{escape(name[:80])}</b> was not taken: {count} {noun}. Put them right and send it again.\n"
+    return pages(head, [f"\n• {escape(problem_line(one))}" for one in ordered])
+
+
+def pages(head: str, lines: Sequence[str]) -> list[Message]:
+    """Return lines under a head on as many messages as it takes, up to eight, and how many more there are."""
+    texts = [head]
+    for number, line in enumerate(lines):
+        if len(texts[-1]) + len(line) > PAGE:
+            if len(texts) == MOST_PAGES:
+                texts[-1] += f"\n… and {len(lines) - number} more."
                 break
-            pages.append("")
-        pages[-1] += line
-    return [Message(page.strip("\n"), silent=True) for page in pages]
+            texts.append("")
+        texts[-1] += line
+    return [Message(text.strip("\n"), silent=True) for text in texts]
 
 
 def which_client(clients: Sequence[tuple[int, str]], buttons: Buttons, note: str | None) -> Message:
@@ -155,7 +144,9 @@ class Summary:
     zone: str | None
     not_loadable: Sequence[str]
     ends: str | None
+    goes_on: bool
     frozen: bool
+    close: Sequence[ClosePair] = ()
 
 
 def summary_card(summary: Summary, buttons: Buttons, note: str | None) -> Message:
@@ -175,7 +166,11 @@ def summary_card(summary: Summary, buttons: Buttons, note: str | None) -> Messag
     lines += [f"{day_words(on)}: {escape(name)}" for on, name in summary.first_week]
     if summary.not_loadable:
         lines.append(f"\nCannot be loaded with {client}'s kit: {escape(', '.join(summary.not_loadable))}.")
-    if summary.ends:
+    if summary.close:
+        lines += ["\nLess than 48 h apart:", *(_close_line(pair) for pair in summary.close[:MOST_CLOSE])]
+    if summary.ends and summary.goes_on:
+        lines.append(f"\nUntil then {client} goes on with {escape(summary.ends)}.")
+    elif summary.ends:
         lines.append(f"\nEnds what {client} runs now: {escape(summary.ends)}.")
     if summary.frozen:
         lines.append(f"\n{client}'s plan is on hold; no session goes out until you release it.")
@@ -184,6 +179,12 @@ def summary_card(summary: Summary, buttons: Buttons, note: str | None) -> Messag
         buttons.back,
     )
     return _asked("\n".join(lines), note, rows)
+
+
+def _close_line(pair: ClosePair) -> str:
+    first, second = (f"{escape(name)} ({DAYS[on]})" for name, on in pair.days)
+    both = ", ".join(pattern.value for pattern in pair.patterns)
+    return f"{first} and {second}, both heavy: {both}; week {weeks_text(pair.weeks)}"
 
 
 def started(client: str, block: str, first_on: date, *, frozen: bool) -> Message:

@@ -1,27 +1,48 @@
-"""Fires the tick and the work of the night. Truth is in the store: a tick that was missed is made good by the next."""
+"""Fires the tick and the work of the night. Truth is in the store: a tick that was missed is made good by the next.
+
+The tick goes by the loop's own seconds: a machine whose clock is set back by hours must not stand still for hours.
+"""
+
+import asyncio
+import logging
 
 from apscheduler.schedulers.asyncio import AsyncIOScheduler
 
 from bot.schedule.nightly import HOUR, Nightly
 from bot.schedule.tick import Tick
 
+log = logging.getLogger(__name__)
+
 
 class Clockwork:
     """Jobs in memory; started inside a running loop."""
 
     def __init__(self, tick: Tick, every_s: float, nightly: Nightly | None = None) -> None:
+        self._tick = tick
+        self._every_s = every_s
+        self._ticking: asyncio.Task[None] | None = None
         self._scheduler = AsyncIOScheduler(
             timezone="UTC", job_defaults={"coalesce": True, "max_instances": 1, "misfire_grace_time": None}
         )
-        self._scheduler.add_job(tick.run, "interval", seconds=every_s, id="tick")
         if nightly is not None:
             self._scheduler.add_job(nightly.run, "cron", hour=HOUR, id="nightly")
             self._scheduler.add_job(nightly.catch_up, id="catch up")
 
     def start(self) -> None:
         """Begin to fire."""
+        self._ticking = asyncio.create_task(self._tick_on(), name="tick")
         self._scheduler.start()
+
+    async def _tick_on(self) -> None:
+        while True:
+            await asyncio.sleep(self._every_s)
+            try:
+                await self._tick.run()
+            except Exception:
+                log.exception("tick_failed")
 
     def stop(self) -> None:
         """Fire no more."""
+        if self._ticking is not None:
+            self._ticking.cancel()
         self._scheduler.shutdown(wait=False)

@@ -3,8 +3,10 @@
 import logging
 from datetime import datetime, timedelta
 
+from bot.clock import Going
 from bot.schedule.rounds import Rounds
 from bot.store.due import due_anywhere, never_shown_anywhere, next_due, running_anywhere
+from bot.store.set_back import sessions_set_back
 from bot.store.units import Units
 from bot.usecases import layout, reposting, undelivered
 from bot.usecases.runner import Runner
@@ -27,15 +29,23 @@ class Tick:
         self._units = units
         self._runner = runner
         self.rounds = Rounds(units, runner)
+        self._going = Going()
 
     async def run(self) -> None:
         """Do everything that is due now."""
         with self._runner.activity:
+            await self._follow_the_clock()
             await self._settle_unshown()
             await self.rounds.before_sending()
             await self._lay_out()
             await self._send()
             await self.rounds.after_sending()
+
+    async def _follow_the_clock(self) -> None:
+        now = self._runner.clock.now()
+        seen = self._going.back_from(now)
+        if seen is not None:
+            await self._runner.write(lambda: sessions_set_back(self._units, seen, now), Priority.DUE)
 
     async def _send(self) -> None:
         """Send what is due, a slice at a time; what fails waits for the next tick and holds nobody up."""

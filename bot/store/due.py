@@ -4,7 +4,7 @@ from datetime import datetime
 
 from sqlalchemy import Connection, String, cast, literal, select
 
-from bot.store.tables import card, client, outbox, session
+from bot.store.tables import card, outbox, session
 
 
 def due_anywhere(connection: Connection, now: datetime, limit: int) -> list[tuple[int, int]]:
@@ -56,9 +56,3 @@ def next_due(connection: Connection) -> datetime | None:
     query = select(session.c.due_at).where(session.c.state == "planned").order_by(session.c.due_at).limit(1)
     found: datetime | None = connection.execute(query).scalar()
     return found
-
-
-def active_clients(connection: Connection) -> list[tuple[int, int]]:
-    """Return (coach, client) of everyone who trains."""
-    query = select(client.c.coach_id, client.c.id).where(client.c.state == "active").order_by(client.c.id)
-    return [(row.coach_id, row.id) for row in connection.execute(query)]

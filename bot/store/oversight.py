@@ -15,12 +15,14 @@ from bot.store.sets import load_of
 from bot.store.tables import (
     account,
     assignment,
+    body_report,
     card,
     client,
     coach,
     decision,
     item,
     logged_set,
+    order,
     outbox,
     picture,
     session,
@@ -28,7 +30,17 @@ from bot.store.tables import (
 from core.oversight.facts import Lifted
 from core.oversight.misses import OPEN, Past
 
-_SET = ("load_kind", "load", "unit", "set_no", "reps", "seconds")
+_SET = ("load_kind", "load", "unit", "set_no", "reps", "seconds", "metres")
+
+_CHANGES = (
+    (body_report, body_report.c.at),
+    (body_report, body_report.c.voided_at),
+    (body_report, body_report.c.released_at),
+    (order, order.c.at),
+    (order, order.c.voided_at),
+    (assignment, assignment.c.created_at),
+)
+"""What decisions rest on beside sets, and when it came or went."""
 
 SYSTEM = "system"
 """Reason kept on an open session that an outage of the bot fell into."""
@@ -204,19 +216,34 @@ class Oversight(Rows):
                 found[rows[0].client_id].append(top)
         return {key: tuple(each) for key, each in found.items()}
 
-    def decided(self) -> dict[tuple[int, str], str]:
-        """Return the newest decision of each client and exercise, as JSON."""
+    def decided(self) -> dict[tuple[int, str], tuple[datetime, str]]:
+        """Return the newest decision of each client and exercise, as JSON, with when it was made."""
         query = (
-            select(decision.c.client_id, decision.c.exercise, decision.c.output)
+            select(decision.c.client_id, decision.c.exercise, decision.c.made_at, decision.c.output)
             .where(decision.c.coach_id == self.coach_id, decision.c.superseded_by.is_(None))
             .order_by(decision.c.id)
         )
-        return {(row.client_id, row.exercise): row.output for row in self.connection.execute(query)}
+        rows = self.connection.execute(query)
+        return {(row.client_id, row.exercise): (row.made_at, row.output) for row in rows}
 
-    def planned(self, first: date, last: date) -> list[tuple[int, int, int, str]]:
-        """Return (client, block version, week, day) of sessions planned from `first` to `last`, in order of date."""
+    def changed(self) -> dict[int, datetime]:
+        """Return, by client, when something last changed that decisions rest on beside the sets that were done."""
+        found: dict[int, datetime] = {}
+        for table, column in _CHANGES:
+            query = (
+                select(table.c.client_id, func.max(column).label("at"))
+                .where(table.c.coach_id == self.coach_id, column.is_not(None))
+                .group_by(table.c.client_id)
+            )
+            for row in self.connection.execute(query):
+                found[row.client_id] = max(row.at, found.get(row.client_id, row.at))
+        return found
+
+    def planned(self, first: date, last: date) -> list[tuple[int, int, int, str, date]]:
+        """Return (client, block version, week, day, date) of sessions planned from `first` to `last`, soonest first."""
         query = (
-            select(session.c.client_id, assignment.c.version_id, session.c.week_no, session.c.day_key)
+            select(session.c.client_id, assignment.c.version_id)
+            .add_columns(session.c.week_no, session.c.day_key, session.c.local_on)
             .join(assignment, assignment.c.id == session.c.assignment_id)
             .where(
                 session.c.coach_id == self.coach_id,
@@ -250,14 +277,15 @@ def _of(client_id: int | None) -> Iterable[ColumnElement[bool]]:
 
 def _lifted(rows: Sequence[Any]) -> Lifted | None:
     """Return the heaviest load of one exercise in one session; None where nothing was moved with a load."""
-    loads = [load_of(row) for row in rows if row.reps != 0 and row.seconds != 0]
+    loads = [load_of(row) for row in rows if 0 not in (row.reps, row.seconds, row.metres)]
     known = [load for load in loads if load is not None]
     if not known:
         return None
     top = max(known, key=lambda load: load.mass.kg if load.mass is not None else Decimal(0))
     row = rows[0]
-    target = row.given.get("reps") or row.given.get("seconds")
-    counts = [each.reps if row.given.get("reps") else each.seconds for each in rows]
+    counted = next((name for name in ("reps", "seconds", "metres") if row.given.get(name)), "reps")
+    target = row.given.get(counted)
+    counts = [getattr(each, counted) for each in rows]
     enough = all(count is not None and count >= target["low"] for count in counts) if target else False
     full = enough and len({each.set_no for each in rows}) >= row.given["sets"]
     return Lifted(

@@ -33,6 +33,7 @@ def _logged(row: Row[Any]) -> LoggedSet:
         row.by_tap,
         row.entry,
         row.message_id,
+        row.metres,
     )
 
 
@@ -53,6 +54,7 @@ class Sets(Rows):
                 "basis": each.basis,
                 "reps": each.reps,
                 "seconds": each.seconds,
+                "metres": each.metres,
                 "rir": each.rir,
                 "rpe": each.rpe,
                 "by_tap": each.by_tap,

@@ -17,8 +17,10 @@ from bot.usecases.assigning import (
     start_checked,
     starts_offered,
 )
+from core.local_time import local_date
 from core.programme.block import Weekday
 from core.programme.calendar import sessions_between
+from core.programme.spacing_checks import ClosePair, close_pairs
 
 
 def step_of(facts: Mapping[str, Any]) -> str:
@@ -70,9 +72,11 @@ def _summary_card(
     starts_on = start_checked(date.fromisoformat(facts["starts_on"]), client, now)
     days = [Weekday(day) for day in client.days or []]
     first_week: list[tuple[date, str]] = []
+    close: tuple[ClosePair, ...] = ()
     if len(days) >= len(block.days):
         week = sessions_between(block, starts_on, days, starts_on, starts_on + timedelta(days=6))
         first_week = [(one.on, day.name) for one in week if (day := block.day(one.day_key))]
+        close = close_pairs(block, starts_on, days)
     running = unit.blocks.running(client.id)
     summary = words.Summary(
         client=client.name,
@@ -85,7 +89,9 @@ def _summary_card(
         zone=client.zone,
         not_loadable=not_loadable(block, client, unit),
         ends=unit.blocks.version(running.version_id).name if running else None,
+        goes_on=starts_on > local_date(now, client.zone or "UTC"),
         frozen=client.frozen_at is not None,
+        close=close,
     )
     return words.summary_card(summary, buttons, note)
 

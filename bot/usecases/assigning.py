@@ -16,13 +16,11 @@ from core.errors import (
     UnknownBlock,
     UnknownClient,
 )
-from core.loads.equipment import Kit, ladder_for
+from core.loads import kit_fit
 from core.local_time import instant_of, local_date
 from core.programme.block import Block
 from core.programme.catalogue import CATALOGUE
-from core.programme.exercises import Basis, Exercise, Implement
 from core.programme.folding import folded
-from core.programme.prescription import Dose, LoadKind
 
 JOINED = frozenset({"active", "paused"})
 OFFERED = 7
@@ -146,23 +144,4 @@ def start_checked(on: date, client: Client, now: datetime) -> date:
 def not_loadable(block: Block, client: Client, unit: Unit) -> list[str]:
     """Return the names of exercises of a block that need a load which the client's kit cannot give, in order."""
     kit = kit_of(client, unit)
-    asked = {
-        line.prescription.exercise: line.prescription.dose
-        for day in block.days
-        for line in day.lines
-        if needs_load(CATALOGUE[line.prescription.exercise], line.prescription.dose)
-    }
-    return [CATALOGUE[key].name for key in asked if not _can_be_loaded(CATALOGUE[key], kit)]
-
-
-def needs_load(exercise: Exercise, dose: Dose) -> bool:
-    """Return whether something has to be loaded: never for bare bodyweight and bands."""
-    if dose.load is not None and dose.load.kind is LoadKind.MASS:
-        return True
-    if exercise.basis is Basis.BODYWEIGHT:
-        return dose.load is not None and dose.load.mass is not None
-    return exercise.implement is not Implement.BAND
-
-
-def _can_be_loaded(exercise: Exercise, kit: Kit) -> bool:
-    return bool(ladder_for(exercise, kit).steps)
+    return [CATALOGUE[key].name for key in kit_fit.not_loadable(block, kit)]

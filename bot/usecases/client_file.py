@@ -1,15 +1,19 @@
 """A client's card for her coach: where she stands, what she did, what comes next and why."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 from bot.messages import Action, EditCard, Effect, Message, Person, Tap
 from bot.render import client_file as say
+from bot.store.blocks import Assignment
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import answering, client_log, correcting, ordering
 from bot.usecases.decisions import PAIN_DAYS, dose_for, given_dose, inputs_for, kit_of
-from core.loads.decision import Moment, next_decision
+from bot.usecases.merging import moment_of, written_for
+from bot.usecases.releasing import PLAN, release_button
+from core.checkin.training_log import Session
+from core.loads.decision import next_decision
 from core.local_time import local_date
 from core.programme.block import Block
 from core.programme.catalogue import CATALOGUE
@@ -82,15 +86,16 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
     reports = unit.body.bearing(client.id, today - PAIN_DAYS)
     kit = kit_of(client, unit)
     card_out = unit.sessions.open_one(client.id)
+    frozen = client.frozen_at
     view = say.ClientView(
         name=client.name,
         block=block.name if block else None,
-        week=(today - running.starts_on).days // 7 + 1 if running else 0,
+        week=week_now(running, unit.sessions.next_planned(client.id), today) if running else 0,
         weeks=block.weeks if block else 0,
         days=tuple(client.days or ()),
         hour=client.hour,
         zone=client.zone,
-        on_hold=client.frozen_at is not None,
+        on_hold=local_date(frozen, client.zone or "UTC") if frozen is not None else None,
         reachable=account is None or account.reachable,
         state=client.state,
         kit=client.kit_kind,
@@ -98,12 +103,20 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
         card_out=client_log.done_in(card_out, unit) if card_out else None,
         sessions=tuple(client_log.done_in(each, unit) for each in sessions),
         pain=tuple(reports),
+        stop_signs=tuple(unit.body.since(client.id, today - PAIN_DAYS, "stop_sign")),
         orders=tuple(each.value for each in ordering.to_be_seen(client, unit)),
         coming=_coming(client, block, unit),
         can_correct=correcting.newest(client, unit) is not None,
+        release=release_button(client.id, PLAN, unit, now) if frozen is not None else (),
         note=note,
     )
     return say.client_card(view, say.Buttons(prompt.id, prompt.revision))
+
+
+def week_now(running: Assignment, coming: Session | None, today: date) -> int:
+    """Return the week of a block that a client is in: by the calendar, or where what was not done has put her."""
+    by_calendar = (today - running.starts_on).days // 7 + 1
+    return min(by_calendar, coming.week_no) if coming is not None else by_calendar
 
 
 def _coming(client: Client, block: Block | None, unit: Unit) -> say.Coming | None:
@@ -112,9 +125,11 @@ def _coming(client: Client, block: Block | None, unit: Unit) -> say.Coming | Non
     day = block.day(planned.day_key) if block and planned else None
     if planned is None or day is None:
         return None
-    moment = Moment(today=planned.local_on, week_no=planned.week_no)
+    moment = moment_of(planned, unit)
     kit, lines = kit_of(client, unit), []
-    for prescription in day.in_week(planned.week_no):
+    if client.frozen_at is not None:
+        return say.Coming(day.name, planned.local_on, ())
+    for prescription in written_for(planned, unit).lines:
         exercise = CATALOGUE[prescription.exercise]
         dose = dose_for(exercise, prescription)
         decision = next_decision(inputs_for(client, exercise.key, dose, moment, kit, unit))

@@ -6,12 +6,13 @@ from bot.messages import Effect, Person, Send
 from bot.render import client_log as say
 from bot.store.people import Client
 from bot.store.units import Unit
+from bot.usecases.move_views import moved_to, taken_in
 from core.checkin.training_log import LoggedSet, Session
 from core.local_time import local_date
 
 LOG_DAYS = 14
 """How far back the log is shown. [days] Our proposal."""
-CLOSED = ("done", "partial", "left_out", "missed", "unsent", "held")
+CLOSED = ("done", "partial", "left_out", "missed", "unsent", "held", "moved")
 ALL = ("sent", "started", "asking", *CLOSED)
 
 
@@ -48,4 +49,6 @@ def done_in(session: Session, unit: Unit) -> say.DoneSession:
         on=session.local_on,
         state=session.state,
         items=tuple((item, tuple(logged.get(item.id, ()))) for item in items),
+        to=moved_to(session, unit),
+        with_lift=taken_in(session, unit),
     )

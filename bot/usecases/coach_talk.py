@@ -6,7 +6,7 @@ from datetime import datetime
 from bot.messages import Effect, Person, Send
 from bot.render.coach_talk import coach_help, edits_stay
 from bot.store.units import Unit
-from bot.usecases import answering, correcting, setting_up
+from bot.usecases import answering, coach_settings, correcting, setting_up
 
 
 def heard(text: str, person: Person, unit: Unit, now: datetime, *, edited: bool = False) -> Sequence[Effect]:
@@ -19,6 +19,8 @@ def heard(text: str, person: Person, unit: Unit, now: datetime, *, edited: bool 
     prompt = unit.prompts.expecting_text(person.user_id)
     if prompt is not None and prompt.kind == "correct":
         return correcting.typed(text, prompt, person, unit, now)
+    if prompt is not None and prompt.kind == coach_settings.KIND:
+        return coach_settings.typed(text, prompt, person, unit, now)
     if prompt is not None and prompt.kind == "assign":
         return setting_up.typed(text, prompt, unit, now)
     arrival = person.arrival.update_id if person.arrival else 0

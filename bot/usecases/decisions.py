@@ -17,17 +17,21 @@ from core.loads.decision import (
     next_decision,
 )
 from core.loads.equipment import Kit, default_kit
+from core.loads.given import given_dose
 from core.policy import Policy
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Basis, Exercise, Side
-from core.programme.prescription import Dose, Load, LoadKind, Prescription, Span
+from core.programme.prescription import Dose, Load, LoadKind, Prescription
 from core.units import Mass
 from core.units import Unit as MassUnit
+
+__all__ = ["given_dose"]
 
 LOOK_BACK = 12
 """Exposures that a decision looks back on."""
 
 PAIN_DAYS = timedelta(days=56)
+TRAINED_DAYS = timedelta(days=84)
 
 
 def exposures(client_id: int, exercise: str, unit: Unit) -> tuple[Exposure, ...]:
@@ -39,14 +43,23 @@ def exposures(client_id: int, exercise: str, unit: Unit) -> tuple[Exposure, ...]
     eased = {
         kept.until_on for kept in unit.orders.used(client_id) if kept.value.bears_on(CATALOGUE[exercise])
     }
+    merged = unit.moves.took_in(client_id)
     return tuple(
-        _exposure(session, item, logged.get(item.id, []), eased=session.local_on in eased)
+        _exposure(
+            session,
+            item,
+            logged.get(item.id, []),
+            eased=session.local_on in eased,
+            merged=session.id in merged,
+        )
         for session, item in past
         if session.state != "left_out" and (item.state != "open" or logged.get(item.id))
     )
 
 
-def _exposure(session: Session, item: Item, logged: list[LoggedSet], *, eased: bool) -> Exposure:
+def _exposure(
+    session: Session, item: Item, logged: list[LoggedSet], *, eased: bool, merged: bool
+) -> Exposure:
     done = [
         SetDone(
             row_id=each.id,
@@ -56,6 +69,7 @@ def _exposure(session: Session, item: Item, logged: list[LoggedSet], *, eased: b
             reps=each.reps,
             seconds=each.seconds,
             left=each.rir,
+            metres=each.metres,
         )
         for each in logged
     ]
@@ -78,7 +92,21 @@ def _exposure(session: Session, item: Item, logged: list[LoggedSet], *, eased: b
         effort=session.effort,
         written=item.prescription.dose.load if item.exercise == item.prescription.exercise else None,
         eased=eased,
+        merged=merged,
+        least=_least(item),
     )
+
+
+def _least(item: Item) -> int | None:
+    """Return what a card asked for of each set, where that was less than is written."""
+    given, written = item.given, item.prescription.dose
+    pairs = (
+        (given.reps, written.reps),
+        (given.seconds, written.seconds),
+        (given.metres, written.metres),
+    )
+    lows = ((mine.low, theirs.low) for mine, theirs in pairs if mine is not None and theirs is not None)
+    return next((mine for mine, theirs in lows if mine < theirs), None)
 
 
 def inputs_for(
@@ -114,6 +142,7 @@ def inputs_for(
         ),
         moment=moment,
         last_trained=last_trained(history),
+        trained_on=unit.sessions.trained_on(client.id, moment.today - TRAINED_DAYS, moment.today),
         orders=tuple(order for order in (each.value for each in kept) if order.bears_on(CATALOGUE[exercise])),
     )
 
@@ -170,18 +199,6 @@ def dose_for(exercise: Exercise, prescription: Prescription) -> Dose:
     if exercise.key == prescription.exercise:
         return dose
     load = Load.bodyweight() if exercise.basis is Basis.BODYWEIGHT else Load.find()
-    return dose.model_copy(update={"load": load, "each_side": exercise.each_side})
-
-
-def given_dose(dose: Dose, decision: Decision) -> Dose:
-    """Return the dose as the client is given it: the decided load, sets and one target."""
-    target = Span(low=decision.target, high=decision.target)
-    return dose.model_copy(
-        update={
-            "sets": decision.sets,
-            "load": decision.load,
-            "left": decision.left,
-            "reps": target if dose.reps is not None else None,
-            "seconds": target if dose.seconds is not None else None,
-        }
-    )
+    way = None if dose.way is not None and dose.way.path else dose.way
+    changed = {"load": load, "each_side": exercise.each_side, "way": way}
+    return dose.model_copy(update=changed if exercise.each_side else changed | {"portion": None})

@@ -10,14 +10,19 @@ from bot.render.digest import digest_texts, picture_caption
 from bot.store.oversight import is_queued
 from bot.store.people import Client
 from bot.store.units import Unit, Units
+from bot.usecases.decisions import dose_for, inputs_for, kit_of
 from bot.usecases.effects import after_quiet
-from core.loads.decision import Decision
+from bot.usecases.in_line import ends_on
+from core.loads.comeback import FEWEST_AWAY
+from core.loads.decision import Decision, Moment, next_decision
 from core.local_time import local_date
 from core.oversight.digest import MONTH, Digest, digest
-from core.oversight.facts import Ahead, ClientFacts
+from core.oversight.facts import Ahead, ClientFacts, Lifted
 from core.oversight.week import WEEK, week_key
 from core.policy import Policy
 from core.programme.block import Block
+from core.programme.catalogue import CATALOGUE
+from core.programme.prescription import Prescription
 
 LOOK_BACK = timedelta(days=42)
 """How far back a row of misses is followed."""
@@ -82,7 +87,8 @@ def facts_of(unit: Unit, on: date) -> tuple[ClientFacts, ...]:
     """Gather what the digest of the week that ends on a date rests on, for everyone who trains."""
     log = unit.oversight
     past, began, running = log.past(None, on - LOOK_BACK), log.began(), log.running()
-    lifted, ahead = log.lifted(on - LIFTED_BACK), _ahead(unit, on)
+    lifted = log.lifted(on - LIFTED_BACK)
+    ahead = _ahead(unit, on, lifted)
     zone = unit.coaches.get(unit.tenant).zone
     blocks = _Blocks(unit)
     return tuple(
@@ -100,7 +106,7 @@ def facts_of(unit: Unit, on: date) -> tuple[ClientFacts, ...]:
             pain=tuple(each.as_pain() for each in unit.body.bearing(client.id, on - MONTH)),
             lifted=lifted.get(client.id, ()),
             ahead=ahead.get(client.id, ()),
-            **blocks.end_of(running.get(client.id)),
+            **blocks.end_of(running.get(client.id), ends_on(client, unit, on)),
         )
         for client in unit.clients.roster()
         if client.state in ("active", "paused")
@@ -124,27 +130,47 @@ class _Blocks:
             self._known[version_id] = self._unit.blocks.version(version_id)
         return self._known[version_id]
 
-    def end_of(self, running: tuple[int, date] | None) -> "dict[str, str | date]":
+    def end_of(self, running: tuple[int, date] | None, last_turn: date | None) -> "dict[str, str | date]":
         if running is None:
             return {}
         block = self.version(running[0])
-        return {"block": block.name, "block_ends": running[1] + WEEK * block.weeks - timedelta(days=1)}
+        by_calendar = running[1] + WEEK * block.weeks - timedelta(days=1)
+        return {"block": block.name, "block_ends": max(by_calendar, last_turn or by_calendar)}
 
 
-def _ahead(unit: Unit, on: date) -> dict[int, tuple[Ahead, ...]]:
-    """Return what stands decided for each client's sessions of the coming week, in the order they come."""
-    decided = unit.oversight.decided()
+def _ahead(unit: Unit, on: date, lifted: dict[int, tuple[Lifted, ...]]) -> dict[int, tuple[Ahead, ...]]:
+    """Return what comes in each client's sessions of the coming week, in the order they come.
+
+    What stands decided is taken as it stands, unless the days that go by until then, or something that came or went
+    since, may change it: then it is worked out as the card will be, and not kept.
+    """
+    decided, changed = unit.oversight.decided(), unit.oversight.changed()
+    last = {(client_id, each.exercise): each.on for client_id, done in lifted.items() for each in done}
     found: dict[int, dict[str, Ahead]] = {}
-    for client_id, exercise in _asked(unit, on):
-        mine = found.setdefault(client_id, {})
-        if exercise not in mine and (output := decided.get((client_id, exercise))) is not None:
-            mine[exercise] = Ahead(exercise=exercise, decision=Decision.model_validate_json(output))
+    for client_id, prescription, moment in _asked(unit, on):
+        mine, exercise = found.setdefault(client_id, {}), prescription.exercise
+        if exercise in mine or (kept := decided.get((client_id, exercise))) is None:
+            continue
+        made_at, output = kept
+        away = (moment.today - last.get((client_id, exercise), moment.today)).days >= FEWEST_AWAY
+        if away or changed.get(client_id, made_at) > made_at:
+            decision = _worked_out(client_id, prescription, moment, unit)
+        else:
+            decision = Decision.model_validate_json(output)
+        mine[exercise] = Ahead(exercise=exercise, decision=decision)
     return {client_id: tuple(each.values()) for client_id, each in found.items()}
 
 
-def _asked(unit: Unit, on: date) -> Iterator[tuple[int, str]]:
+def _worked_out(client_id: int, prescription: Prescription, moment: Moment, unit: Unit) -> Decision:
+    client = unit.clients.get(client_id)
+    exercise = CATALOGUE[prescription.exercise]
+    dose = dose_for(exercise, prescription)
+    return next_decision(inputs_for(client, exercise.key, dose, moment, kit_of(client, unit), unit))
+
+
+def _asked(unit: Unit, on: date) -> Iterator[tuple[int, Prescription, Moment]]:
     blocks = _Blocks(unit)
-    for client_id, version_id, week_no, day_key in unit.oversight.planned(on, on + WEEK):
+    for client_id, version_id, week_no, day_key, planned_on in unit.oversight.planned(on, on + WEEK):
         day = blocks.version(version_id).day(day_key)
         for prescription in day.in_week(week_no) if day is not None else ():
-            yield client_id, prescription.exercise
+            yield client_id, prescription, Moment(today=planned_on, week_no=week_no)

@@ -5,13 +5,16 @@ from datetime import datetime
 from bot.store.units import Unit
 from core.checkin.training_log import Item, NewSet
 from core.programme.catalogue import CATALOGUE
-from core.programme.prescription import Dose, LoadKind
+from core.programme.prescription import Dose, Load, LoadKind
 
 
 def as_written(item: Item) -> list[NewSet]:
-    """Return the sets that "done as written" says were done; empty where the load is yet to be found."""
+    """Return the sets that "done as written" says were done; empty where it does not say all of them.
+
+    Of descending sets those at the load are kept: how the steps down went nobody has said.
+    """
     given = item.given
-    if given.load is not None and given.load.kind is LoadKind.FIND:
+    if not given.told_by_tap:
         return []
     return [
         _set(item, number, side, by_tap=True)
@@ -43,12 +46,18 @@ def _set(item: Item, number: int, side: str, *, by_tap: bool) -> NewSet:
     return NewSet(
         set_no=number,
         side=side,
-        load=given.load,
+        load=counted_load(given),
         basis=CATALOGUE[item.exercise].basis.value,
         reps=given.reps.low if given.reps else None,
         seconds=given.seconds.low if given.seconds else None,
         by_tap=by_tap,
+        metres=given.metres.low if given.metres else None,
     )
+
+
+def counted_load(given: Dose) -> Load | None:
+    """Return the load that a set is kept with: none for a band, which counts for nothing."""
+    return None if given.load is not None and given.load.kind is LoadKind.BAND else given.load
 
 
 def log_sets(

@@ -9,9 +9,10 @@ from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases.closing import onward
 from bot.usecases.decisions import decide, dose_for, given_dose
+from bot.usecases.merging import moment_of
 from bot.usecases.session_view import show
 from core.checkin.training_log import Item, Session
-from core.loads.decision import Kind, Moment
+from core.loads.decision import Kind
 from core.loads.order import OrderKind
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Site
@@ -135,10 +136,10 @@ def _shown_anew(client: Client, unit: Unit, now: datetime) -> list[Effect]:
 
 
 def _decided_anew(item: Item, session: Session, client: Client, unit: Unit, now: datetime) -> None:
-    """Decide for an exercise of an open session once more, with the orders that stand now."""
+    """Decide for an exercise of an open session once more, with the orders that stand now or bear on this card."""
     dose = dose_for(CATALOGUE[item.exercise], item.prescription)
-    moment = Moment(today=session.local_on, week_no=session.week_no)
-    decision_id, decision = decide(client, item.exercise, dose, moment, "card", unit, now)
+    moment = moment_of(session, unit)
+    decision_id, decision = decide(client, item.exercise, dose, moment, "card", unit, now, card_is_out=True)
     unit.decisions.for_item(decision_id, item.id)
     values = {"decision_id": decision_id, "given": given_dose(dose, decision)}
     stopped = decision.kind in (Kind.PAUSE, Kind.SWAP)

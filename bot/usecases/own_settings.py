@@ -40,6 +40,16 @@ def settings(command: Settings, person: Person, unit: Unit, now: datetime) -> Se
     client, answered = client_of(person, unit, now)
     if client is None:
         return answered
+    return [_opened(client, person, unit, now)]
+
+
+def days_asked(client: Client, person: Person, unit: Unit, now: datetime) -> Send:
+    """Ask at once on which days a client trains."""
+    return _opened(client, person, unit, now, "days")
+
+
+def _opened(client: Client, person: Person, unit: Unit, now: datetime, step: str | None = None) -> Send:
+    """Send the card of the settings: the menu, or one question."""
     unit.prompts.close_kind("settings", client.id, now)
     update_id = person.arrival.update_id if person.arrival else 0
     prompt = unit.prompts.open(
@@ -50,11 +60,14 @@ def settings(command: Settings, person: Person, unit: Unit, now: datetime) -> Se
         client_id=client.id,
         subject=client.id,
         card_key=f"settings:{client.id}:{update_id}",
-        facts={"step": None},
+        facts=_facts(step, client, unit),
     )
-    message = say.menu(_view(client, prompt, unit), _set(client))
+    view = _view(client, prompt, unit)
+    if step is not None:
+        unit.prompts.expect_text(prompt)
+    message = say.menu(view, _set(client)) if step is None else say.question(view)
     key = prompt.card_key or ""
-    return [Send(person.chat_id, message, key=f"{key}:card", card=key, client_id=client.id)]
+    return Send(person.chat_id, message, key=f"{key}:card", card=key, client_id=client.id)
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -72,7 +85,7 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     read = join_answers.tapped(step, tap.action, tap.argument, prompt.facts)
     if read is None or isinstance(read, GoesBack):
         return refreshed(prompt, person, unit, now)
-    return [_answered(read, step, client, prompt, unit, now)]
+    return _answered(read, step, client, prompt, unit, now)
 
 
 def typed(text: str, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
@@ -93,7 +106,7 @@ def typed(text: str, client: Client, person: Person, unit: Unit, now: datetime) 
         return None
     if read is None or isinstance(read, GoesBack):
         return [_shown(client, prompt, unit, moved=True, note=not_read(step))]
-    return [_answered(read, step, client, prompt, unit, now, moved=True)]
+    return _answered(read, step, client, prompt, unit, now, moved=True)
 
 
 def _is_a_reply(text: str, client: Client) -> bool:
@@ -112,13 +125,17 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
 
 
 def _asked(step: str, client: Client, prompt: Prompt, unit: Unit) -> Effect:
+    unit.prompts.expect_text(prompt)
+    return _shown(client, prompt, unit, facts=_facts(step, client, unit))
+
+
+def _facts(step: str | None, client: Client, unit: Unit) -> dict[str, Any]:
     facts: dict[str, Any] = {"step": step}
     if step == "days":
         facts["days"] = client.days or []
     if step == "zone":
         facts["zones"] = [unit.coaches.get(unit.tenant).zone]
-    unit.prompts.expect_text(prompt)
-    return _shown(client, prompt, unit, facts=facts)
+    return facts
 
 
 def _answered(
@@ -130,18 +147,20 @@ def _answered(
     now: datetime,
     *,
     moved: bool = False,
-) -> Effect:
+) -> list[Effect]:
     match read:
         case Stays(facts, note):
             words = say.NOTES[note] if note else None
-            return _shown(client, prompt, unit, facts={**prompt.facts, **facts}, moved=moved, note=words)
+            return [_shown(client, prompt, unit, facts={**prompt.facts, **facts}, moved=moved, note=words)]
         case Taken(values, said):
             needed = _days_needed(client, unit)
             if step == "days" and len(values["days"]) < needed:
-                return _shown(client, prompt, unit, moved=moved, note=say.too_few(needed))
-            told = _changed(step, values, said, client, unit, now)
+                return [_shown(client, prompt, unit, moved=moved, note=say.too_few(needed))]
+            unit.clients.change(client.id, **values)
             changed = unit.clients.get(client.id)
-            return _shown(changed, prompt, unit, facts={"step": None}, moved=moved, note=told)
+            note, plan = _followed(step, said, changed, unit, now)
+            shown = _shown(changed, prompt, unit, facts={"step": None}, moved=moved, note=note)
+            return [shown, *_coach_finds(plan, changed, shown, unit)]
 
 
 def _days_needed(client: Client, unit: Unit) -> int:
@@ -149,16 +168,25 @@ def _days_needed(client: Client, unit: Unit) -> int:
     return len(unit.blocks.version(running.version_id).days) if running else 1
 
 
-def _changed(
-    step: str, values: dict[str, Any], said: object, client: Client, unit: Unit, now: datetime
-) -> str:
-    """Keep what was answered, let what is planned follow, and say both."""
-    unit.clients.change(client.id, **values)
+def _followed(
+    step: str, said: object, client: Client, unit: Unit, now: datetime
+) -> tuple[str, say.Plan | None]:
+    """Let what is planned follow what was changed; return what to say of both."""
     if step == "unit":
-        keep_kit(unit.clients.get(client.id), unit)
-        return say.unit_said(str(values["unit"]))
+        keep_kit(client, unit)
+        return say.unit_said(client.unit or "kg"), None
     plan = planned_anew(client.id, unit, now)
-    return f"{understood(step, said, now)}\n{say.plan_said(plan)}"
+    return f"{understood(step, said, now)}\n{say.plan_said(plan)}", plan
+
+
+def _coach_finds(plan: say.Plan | None, client: Client, shown: EditCard, unit: Unit) -> list[Effect]:
+    """Leave the coach a message, without a sound, when a change has cost a session."""
+    coach_chat = unit.accounts.coach_chat(unit.tenant)
+    if plan is None or not plan.lost or coach_chat is None:
+        return []
+    prompt = unit.prompts.of("settings", client.id)
+    key = f"{shown.card}:lost:{prompt.revision if prompt is not None else 0}"
+    return [Send(coach_chat, say.lost_for_coach(client.name, _set(client), plan), key=key)]
 
 
 def _set(client: Client) -> say.Own:

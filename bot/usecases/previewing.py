@@ -16,6 +16,8 @@ from core.checkin.training_log import Item
 from core.local_time import local_date
 from core.programme.block import Block
 from core.programme.catalogue import CATALOGUE
+from core.programme.lighter_weeks import deloaded
+from core.programme.prescription import Dose
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +96,7 @@ def _view(block: Block, facts: dict[str, Any], today: date, prompt: Prompt) -> S
     day, week = block.days[facts["day"]], facts["week"]
     items = tuple(
         ItemView(
-            Item(number, 0, number, asked.exercise, asked, asked.dose, None, "open", None, None),
+            Item(number, 0, number, asked.exercise, asked, _shown(asked.dose), None, "open", None, None),
             CATALOGUE[asked.exercise],
             None,
             (),
@@ -115,6 +117,10 @@ def _view(block: Block, facts: dict[str, Any], today: date, prompt: Prompt) -> S
         prompt_id=prompt.id,
         revision=prompt.revision,
     )
+
+
+def _shown(dose: Dose) -> Dose:
+    return deloaded(dose) if dose.lighter else dose
 
 
 def _key(prompt: Prompt) -> str:

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from bot.usecases.logging_sets import sides
+from bot.usecases.logging_sets import counted_load, sides
 from core.checkin.reading import Effort, SetRead
 from core.checkin.training_log import Item, NewSet
 from core.programme.catalogue import CATALOGUE
@@ -41,22 +41,24 @@ def new_sets(read: tuple[SetRead, ...], item: Item, left: int | None) -> list[Ne
 def _kept(each: SetRead, number: int, side: str, item: Item, left: int | None) -> NewSet:
     rpe = Decimal(each.rpe) if each.rpe is not None else None
     said = left_of(Effort(rir=each.rir, rpe=each.rpe))
+    over_a_distance = item.given.metres is not None
     return NewSet(
         set_no=number,
         side=side,
         load=load_of(each, item.given),
         basis=CATALOGUE[item.exercise].basis.value,
-        reps=each.reps,
+        reps=None if over_a_distance else each.reps,
         seconds=each.seconds,
         rir=said if said is not None else left,
         rpe=rpe,
+        metres=each.reps if over_a_distance else None,
     )
 
 
 def load_of(each: SetRead, given: Dose) -> Load | None:
     """Return the load of a set as read; the one that was given where the reply has none."""
     if each.load is None:
-        return given.load if given.load is None or given.load.kind is not LoadKind.FIND else None
+        return counted_load(given) if given.load is None or given.load.kind is not LoadKind.FIND else None
     if each.load.startswith("bw"):
         rest = each.load[2:]
         added = Mass(Decimal(rest), each.unit or MassUnit.KG) if rest else None

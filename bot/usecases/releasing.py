@@ -6,6 +6,8 @@ from bot.messages import Action, Button, EditCard, Effect, Person, Send, Tap, en
 from bot.render import releasing as say
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
+from bot.usecases.effects import after_quiet
+from core.policy import Policy
 
 PLAN = "plan"
 PAIN = "pain"
@@ -16,6 +18,9 @@ def release_button(client_id: int, what: str, unit: Unit, now: datetime) -> tupl
     coach = unit.accounts.coach(unit.tenant)
     if coach is None:
         return ()
+    before = unit.prompts.of("release", client_id)
+    if before is not None and before.facts["what"] == what and before.user_id == coach.user_id:
+        return _button(before, what)
     prompt = unit.prompts.open(
         "release",
         coach.user_id,
@@ -25,6 +30,10 @@ def release_button(client_id: int, what: str, unit: Unit, now: datetime) -> tupl
         subject=client_id,
         facts={"what": what},
     )
+    return _button(prompt, what)
+
+
+def _button(prompt: Prompt, what: str) -> tuple[tuple[Button, ...], ...]:
     return ((Button(say.LABELS[what], encode(Tap(prompt.id, prompt.revision, Action.RELEASE))),),)
 
 
@@ -52,7 +61,8 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     account = unit.accounts.of_client(client.id)
     if account is not None and client.state == "active" and not held:
         told = say.released_client(what)
-        effects.append(Send(account.chat_id, told, key=f"released:{prompt.id}"))
+        due_at = after_quiet(now, client.zone or "UTC", Policy())
+        effects.append(Send(account.chat_id, told, key=f"released:{prompt.id}", due_at=due_at))
     return effects
 
 

@@ -8,7 +8,7 @@ from bot.render.sessions_said import ALL_OR_ONE
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import marks, own_settings, pain, readings, short_on_time, soreness, swapping
+from bot.usecases import marks, not_today, own_settings, pain, readings, short_on_time, soreness, swapping
 from bot.usecases import session as cards
 from bot.usecases.closing import close, onward
 from bot.usecases.forwarding import words_passed_on
@@ -38,7 +38,7 @@ def heard(text: str, client: Client, person: Person, unit: Unit, now: datetime) 
         action = action_of(text, session.state, screen_of(session, unit))
         if action is not None:
             return cards.typed(action, session, person, unit, now)
-        for chosen_on_card in (swapping.typed, short_on_time.typed):
+        for chosen_on_card in (swapping.typed, short_on_time.typed, not_today.typed):
             chosen = chosen_on_card(text, session, person, unit, now)
             if chosen is not None:
                 return chosen

@@ -12,6 +12,7 @@ from bot.store.units import Unit
 from bot.usecases import client_file
 from bot.usecases.alert_buttons import has_buttons
 from bot.usecases.block_files import only_for_coaches
+from bot.usecases.client_file import week_now
 from bot.usecases.finding_clients import clients_meant, is_clear, is_like
 from core.local_time import local_date
 
@@ -102,7 +103,7 @@ def _row(client: Client, unit: Unit, now: datetime) -> say.Row:
     ]
     level = max((each.level for each in unseen), default=0)
     block = unit.blocks.version(running.version_id) if running else None
-    week = (today - running.starts_on).days // 7 + 1 if running else 0
+    week = week_now(running, coming, today) if running else 0
     words = say.Standing(
         on_hold=client.frozen_at is not None,
         unreachable=account is not None and not account.reachable,

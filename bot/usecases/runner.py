@@ -35,6 +35,10 @@ PASSING_WAITS_S = (0.05, 0.2, 0.8)
 LATER = timedelta(seconds=15)
 
 
+def _nobody_asks(update_id: int) -> None:
+    """What is told of an update that waits, where nobody wants to know."""
+
+
 class Runner:
     """Runs use-cases for updates, and for what falls due."""
 
@@ -58,6 +62,8 @@ class Runner:
         self.outbox_wake = outbox_wake
         self.taken: set[int] = set()
         """Updates that came as far as a use-case; whoever hands updates out sees by it that one went nowhere."""
+        self.on_wait: Callable[[int], None] = _nobody_asks
+        """Told of an update that could not be answered now, before it waits."""
 
     async def run(
         self,
@@ -149,6 +155,7 @@ class Runner:
         return await self.write(work, priority)
 
     async def _later(self, arrival: Arrival) -> None:
+        self.on_wait(arrival.update_id)
         until = self.clock.now() + LATER
         log.warning("update_waits", extra={"update_id": arrival.update_id})
 
@@ -167,6 +174,7 @@ class Runner:
         reference = self.ids.word(8)
         facts = {"usecase": where, "update_id": arrival.update_id, "reference": reference}
         log.error("usecase_failed", extra=facts, exc_info=error)
+        self.on_wait(arrival.update_id)
 
         def count() -> None:
             now = self.clock.now()

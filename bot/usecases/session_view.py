@@ -1,7 +1,9 @@
 """A session gathered for its card, and the card shown."""
 
+from contextlib import suppress
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime
+from typing import Any
 
 from bot.messages import EditCard, Effect
 from bot.render.session import session_card
@@ -9,12 +11,15 @@ from bot.render.session_views import ItemView, SessionView
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.decisions import kit_of
+from bot.usecases.merging import is_merge
+from bot.usecases.move_views import move_view, taken_in
 from core.checkin.training_log import Item, LoggedSet, Session
 from core.loads.equipment import Kit, ladder_for, plates_for
 from core.loads.warmup import ramp
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise, Implement
 from core.programme.prescription import LoadKind
+from core.programme.replanning import Option
 from core.units import Mass, plain
 
 
@@ -68,7 +73,29 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
         pained=any(each.session_id == session.id for each in unit.body.since(client.id, session.local_on)),
         swaps=tuple(prompt.facts.get("swap", {}).get("keys", ())),
         swap_back=bool(prompt.facts.get("swap", {}).get("back")),
+        **_moves(session, prompt, unit),
     )
+
+
+def _moves(session: Session, prompt: Prompt, unit: Unit) -> dict[str, Any]:
+    """Gather where a session comes from, and where it can go while that is asked."""
+    came = [each for each in unit.moves.came_to(session.id) if not is_merge(each, session)]
+    found: dict[str, Any] = {
+        "moved_from": came[-1].local_on if came and came[-1].state == "moved" else None,
+        "taken_in": taken_in(session, unit),
+    }
+    found["stays_moved"] = not prompt.facts.get("moved", {}).get("own_day", True)
+    asked = prompt.facts.get("moves")
+    if asked and prompt.facts.get("screen") == "other_day":
+        at = datetime.fromisoformat(asked["at"])
+        options = [Option.model_validate(each) for each in asked["options"]]
+        with suppress(
+            LookupError
+        ):  # what would have moved too is no longer planned: asked anew with the next tap
+            found["moves"] = tuple(move_view(each, session, unit, at) for each in options)
+        found["reason"] = asked["reason"]
+        found["last_week"] = date.fromisoformat(asked["last_week"]) if asked["last_week"] else None
+    return found
 
 
 def _item_view(item: Item, logged: list[LoggedSet], session: Session, kit: Kit, unit: Unit) -> ItemView:

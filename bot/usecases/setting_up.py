@@ -19,9 +19,16 @@ from bot.usecases.assigning import (
     start_read,
     starts_offered,
 )
-from bot.usecases.block_files import BlockRead, FileSent, block_read, file_sent, only_for_coaches
+from bot.usecases.block_files import (
+    BlockRead,
+    FileSent,
+    block_read,
+    file_sent,
+    only_for_coaches,
+    opened,
+)
 from bot.usecases.effects import after_quiet
-from bot.usecases.layout import lay_out
+from bot.usecases.layout import lay_out, play_out
 from bot.usecases.leaving import answer
 from core.errors import DomainError, NameTaken, NameTooLong
 from core.policy import Policy
@@ -38,6 +45,7 @@ __all__ = [
     "block_read",
     "file_sent",
     "invite",
+    "opened",
     "refreshed",
     "tapped",
     "typed",
@@ -215,8 +223,8 @@ def _started(prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
     client = client_of(facts, unit)
     starts_on = start_checked(date.fromisoformat(facts["starts_on"]), client, now)
     block = unit.blocks.version(facts["version"])
+    play_out(client, starts_on - timedelta(days=1), unit, now)
     unit.blocks.assign(client.id, facts["version"], starts_on, now)
-    unit.sessions.drop_planned(client.id)
     lay_out(client.id, unit, now)
     unit.prompts.close(prompt.id, now)
     days = [Weekday(day) for day in client.days or []]

@@ -8,8 +8,11 @@ from bot.render import misses as say
 from bot.store.people import Account, Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
+from bot.usecases import own_settings
 from bot.usecases.effects import after_quiet
 from bot.usecases.layout import lay_out
+from bot.usecases.sending import late_until
+from core.checkin.training_log import Session
 from core.errors import TooFewTrainingDays
 from core.local_time import local_date
 from core.policy import Policy
@@ -61,7 +64,7 @@ def _taken_up(prompt: Prompt, client: Client, unit: Unit, now: datetime, *, said
     resume(client, unit, now)
     if client.frozen_at is not None:
         return []
-    planned = unit.sessions.next_planned(client.id)
+    planned = _next_that_comes(client, unit, now)
     words = say.taken_up(planned.local_on if planned else None, said)
     return [
         _card(
@@ -69,6 +72,15 @@ def _taken_up(prompt: Prompt, client: Client, unit: Unit, now: datetime, *, said
         ),
         Tell(client.id, f"back:{client.id}:{prompt.id}", 1, Level.TODAY, say.is_back(client.name)),
     ]
+
+
+def _next_that_comes(client: Client, unit: Unit, now: datetime) -> Session | None:
+    """Return the next session that will really go out: today's only while it is not too late for it."""
+    zone = client.zone or "UTC"
+    for each in reversed(unit.sessions.of_client(client.id, ("planned",))):
+        if each.due_at >= now or late_until(each.local_on, now, zone, Policy()) is not None:
+            return each
+    return None
 
 
 def resume(client: Client, unit: Unit, now: datetime) -> None:
@@ -98,7 +110,9 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
         case Action.PICK, 1:
             return _paused(prompt, client, unit, now)
         case Action.PICK, 2:
-            return _taken_up(prompt, client, unit, now, said=say.WHICH_DAYS)
+            back = _taken_up(prompt, client, unit, now, said=say.WHICH_DAYS)
+            again = unit.clients.get(client.id)
+            return [*back, own_settings.days_asked(again, person, unit, now)] if back else []
         case Action.PICK, 3:
             told = Tell(
                 client.id, f"talk:{client.id}:{prompt.id}", 1, Level.TODAY, say.wants_to_talk(client.name)

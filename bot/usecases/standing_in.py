@@ -5,8 +5,9 @@ from datetime import datetime
 
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases.decisions import decide, dose_for
+from bot.usecases.decisions import decide, dose_for, kit_of
 from core.loads.decision import Decision, Kind, Moment
+from core.loads.equipment import is_likely_there
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
 from core.programme.prescription import Dose, Prescription
@@ -27,14 +28,16 @@ def chosen_for(
 ) -> Chosen:
     """Decide for the exercise that is written; where nothing here can load it, for the first equal that can be done.
 
-    The coach's own equals go first, then the catalogue's. An equal counts as a new exercise: its load follows from
-    its own log, or is found. Without any the written one comes back as it was decided, to be left out.
+    The coach's own equals go first, then the catalogue's, those first whose kit is likely there. An equal counts as a
+    new exercise: its load follows from its own log, or is found. Without any the written one comes back as it was
+    decided, to be left out.
     """
     written = _decided(CATALOGUE[prescription.exercise], prescription, client, moment, unit, now)
     if written.decision.kind is not Kind.SWAP:
         return written
-    own = CATALOGUE[prescription.exercise]
-    for key in (*prescription.instead, *own.equals):
+    own, kit = CATALOGUE[prescription.exercise], kit_of(client, unit)
+    equals = sorted(own.equals, key=lambda key: not is_likely_there(CATALOGUE[key], kit))
+    for key in (*prescription.instead, *equals):
         equal = CATALOGUE.get(key)
         if equal is None or equal.timed != own.timed:
             continue

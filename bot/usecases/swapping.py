@@ -10,9 +10,11 @@ from bot.render.sessions_said import OLD_BUTTON
 from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases.decisions import decide, dose_for, given_dose, inputs_for, kit_of
+from bot.usecases.merging import moment_of
 from bot.usecases.session_view import prompt_of, show
 from core.checkin.training_log import Item, Session
-from core.loads.decision import Kind, Moment, next_decision
+from core.loads.decision import Kind, next_decision
+from core.loads.equipment import is_likely_there
 from core.programme.catalogue import CATALOGUE, named
 from core.programme.siblings import siblings
 
@@ -42,10 +44,14 @@ def choices(item: Item, session: Session, client: Client, unit: Unit) -> list[st
     """
     own = CATALOGUE[item.prescription.exercise]
     there = {each.exercise for each in unit.sessions.items(session.id)} | {own.key}
-    alike = (each.key for each in siblings(own))
+    kit = kit_of(client, unit)
+    alike = sorted(
+        (*own.equals, *(each.key for each in siblings(own))),
+        key=lambda key: not is_likely_there(CATALOGUE[key], kit),
+    )
     fitting = (
         key
-        for key in dict.fromkeys((*item.prescription.instead, *own.equals, *alike))
+        for key in dict.fromkeys((*item.prescription.instead, *alike))
         if key in CATALOGUE
         and key not in there
         and CATALOGUE[key].timed == own.timed
@@ -65,7 +71,9 @@ def taken(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
     if not _can_be_done(key, item, session, client, unit):
         return show(session.id, unit, screen="item", note=say.cannot(CATALOGUE[key]))
     dose = dose_for(CATALOGUE[key], item.prescription)
-    decision_id, decision = decide(client, key, dose, _moment(session), "card", unit, now, card_is_out=True)
+    decision_id, decision = decide(
+        client, key, dose, moment_of(session, unit), "card", unit, now, card_is_out=True
+    )
     unit.decisions.for_item(decision_id, item.id)
     unit.sessions.change_item(
         item.id, exercise=key, given=given_dose(dose, decision), decision_id=decision_id
@@ -96,13 +104,11 @@ def _open_item(item_id: int | None, session: Session, unit: Unit) -> Item | None
     return next((each for each in items if each.id == item_id and each.state == "open"), None)
 
 
-def _moment(session: Session) -> Moment:
-    return Moment(today=session.local_on, week_no=session.week_no)
-
-
 def _can_be_done(key: str, item: Item, session: Session, client: Client, unit: Unit) -> bool:
     dose = dose_for(CATALOGUE[key], item.prescription)
-    inputs = inputs_for(client, key, dose, _moment(session), kit_of(client, unit), unit, card_is_out=True)
+    inputs = inputs_for(
+        client, key, dose, moment_of(session, unit), kit_of(client, unit), unit, card_is_out=True
+    )
     return next_decision(inputs).kind not in (Kind.PAUSE, Kind.SWAP)
 
 

@@ -10,7 +10,9 @@ from bot.store.units import Unit
 from bot.usecases import (
     alert_answers,
     answering,
+    block_views,
     client_file,
+    coach_settings,
     coach_talk,
     correcting,
     corrections,
@@ -85,6 +87,7 @@ KINDS: dict[str, tuple[Tapping, Refreshing]] = {
     "stopped": (stop_signs.tapped, stop_signs.refreshed),
     "missed": (misses.tapped, misses.refreshed),
     "settings": (own_settings.tapped, own_settings.refreshed),
+    "coach settings": (coach_settings.tapped, coach_settings.refreshed),
     "silence": (silence.tapped, silence.refreshed),
     "release": (releasing.tapped, releasing.refreshed),
     "assign": (setting_up.tapped, setting_up.refreshed),
@@ -95,6 +98,7 @@ KINDS: dict[str, tuple[Tapping, Refreshing]] = {
     "client": (client_file.tapped, client_file.refreshed),
     "correct": (correcting.tapped, correcting.refreshed),
     "preview": (previewing.tapped, previewing.refreshed),
+    "block": (block_views.tapped, block_views.refreshed),
     "invites": (invitations.tapped, invitations.refreshed),
 }
 """For each kind of prompt: what a tap does, and how its card is shown again when the tap was stale."""

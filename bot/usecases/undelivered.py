@@ -9,6 +9,7 @@ from bot.render import forwarding as say
 from bot.store.outbox import OutboxRow
 from bot.store.units import Unit, Units
 from bot.usecases.effects import after_quiet, apply
+from bot.usecases.layout import carry_on
 from bot.usecases.session_view import card_key
 from core.policy import Policy
 
@@ -33,6 +34,7 @@ def never_shown(command: NeverShown, person: Person, unit: Unit, now: datetime) 
     if session.state == "sent":
         unit.sessions.change(session.id, state="unsent")
         unit.sessions.revise(session.id)
+        carry_on(session.client_id, unit, now)
     return []
 
 

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from core.loads.decision import Kind
+from core.loads.reasons import ReasonCode
 from core.oversight.facts import Ahead, ClientFacts, Lifted
 from core.oversight.misses import KEPT, SETTLED, Past, Tally, percentage, tally
 from core.oversight.words import Why, reasons_for_a_word
@@ -62,6 +63,7 @@ class Kept(Value):
         percent: Of the four weeks; None under the least number due.
         reasons: Why sessions of this week were not kept, where she said so; also those that are then not due.
         paused_until: First day of training again, where she chose a pause.
+        on_hold: True while a stop sign or a health question holds her plan.
     """
 
     name: str
@@ -70,6 +72,7 @@ class Kept(Value):
     percent: int | None
     reasons: tuple[str, ...] = ()
     paused_until: date | None = None
+    on_hold: bool = False
 
 
 class Coming(Value):
@@ -166,6 +169,7 @@ def _kept(client: ClientFacts, on: date, policy: Policy) -> Kept:
         percent=percentage(month, policy),
         reasons=tuple(dict.fromkeys(_said(client.past, on - WEEK, on))),
         paused_until=client.paused_until,
+        on_hold=client.frozen_on is not None,
     )
 
 
@@ -188,17 +192,21 @@ def _well(client: ClientFacts, on: date) -> Well | None:
 
 
 def rises(lifted: Sequence[Lifted], first: date, last: date) -> tuple[Change, ...]:
-    """Return exercises whose load rose between the last session before `first` and the week from it to `last`.
+    """Return exercises whose load in the week from `first` to `last` was over all of the four weeks before it.
 
-    A rise counts when all that was asked for was done with it.
+    A rise counts when all that was asked for was done with it. What only comes back, after a lighter week or a break,
+    is none.
     """
     found: list[Change] = []
     for key in dict.fromkeys(each.exercise for each in lifted):
         mine = [each for each in lifted if each.exercise == key and each.on <= last]
-        before = [each.load for each in mine if each.on < first]
+        before = [each for each in mine if each.on < first]
         now = [each.load for each in mine if each.on >= first and each.full]
-        if before and now and (top := heaviest(now, before[-1])) is not None:
-            found.append(Change(exercise=key, before=before[-1], now=top, kind=Kind.RAISE))
+        if before and now:
+            recent = [each.load for each in before if each.on >= first - MONTH]
+            most = heaviest(recent, before[-1].load) or before[-1].load
+            if (top := heaviest(now, most)) is not None:
+                found.append(Change(exercise=key, before=most, now=top, kind=Kind.RAISE))
     return tuple(found)
 
 
@@ -216,9 +224,17 @@ def _coming(client: ClientFacts) -> Coming:
     """Return the decisions that give something else than was done last; nothing while the plan is on hold."""
     if client.frozen_on is not None or client.state != "active":
         return Coming(name=client.name, changes=())
-    last = {each.exercise: each.load for each in client.lifted}
-    found = (_change(each, last.get(each.exercise)) for each in client.ahead)
+    found = (_change(each, _before(each, client.lifted)) for each in client.ahead)
     return Coming(name=client.name, changes=tuple(each for each in found if each is not None))
+
+
+def _before(ahead: Ahead, lifted: Sequence[Lifted]) -> Load | None:
+    """Return the load that the next one is held against: the last, or after a lighter week the one before that."""
+    mine = [each for each in lifted if each.exercise == ahead.exercise]
+    over = next((one for one in ahead.decision.reasons if one.code == ReasonCode.LIGHTER_OVER), None)
+    if over is not None:
+        mine = [each for each in mine if each.on <= date.fromisoformat(over.facts["date"])]
+    return mine[-1].load if mine else None
 
 
 def _change(ahead: Ahead, before: Load | None) -> Change | None:

@@ -38,7 +38,8 @@ class Tally(Value):
 
     Attributes:
         kept: Done, in full or in part.
-        due: Kept, left out or missed, without what was excused. What is held or was never sent is not due.
+        due: Kept, left out or missed, without what was excused. What is held, was never sent or moved to another
+            day is not due.
         pending: Sent, and still time for it.
     """
 

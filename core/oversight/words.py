@@ -107,7 +107,8 @@ def _away(client: ClientFacts, on: date, policy: Policy) -> Iterator[Why]:
         return
     found = standing(client.past, client.began_on, client.heard_at, on, policy)
     if client.state == "paused" or found.concern is Concern.SILENT:
-        since = found.run[0].on if found.run else None
+        silent = found.run[-found.unanswered :] if found.unanswered else found.run
+        since = silent[0].on if silent else None
         yield Why(code=WhyCode.SILENT, on=since, misses=len(found.run))
     elif found.concern is not None:
         yield Why(code=WhyCode(found.concern.value), misses=len(found.run), recent=found.recent)

@@ -3,7 +3,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from bot.clock import ALPHABET, Activity, CountedIds, RandomIds, StoryClock, Wake, WallClock
+from bot.clock import ALPHABET, Activity, CountedIds, Going, RandomIds, StoryClock, Wake, WallClock
 
 START = datetime(2026, 4, 6, 7, tzinfo=UTC)
 MINUTE = timedelta(minutes=1)
@@ -239,3 +239,17 @@ async def test_an_error_ends_being_busy() -> None:
         raise ValueError("broken")
 
     assert activity.busy == 0
+
+
+def test_a_clock_that_is_set_back_is_noticed_once_and_one_that_is_kept_right_is_not() -> None:
+    going = Going()
+    said = [
+        START,
+        START + MINUTE,
+        START + MINUTE - timedelta(seconds=1),
+        START - MINUTE,
+        START - MINUTE,
+        START,
+    ]
+
+    assert [going.back_from(at) for at in said] == [None, None, None, said[2], None, None]

@@ -25,13 +25,14 @@ from zoneinfo import ZoneInfo
 from dialogs.due_work import due_work
 from setting_out import House, Someone, plain_text
 
-from bot.files.from_xlsx import read_block
+from bot.files.block_file import read_block
 from bot.messages import EditCard, Effect, Level, Message, Person, Send, Tell, decode
 from bot.store.engine import make_engine
 from bot.store.migrate import upgrade
 from bot.store.units import Units
 from bot.usecases import (
     answering,
+    coach_settings,
     forwarding,
     helping,
     invitations,
@@ -48,9 +49,10 @@ from bot.usecases.layout import lay_out
 from core.loads.equipment import default_kit
 from core.units import Unit
 
-BLOCKS = Path(__file__).parents[2] / "demo_scenario" / "blocks"
+BLOCKS = Path(__file__).parents[1] / "blocks"
 LISBON = ZoneInfo("Europe/Lisbon")
 
+DAYS = "the days"
 JOINING = (
     "Go on",
     "I agree",
@@ -59,10 +61,7 @@ JOINING = (
     "kg",
     "Same clock as Lisbon",
     "07:00",
-    "Mon",
-    "Tue",
-    "Thu",
-    "Fri",
+    DAYS,
     "That is all",
     "Both",
     "Alone, with safety arms",
@@ -78,6 +77,8 @@ class Talk:
     unit: str = "kg"
     block: str = "Harbour strength"
     kit: str = "Both"
+    days: str = "Mon,Tue,Thu,Fri"
+    starts: str = "2026-04-07"
     house: House = field(init=False)
     names: dict[int, str] = field(default_factory=dict)
     message: int = 10_000
@@ -98,11 +99,12 @@ class Talk:
         if self.kit != "Both":
             chosen["Alone, with safety arms"] = "Alone"
         for label in JOINING:
-            person.tap(chosen.get(label, label))
+            for each in self.days.split(",") if label == DAYS else (chosen.get(label, label),):
+                person.tap(each)
         file = f"{self.block.lower().replace(' ', '-').replace('_', '-')}.xlsx"
         result = read_block((BLOCKS / file).read_bytes(), file)
         coach.does(setting_up.block_read, setting_up.BlockRead(file, result))
-        coach.assign(f"{client}, {self.block.replace('_', ' ')}, 2026-04-07")
+        coach.assign(f"{client}, {self.block.replace('_', ' ')}, {self.starts}")
         coach.tap("Start it")
         self.names |= {user_id: name, client_id: client}
 
@@ -242,7 +244,7 @@ COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
     "client": (roster.client_asked, roster.ClientAsked),
     "preview": (previewing.preview, lambda _: previewing.Preview()),
     "week": (week.week, lambda _: week.Week()),
-    "settings": (own_settings.settings, lambda _: own_settings.Settings()),
+    "settings": (coach_settings.settings, lambda _: own_settings.Settings()),
     "today": (today.today, lambda _: today.Today()),
     "invites": (invitations.invites, lambda _: invitations.Invites()),
 }

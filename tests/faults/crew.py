@@ -4,6 +4,7 @@ import asyncio
 from collections.abc import AsyncIterator, Sequence
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -11,8 +12,9 @@ from setting_out import House as Sitting
 from sqlalchemy import select, update
 
 from bot.assembly.house import House, Plan
-from bot.clock import CountedIds, StoryClock
-from bot.files.from_xlsx import read_block
+from bot.clock import Clock, CountedIds, StoryClock
+from bot.files.block_file import read_block
+from bot.localchat.faults import Fault
 from bot.localchat.network import Network
 from bot.localchat.phone import Phone
 from bot.localchat.server import Server
@@ -21,7 +23,7 @@ from bot.store.tables import item, logged_set, outbox, session
 from bot.store.units import Units
 from bot.usecases import setting_up
 
-BLOCK = Path(__file__).parents[2] / "demo_scenario" / "blocks" / "harbour-strength.xlsx"
+BLOCK = Path(__file__).parents[1] / "blocks" / "harbour-strength.xlsx"
 TOKEN = "4100:crew"
 MARIT, ORLA = 100, 900
 ADA, BEN = 1, 901
@@ -53,6 +55,28 @@ TYPED = (FIRST, "10 10 9", "16 10 10 10", "10 12 12 12", "40 15 14 13")
 """What a client types through the first session, an exercise after the other."""
 
 
+GROUPS = (
+    ((ADA, TYPED[0]), (BEN, TYPED[0])),
+    ((ADA, TYPED[1]), (ADA, TYPED[2])),
+    ((BEN, TYPED[1]), (ADA, "/help")),
+)
+"""What is said; between two groups the program comes to rest, if it lives."""
+
+
+def sets(client: int, position: int, load: str | None, *reps: int) -> list[tuple[Any, ...]]:
+    mass = Decimal(load) if load else None
+    return [(client, position, set_no, mass, each) for set_no, each in enumerate(reps, 1)]
+
+
+ALL_LOGGED = [
+    *sets(BENS, 0, "90", 8, 8, 8, 8),
+    *sets(BENS, 1, None, 10, 10, 9),
+    *sets(ADAS, 0, "90", 8, 8, 8, 8),
+    *sets(ADAS, 1, None, 10, 10, 9),
+    *sets(ADAS, 2, "16", 10, 10, 10),
+]
+
+
 def settle_down(units: Units, crews: Sequence[tuple[str, int, Sequence[tuple[str, int]]]]) -> None:
     """Have coaches and clients join, and put every client on the block; nothing is left in the queue."""
     sitting = Sitting(units)
@@ -75,16 +99,33 @@ def two_crews(units: Units) -> None:
     settle_down(units, [("Orla", ORLA, [("Ben", BEN)]), ("Marit", MARIT, [("Ada", ADA)])])
 
 
-class Street:
-    """The network, the clock and the database, which outlive every process."""
+PEOPLE = ((MARIT, "Marit"), (ORLA, "Orla"), (ADA, "Ada"), (BEN, "Ben"))
 
-    def __init__(self, url: str, start: datetime = DUE) -> None:
+
+class Street:
+    """The network, the clock and the database, which outlive every process.
+
+    Attributes:
+        house_clock: The program's clock; the network's unless the machine's goes wrong.
+        calls: Every call of the bot but fetches, whatever became of it: when, how, in which chat.
+    """
+
+    def __init__(self, url: str, start: datetime = DUE, people: Sequence[tuple[int, str]] = PEOPLE) -> None:
         self.url = url
         self.clock = StoryClock(start)
         self.network = Network(self.clock, TOKEN)
         self.api_url = ""
-        for user_id, name in ((MARIT, "Marit"), (ORLA, "Orla"), (ADA, "Ada"), (BEN, "Ben")):
+        for user_id, name in people:
             self.network.phone(user_id, name).started = True
+        self.house_clock: Clock = self.clock
+        self.calls: list[tuple[datetime, str, object]] = []
+        self._next_fault = self.network.faults.next_for
+        self.network.faults.next_for = self._called  # type: ignore[method-assign]
+
+    def _called(self, method: str, chat_id: object) -> Fault | None:
+        if method != "getUpdates":
+            self.calls.append((self.clock.now(), method, chat_id))
+        return self._next_fault(method, chat_id)
 
     def phone(self, user_id: int) -> Phone:
         return self.network.phone(user_id, "")
@@ -96,14 +137,14 @@ class Street:
                 database_url=self.url,
                 api_url=self.api_url,
                 per_second=25,
-                clock=self.clock,
+                clock=self.house_clock,
                 ids=CountedIds(),
             )
         )
 
     def rows(self, query: Any) -> list[tuple[Any, ...]]:
         engine = make_engine(self.url)
-        with engine.connect() as connection:
+        with engine.connect().execution_options(readonly=True) as connection:
             found = [tuple(row) for row in connection.execute(query)]
         engine.dispose()
         return found
@@ -130,9 +171,11 @@ class Street:
 
 
 @asynccontextmanager
-async def street(url: str, start: datetime = DUE) -> AsyncIterator[Street]:
+async def street(
+    url: str, start: datetime = DUE, people: Sequence[tuple[int, str]] = PEOPLE
+) -> AsyncIterator[Street]:
     """A street whose network is on the wire."""
-    found = Street(url, start)
+    found = Street(url, start, people)
     async with Server(found.network) as server:
         found.api_url = server.url
         yield found
@@ -175,3 +218,7 @@ async def go_on(place: Street, house: House, span: timedelta = timedelta(minutes
 def both_sides_once(rows: list[tuple[Any, ...]]) -> list[tuple[Any, ...]]:
     """Sets done on each side are two rows; here they count once."""
     return list(dict.fromkeys(rows))
+
+
+def newest_card(place: Street, user_id: int) -> str:
+    return next(shown.text for shown in reversed(place.phone(user_id).screen) if shown.buttons)

@@ -12,11 +12,23 @@ import threading
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
-from decimal import Decimal
 from typing import Any
 
 import pytest
-from faults.crew import ADA, ADAS, BEN, BENS, MARIT, ORLA, TYPED, Street, both_sides_once, go_on
+from faults.crew import (
+    ADA,
+    ADAS,
+    ALL_LOGGED,
+    BEN,
+    BENS,
+    GROUPS,
+    MARIT,
+    ORLA,
+    Street,
+    both_sides_once,
+    go_on,
+    newest_card,
+)
 from sqlalchemy import select
 
 from bot.assembly import house as assembly
@@ -142,14 +154,6 @@ async def perish(house: assembly.House) -> None:
     house.engine.dispose()
 
 
-GROUPS = (
-    ((ADA, TYPED[0]), (BEN, TYPED[0])),
-    ((ADA, TYPED[1]), (ADA, TYPED[2])),
-    ((BEN, TYPED[1]), (ADA, "/help")),
-)
-"""What is said; between two groups the program comes to rest, if it lives."""
-
-
 async def live(place: Street, fate: Fate, patch: pytest.MonkeyPatch, groups: Any = ()) -> None:
     """One life of the process. People go on talking whether it lives or not."""
     house = doomed(place, fate, patch)
@@ -165,20 +169,6 @@ async def live(place: Street, fate: Fate, patch: pytest.MonkeyPatch, groups: Any
     await perish(house)
 
 
-def sets(client: int, position: int, load: str | None, *reps: int) -> list[tuple[Any, ...]]:
-    mass = Decimal(load) if load else None
-    return [(client, position, set_no, mass, each) for set_no, each in enumerate(reps, 1)]
-
-
-ALL_LOGGED = [
-    *sets(BENS, 0, "90", 8, 8, 8, 8),
-    *sets(BENS, 1, None, 10, 10, 9),
-    *sets(ADAS, 0, "90", 8, 8, 8, 8),
-    *sets(ADAS, 1, None, 10, 10, 9),
-    *sets(ADAS, 2, "16", 10, 10, 10),
-]
-
-
 def check_promises(place: Street, deaths: int) -> None:
     assert both_sides_once(place.logged()) == ALL_LOGGED
     assert place.rows(select(inbox.c.state, inbox.c.payload)) == [("done", None)] * 6
@@ -190,10 +180,6 @@ def check_promises(place: Street, deaths: int) -> None:
     assert "Noted: One-leg hinge" in newest_card(place, ADA)
     assert "Noted: Step-down" in newest_card(place, BEN)
     assert place.texts(MARIT) == place.texts(ORLA) == []
-
-
-def newest_card(place: Street, user_id: int) -> str:
-    return next(shown.text for shown in reversed(place.phone(user_id).screen) if shown.buttons)
 
 
 async def test_an_undisturbed_life_keeps_the_promises(place, monkeypatch):

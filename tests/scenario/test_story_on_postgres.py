@@ -26,5 +26,5 @@ if HAS_POSTGRES:
             on_postgres = await said_on(url)
         on_sqlite = await said_on(f"sqlite:///{tmp_path / 'story.db'}")
 
-        assert len(on_sqlite) > 50_000
+        assert len(on_sqlite) > 200_000
         assert on_postgres == on_sqlite

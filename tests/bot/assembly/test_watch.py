@@ -98,7 +98,7 @@ async def test_silence_of_the_limit_ends_the_program(place: Place) -> None:
     assert ended.value.silent_s == 600
     assert place.seconds.now == 100 + 600
     assert str(ended.value) == (
-        "Stopped: the platform has answered no fetch for 10 minutes. "
+        "Stopped: no message could be taken in for 10 minutes. "
         "Run plimsoll doctor to see why, and start again."
     )
 

@@ -62,7 +62,7 @@ async def test_a_token_that_is_refused_later_is_told_as_such(database_url: str) 
 @pytest.mark.parametrize(
     ("reason", "status", "said"),
     [
-        (FetchingDied(660.0), 3, "Stopped: the platform has answered no fetch for 11 minutes."),
+        (FetchingDied(660.0), 3, "Stopped: no message could be taken in for 11 minutes."),
         (PartEnded("worker", "KeyError"), 3, "Stopped: the worker ended by itself (KeyError)."),
         (TokenRefused(), 2, "The platform refused the token."),
     ],

@@ -152,9 +152,11 @@ async def test_an_edited_message_corrects_what_it_said(bench):
 async def test_a_block_from_the_coach_is_fetched_and_read(bench):
     bench.phone(MARIT).send_document("harbour-strength.xlsx", BLOCK.read_bytes())
 
-    [answer] = await bench.answers(MARIT)
+    [answer, caption] = await bench.answers(MARIT)
 
     assert "Harbour strength" in answer
+    assert caption.startswith("Harbour strength: sets a muscle by week.")
+    assert bench.phone(MARIT).last.kind == "photo"
 
 
 async def test_a_block_that_cannot_be_fetched_at_the_moment_is_fetched_later_and_nobody_hears_of_it(bench):
@@ -225,6 +227,35 @@ async def test_what_cannot_be_used_is_answered_and_settled(bench):
 
     assert len(await bench.answers(ADA)) == 2
     assert bench.states() == ["done", "done"]
+
+
+def edited_photo(caption: str, user_id: int = ADA) -> dict[str, object]:
+    who = {"id": user_id, "is_bot": False, "first_name": "Ada"}
+    chat = {"id": user_id, "type": "private", "first_name": "Ada"}
+    photo = [{"file_id": "p", "file_unique_id": "p", "width": 9, "height": 9}]
+    said = {"message_id": 9, "date": 0, "edit_date": 1, "chat": chat, "from": who, "photo": photo}
+    return {"edited_message": said | {"caption": caption}}
+
+
+async def test_new_words_under_a_photo_that_was_sent_before_are_taken_and_not_answered(bench):
+    bench.phone(STRANGER).started = True
+    for user_id in (ADA, MARIT, STRANGER):
+        bench.place.network.offer_raw(edited_photo("from the side now", user_id))
+
+    assert await bench.answers(ADA, MARIT, STRANGER) == []
+    assert bench.states() == ["done"] * 3
+
+
+async def test_a_stop_sign_in_new_words_under_a_photo_gets_its_text(bench):
+    bench.phone(STRANGER).started = True
+    for user_id in (ADA, MARIT, STRANGER):
+        bench.place.network.offer_raw(edited_photo("my chest feels tight", user_id))
+
+    answers = await bench.answers(ADA, STRANGER)
+    assert [text.splitlines()[0] for text in answers if "emergency number" in text] == [
+        "Stop now. This may be an emergency."
+    ] * 2
+    assert [text.splitlines()[0] for text in await bench.answers(MARIT)] == ["Ada: stop sign."]
 
 
 async def test_blocking_is_noted_and_told_once_and_unblocking_undoes_it(bench):

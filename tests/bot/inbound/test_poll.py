@@ -68,6 +68,7 @@ class Rig:
         self.outages = 0
         self.outage_fails = 0
         self.wake = Wake()
+        self.aloud: list[list[int]] = []
         self.poll = Poll(
             self.bot,  # type: ignore[arg-type]
             units,
@@ -76,6 +77,7 @@ class Rig:
             inbox_wake=self.wake,
             activity=Activity(),
             after_outage=self._outage,
+            aloud=self,  # type: ignore[arg-type]
         )
         real = asyncio.sleep
 
@@ -85,6 +87,10 @@ class Rig:
             await real(0)
 
         patch.setattr(polling.asyncio, "sleep", waits)
+
+    def begin(self, rows: Any) -> None:
+        """Note what would be said without a row, should it be a stop sign."""
+        self.aloud.append([row.update_id for row in rows])
 
     async def _outage(self) -> None:
         self.outages += 1
@@ -237,3 +243,4 @@ async def test_a_store_that_is_away_holds_the_offset_back(rig, monkeypatch):
     await made.go()
 
     assert (made.waits, made.bot.offsets, made.kept()) == ([0.05, 0.2], [None, 6], [5])
+    assert made.aloud == [[5], [5]]

@@ -57,6 +57,16 @@ class Reading:
             await self.changed.wait()
 
 
+class Saying:
+    """Notes whom a text would be said to without a row."""
+
+    def __init__(self) -> None:
+        self.rows: list[int] = []
+
+    def begin(self, rows: Any) -> None:
+        self.rows += [row.update_id for row in rows]
+
+
 class Bench:
     def __init__(self, units: Units) -> None:
         populate(units.engine)
@@ -71,7 +81,8 @@ class Bench:
             outbox_wake=Wake(),
         )
         self.reading = Reading(self)
-        self.worker = Worker(self.reading, self.runner, self.wake)  # type: ignore[arg-type]
+        self.aloud = Saying()
+        self.worker = Worker(self.reading, self.runner, self.wake, self.aloud)  # type: ignore[arg-type]
         self.running: asyncio.Task[None] | None = None
 
     def keep(self, *rows: tuple[int, int, str], urgency: int = 0) -> None:

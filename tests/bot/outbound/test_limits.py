@@ -69,6 +69,23 @@ def test_a_pause_holds_everybody_and_never_gets_shorter():
     assert limits.next_opening(NOW + 9 * SECOND) is None
 
 
+def test_a_clock_that_is_set_back_leaves_what_is_owed_and_no_more():
+    limits = Limits(25)
+    went(limits, [CHAT] * 5, [0.0] * 5)
+    limits.pause(NOW + 9 * SECOND)
+    before = NOW - timedelta(hours=3)
+    limits.set_back(timedelta(hours=3))
+    assert limits.ready_at(OTHER, before) == before + 9 * SECOND
+    assert limits.ready_at(CHAT, before + 9 * SECOND) == before + 9 * SECOND
+    assert limits.next_opening(before) == before + 9 * SECOND
+
+
+def test_a_clock_that_is_set_back_before_anything_was_sent_changes_nothing():
+    limits = Limits(25)
+    limits.set_back(timedelta(hours=3))
+    assert limits.ready_at(CHAT, NOW) == NOW
+
+
 def test_chats_that_owe_nothing_are_forgotten():
     limits = Limits(25)
     went(limits, list(range(50)), [0.0] * 50)

@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime, time
 import pytest
 from setting_out import labels, plain_text
 
-from bot.render.client_file import Buttons, ClientView, client_card
+from bot.render.client_file import Buttons, ClientView, Coming, client_card
 from bot.render.client_log import DoneSession, log, report_line
 
 DAY = date(2026, 4, 7)
@@ -18,7 +18,7 @@ VIEW = ClientView(
     days=(1, 3),
     hour=time(7),
     zone="Europe/Lisbon",
-    on_hold=False,
+    on_hold=None,
     reachable=True,
     state="active",
     kit="dumbbells",
@@ -26,9 +26,11 @@ VIEW = ClientView(
     card_out=None,
     sessions=(),
     pain=(),
+    stop_signs=(),
     orders=(),
     coming=None,
     can_correct=False,
+    release=(),
     note=None,
 )
 
@@ -53,7 +55,15 @@ def shown(**changes: object) -> str:
 @pytest.mark.parametrize(
     ("changes", "line"),
     [
-        ({"on_hold": True}, "The plan is on hold. The button under the alert releases it."),
+        ({"on_hold": DAY}, "The plan is on hold since Tue 7 April. Only you can release it."),
+        (
+            {"on_hold": DAY, "coming": Coming("Lower", DAY, ())},
+            "No card goes out while the plan is on hold. The next one laid out is Lower, Tue 7 April.",
+        ),
+        (
+            {"stop_signs": (Said(kind="stop_sign", site=None, score=None),)},
+            "Stop sign, not released (Tue 7 April).",
+        ),
         ({"state": "joining"}, "Still joining."),
         ({"state": "paused"}, "Paused: no cards go out."),
         ({"reachable": False}, "Has blocked me: nothing arrives there."),

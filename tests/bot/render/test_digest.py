@@ -116,6 +116,9 @@ def test_a_whole_week_reads_in_order() -> None:
         ),
         ending=(
             Ending(name="Ingrid", block="Harbour", ends=date(2026, 5, 3)),
+            Ending(name="Nuno", block="Home", ends=date(2026, 4, 26)),
+            Ending(name="Tom", block="Harbour", ends=date(2026, 5, 3)),
+            Ending(name="Vera", block="Home", ends=date(2026, 4, 2)),
             Ending(name="Una", block=None, ends=None),
         ),
     )
@@ -139,8 +142,10 @@ def test_a_whole_week_reads_in_order() -> None:
         "Tom: Hip thrust: something else; Dumbbell Romanian deadlift 20 → 15 lb a hand; "
         "Step-down bodyweight → bw+2.5 kg; Back squat 45 lb → 25 kg; 1 more.\n\n"
         "Block runs out\n"
-        "Ingrid: Harbour ends Sun 3 May.\n"
-        "Una: has no block."
+        "Home ended Thu 2 April: Vera.\n"
+        "Home ends Sun 26 April: Nuno.\n"
+        "Harbour ends Sun 3 May: Ingrid and Tom.\n"
+        "No block: Una."
     )
 
 

@@ -69,7 +69,7 @@ def test_an_unknown_exercise_is_said_with_what_is_near(suggestions: str, said: s
 def test_braces_that_a_coach_typed_are_only_text() -> None:
     found = problem(Code.SETS_UNREADABLE, Place(), written="{0} {written}")
 
-    assert problem_line(found) == '"{0} {written}" is not a number of sets from 1 to 20.'
+    assert problem_line(found).startswith('"{0} {written}" is not sets from 1 to 20. ')
 
 
 def test_a_list_is_cut_with_the_number_left_and_warnings_come_last() -> None:
@@ -87,5 +87,5 @@ def test_a_list_is_cut_with_the_number_left_and_warnings_come_last() -> None:
 def test_a_long_cell_is_quoted_in_part() -> None:
     found = problem(Code.SETS_UNREADABLE, Place(), written="three " * 5000)
 
-    assert len(problem_line(found)) < 120
+    assert len(problem_line(found)) < 160
     assert "three three" in problem_line(found)

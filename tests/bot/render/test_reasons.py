@@ -109,6 +109,11 @@ SAID = [
         {"load": "90 kg"},
         "90 kg again, as before the session that your coach eased.",
     ),
+    (
+        Code.LIGHTER_OVER,
+        {"load": "92.5 kg", "date": "2026-09-16"},
+        "The lighter week is over: on from 92.5 kg, the load of Wed 16 September.",
+    ),
     (Code.COACH_LOWER, {"load": "80 kg", "log": "92.5 kg"}, "Your coach wrote 80 kg."),
     (
         Code.COMEBACK_HOLD,
@@ -119,6 +124,11 @@ SAID = [
         Code.COMEBACK,
         {"days": "20", "percent": "90", "load": "90 kg", "step": "1", "steps": "3"},
         "20 days away: 90 % of 90 kg, step 1 of 3 back.",
+    ),
+    (
+        Code.COMEBACK,
+        {"days": "20", "percent": "90", "load": "bw", "step": "1", "steps": "3"},
+        "20 days away: step 1 of 3 back.",
     ),
     (
         Code.COMEBACK_COACH,
@@ -197,7 +207,7 @@ SAID = [
     (
         Code.TAPS_ALONE,
         {"load": "90 kg"},
-        "The same again: before the next raise I need one number of reps left.",
+        "The same again until you tell me once how many more you could have done, like 2 left.",
     ),
     (
         Code.NOT_ALL_DONE,
@@ -232,6 +242,80 @@ SAID = [
         "The lightest here, 20 kg, is over 16 kg, the most that is allowed now.",
     ),
     (Code.NO_KIT, {"place": "home"}, "There is nothing here to load it with."),
+    (
+        Code.RAISE_STEP,
+        {**BEFORE, "sets": "3", "reps": "8"},
+        "From 102.5 kg to 105 kg, as your coach wrote it; last time every set was done.",
+    ),
+    (
+        Code.RAISE_WEEK,
+        {**BEFORE, "sets": "3", "metres": "40"},
+        "From 102.5 kg to 105 kg: every set was done, and a week is over.",
+    ),
+    (
+        Code.RAISE_LEFT,
+        {**BEFORE, "sets": "3", "reps": "8", "left": "4", "asked": "2"},
+        "From 102.5 kg to 105 kg: 4 left where 2 were asked.",
+    ),
+    (
+        Code.RAISE_LAST_SET,
+        {**BEFORE, "sets": "3", "reps": "8", "done": "11"},
+        "From 102.5 kg to 105 kg: two over in the last set, in two sessions running; 11 last time.",
+    ),
+    (Code.AS_WRITTEN, {}, "As your coach wrote it."),
+    (
+        Code.PERCENT,
+        {"percent": "72.5", "of": "estimate", "maximum": "120 kg"},
+        "72.5 % of 120 kg, the most your sets say you could lift once.",
+    ),
+    (
+        Code.PERCENT,
+        {"percent": "80", "of": "max", "maximum": "120 kg"},
+        "80 % of 120 kg, your heaviest single.",
+    ),
+    (
+        Code.NO_MAXIMUM,
+        {"percent": "80", "of": "max"},
+        "80 % was asked, and there is no single at the limit yet: the load stays.",
+    ),
+    (
+        Code.NO_MAXIMUM,
+        {"percent": "70", "of": "estimate"},
+        "70 % was asked, and there is no set that it can be reckoned from yet: the load stays.",
+    ),
+    (Code.UNCHANGED, {"load": "60 kg"}, "The same again, as your coach wrote it."),
+    (
+        Code.WEEK_HOLD,
+        {"load": "60 kg", "date": "2026-04-16"},
+        "The same again: it rises once a week, and this load began on Thu 16 April.",
+    ),
+    (
+        Code.LEFT_UNKNOWN,
+        {"load": "60 kg"},
+        "The same again: it rises by how many more you could have done. Tell me, like 2 left.",
+    ),
+    (
+        Code.LEFT_HOLD,
+        {"load": "60 kg", "left": "2", "asked": "2"},
+        "The same again: 2 left, and it rises with more than 2.",
+    ),
+    (
+        Code.LAST_SET_HOLD,
+        {"load": "60 kg", "done": "9", "goal": "10"},
+        "9 in the last set. 10 there, twice running, and it goes up.",
+    ),
+    (
+        Code.VARIANT_NEXT,
+        {"load": "bw", "next": "ring row", "reps": "12"},
+        "12 reps in every set: ring row is next, once your coach writes it.",
+    ),
+    (
+        Code.VARIANT_LAST,
+        {"load": "bw", "seconds": "40"},
+        "40 s in every set, and it is the hardest on your coach's path.",
+    ),
+    (Code.MERGED, {"load": "80 kg"}, "Not heavier, for two sessions were put into one."),
+    (Code.NO_LIMIT, {"left": "2"}, "Not to the limit now: always keep 2 or more left."),
 ]
 """Facts as `core.loads.reasons` documents them, with and without those that may be left out, and what is said."""
 

@@ -1,6 +1,7 @@
 """The card's screens where a talk seldom comes: nothing left to do, no load, holds for time."""
 
 from datetime import date
+from decimal import Decimal
 
 import pytest
 from setting_out import labels, plain_text
@@ -14,7 +15,7 @@ from bot.render.session_views import ItemView, SessionView
 from core.checkin.training_log import Item
 from core.loads.decision import Decision
 from core.programme.catalogue import CATALOGUE
-from core.programme.prescription import Dose, Load, Prescription, Span
+from core.programme.prescription import Dose, Load, Prescription, Rpe, Span
 from core.units import Mass
 from tests.core.loads.lifts import BARE, GYM, decide, dose
 
@@ -56,6 +57,8 @@ def view(
         ("pull-up", dose(3, "5", "bw+5"), "bw+5 5 5 4"),
         ("plank", dose(3, "30", timed=True), "30s 30s 29s"),
         ("dead-bug", Dose(sets=2, reps=Span(low=1, high=1)), "1 1"),
+        ("farmer-carry", Dose(sets=2, metres=Span(low=40, high=40), load=Load.of(24)), "24 40 39"),
+        ("band-pull-apart", Dose(sets=2, to_left=True, left=2, load=Load.banded("light")), "8 7"),
     ],
 )
 def test_an_example_fits_its_exercise(key: str, given: Dose, expected: str) -> None:
@@ -175,3 +178,48 @@ def test_how_much_was_done_is_said_without_praise(done: int, expected: str) -> N
 
 def test_a_date_is_written_as_people_say_it() -> None:
     assert day_words(date(2026, 11, 1)) == "Sun 1 November"
+
+
+def rpe(low: str, high: str) -> Rpe:
+    return Rpe(low=Decimal(low), high=Decimal(high))
+
+
+@pytest.mark.parametrize(
+    ("effort", "line"),
+    [
+        ({"left": 1}, "Keep 1 rep left"),
+        ({"left": 1, "left_high": 2}, "Keep 1-2 reps left"),
+        ({"left": 2, "rpe": rpe("8", "8")}, "RPE 8: 2 left"),
+        ({"left": 1, "rpe": rpe("8.5", "8.5")}, "RPE 8.5: 1, maybe 2 left"),
+        ({"left": 2, "left_high": 3, "rpe": rpe("7", "8")}, "RPE 7-8: 2-3 left"),
+    ],
+)
+def test_effort_is_said_as_the_coach_wrote_it(effort: dict[str, object], line: str) -> None:
+    given = Dose(sets=3, reps=Span(low=8, high=8), load=Load.of(60)).model_copy(update=effort)
+
+    assert line in plain_text(session_card(view(item("bench-press", given))))
+
+
+OPEN = Dose(sets=3, to_left=True, left=2, load=Load.of(60))
+MORE = Dose(sets=3, reps=Span(low=8, high=8), or_more=True, load=Load.of(60))
+
+
+@pytest.mark.parametrize("given", [OPEN, MORE])
+def test_what_is_open_is_typed_and_not_tapped(given: Dose) -> None:
+    card = session_card(view(item("bench-press", given)))
+    changed = session_card(view(item("bench-press", given), screen="change"))
+
+    assert "Done as written" not in labels(card)
+    assert "Type what you did, like 60 8 8 7." in plain_text(card)
+    assert [label for label in labels(changed) if label.startswith("Last set")] == []
+
+
+def test_a_set_that_ends_by_itself_has_no_second_line_on_effort() -> None:
+    assert "Keep" not in plain_text(session_card(view(item("bench-press", OPEN))))
+
+
+def test_with_a_band_only_sets_are_typed() -> None:
+    banded = Dose(sets=2, reps=Span(low=15, high=15), load=Load.banded("light"))
+    card = session_card(view(item("band-pull-apart", banded), screen="change"))
+
+    assert "Or type each set, like 15 14." in plain_text(card)

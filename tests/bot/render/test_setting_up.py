@@ -1,7 +1,11 @@
+from dataclasses import replace
 from datetime import date, time
 
 from bot.messages import Action, decode
 from bot.render.setting_up import MOST_BUTTONS, Buttons, Summary, invitation, summary_card, which_client
+from core.programme.block import Weekday
+from core.programme.exercises import Pattern
+from core.programme.spacing_checks import ClosePair
 
 BUTTONS = Buttons(prompt_id=7, revision=3)
 SUMMARY = Summary(
@@ -15,6 +19,7 @@ SUMMARY = Summary(
     zone="Europe/Lisbon",
     not_loadable=["Back squat", "Deadlift"],
     ends="Winter",
+    goes_on=False,
     frozen=True,
 )
 
@@ -32,6 +37,21 @@ def test_the_summary_says_all_that_it_comes_to() -> None:
         "\n"
         "Ada's plan is on hold; no session goes out until you release it."
     )
+
+
+def test_the_summary_names_sessions_that_come_close() -> None:
+    pair = ClosePair(
+        days=(("Lower & more", Weekday.SUN), ("Upper", Weekday.MON)),
+        patterns=(Pattern.SQUAT, Pattern.HINGE),
+        weeks=(1, 2, 4),
+    )
+    html = summary_card(replace(SUMMARY, close=[pair] * 9), BUTTONS, None).html
+
+    assert (
+        "\n\nLess than 48 h apart:\n"
+        "Lower &amp; more (Sun) and Upper (Mon), both heavy: squat, hinge; week 1-2, 4\n"
+    ) in html
+    assert html.count("both heavy") == 4
 
 
 def test_the_buttons_of_the_summary_start_it_leave_it_or_go_back() -> None:

@@ -1,6 +1,8 @@
+import asyncio
 from collections.abc import AsyncIterator
 from datetime import UTC, datetime, timedelta
 
+import apscheduler.schedulers.base
 import pytest
 from faults.crew import ADA, BEN, DUE, two_crews
 from sqlalchemy import func, select, update
@@ -210,3 +212,24 @@ async def test_the_clockwork_fires_the_tick_and_a_tick_that_fails_does_not_stop_
     clockwork.stop()
 
     assert looks >= 2
+
+
+async def test_the_clockwork_goes_on_when_the_machine_s_clock_is_set_back(desk, monkeypatch):
+    ticks = asyncio.Queue()
+
+    class Yesterday(datetime):
+        @classmethod
+        def now(cls, tz=None):
+            return datetime(1970, 1, 1, tzinfo=UTC).astimezone(tz)
+
+    async def noted() -> None:
+        ticks.put_nowait(None)
+
+    monkeypatch.setattr(desk.tick, "run", noted)
+    clockwork = Clockwork(desk.tick, 0.01)
+    clockwork.start()
+    await ticks.get()
+    monkeypatch.setattr(apscheduler.schedulers.base, "datetime", Yesterday)
+    for _ in range(3):
+        await asyncio.wait_for(ticks.get(), 10)
+    clockwork.stop()

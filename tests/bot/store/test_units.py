@@ -9,7 +9,7 @@ from bot.store.units import Unit, Units
 
 NOW = datetime(2026, 4, 6, 7, tzinfo=UTC)
 TENANTS = ("alerts", "blocks", "body", "cards", "clients", "decisions", "forwards", "invites", "kits")
-TENANTS += ("orders", "oversight", "prompts", "sessions", "sets")
+TENANTS += ("moves", "orders", "oversight", "prompts", "sessions", "sets")
 HOUSE = ("accounts", "chats", "coaches", "inbox", "outbox")
 
 

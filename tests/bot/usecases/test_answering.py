@@ -71,7 +71,7 @@ def test_a_picture_for_nobody_is_asked_about_or_refused(play: Talk, marit: Someo
     asked = marit.does(answering.media_sent, picture, reply_to=reply_to)
     marit.tap("Ada")
 
-    assert to(alone, 100) == ["I can take a block as a spreadsheet (.xlsx). This file I cannot pass on."]
+    assert to(alone, 100) == ["I can take a block as a file (xlsx, csv or yaml). This file I cannot pass on."]
     assert to(asked, 100) == ["This: whom is it for? Nothing is sent yet."]
     assert play.someone("Ada").last.file_id == "file9"
 

@@ -61,6 +61,16 @@ def ada(house: House, coach: Someone) -> Someone:
 # Invitations
 
 
+def test_heavy_sessions_that_come_close_on_her_days_are_told_before_it_starts(
+    house: House, coach: Someone
+) -> None:
+    joined(house, coach, "Cai", 2, days="mon tue")
+    takes(coach, block_of())
+    coach.assign("Cai, Harbour strength, 2026-04-13")
+
+    assert "Less than 48 h apart:\nLower (Mon) and Upper (Tue), both heavy: squat" in coach.sees
+
+
 def test_assigning_step_by_step_with_buttons(house: House, coach: Someone, ada: Someone) -> None:
     coach.assign()
     assert (coach.sees, coach.buttons) == (
@@ -200,9 +210,34 @@ def test_who_has_a_block_is_offered_last_and_the_old_one_is_named(
     coach.assign()
     assert coach.buttons == ["Bo", "Ada"]
     coach.assign("Ada, Winter, 2026-04-14")
-    assert coach.sees.endswith("Ends what Ada runs now: Harbour strength.")
+    assert coach.sees.endswith("Until then Ada goes on with Harbour strength.")
     coach.tap("Start it")
-    assert planned(house, coach, ada)[:2] == [(date(2026, 4, 16), "lower"), (date(2026, 4, 20), "upper")]
+    assert planned(house, coach, ada)[:3] == [
+        (date(2026, 4, 13), "lower"),
+        (date(2026, 4, 16), "lower"),
+        (date(2026, 4, 20), "upper"),
+    ]
+
+
+def test_a_block_plays_out_until_the_day_on_which_another_begins(
+    house: House, coach: Someone, ada: Someone
+) -> None:
+    coach.assign("Ada, Harbour strength, 2026-04-13")
+    coach.tap("Start it")
+    takes(coach, block_of("Winter"))
+    coach.assign("Ada, Winter, 2026-05-04")
+    coach.tap("Start it")
+    before = [on for on, _ in planned(house, coach, ada) if on < date(2026, 5, 4)]
+    assert before == [date(2026, 4, day) for day in (13, 16, 20, 23, 27, 30)]
+
+
+def test_a_block_that_begins_today_ends_the_other_at_once(house: House, coach: Someone, ada: Someone) -> None:
+    coach.assign("Ada, Harbour strength, 2026-04-13")
+    coach.tap("Start it")
+    takes(coach, block_of("Winter"))
+    house.now = datetime(2026, 4, 14, 5, 0, tzinfo=UTC)
+    coach.assign("Ada, Winter, 2026-04-14")
+    assert coach.sees.endswith("Ends what Ada runs now: Harbour strength.")
 
 
 def test_a_plan_on_hold_is_said_to_both(house: House, coach: Someone, ada: Someone) -> None:

@@ -5,38 +5,13 @@ from typing import Any
 import pytest
 
 from bot.store.people import Client
-from bot.usecases.assigning import first_start, needs_load, start_read, starts_offered
+from bot.usecases.assigning import first_start, start_read, starts_offered
 from core.errors import NotJoinedYet
-from core.programme.catalogue import CATALOGUE
-from core.programme.exercises import Basis, Exercise, Implement
-from core.programme.prescription import Dose, Load, Span
-from core.units import Mass
-
-REPS = Span(low=8, high=8)
-BODYWEIGHT = next(each for each in CATALOGUE.values() if each.basis is Basis.BODYWEIGHT)
-BAND = next(each for each in CATALOGUE.values() if each.implement is Implement.BAND)
-BARBELL = CATALOGUE["back-squat"]
 
 ADA = Client(
     **dict.fromkeys(Client.__dataclass_fields__)  # type: ignore[arg-type]
     | {"id": 1, "name": "Ada", "state": "active", "zone": "Pacific/Auckland", "hour": time(7)}
 )
-
-
-@pytest.mark.parametrize(
-    ("exercise", "load", "expected"),
-    [
-        (BARBELL, Load.of(60), True),
-        (BARBELL, Load.find(), True),
-        (BARBELL, None, True),
-        (BODYWEIGHT, None, False),
-        (BODYWEIGHT, Load.bodyweight(), False),
-        (BODYWEIGHT, Load.bodyweight(Mass.of(5)), True),
-        (BAND, None, False),
-    ],
-)
-def test_only_what_is_loaded_needs_a_load(exercise: Exercise, load: Load | None, expected: bool) -> None:
-    assert needs_load(exercise, Dose(sets=3, reps=REPS, load=load)) == expected
 
 
 # Auckland is 12 h ahead of UTC from 5 April 2026: its 07:00 on the 7th is 19:00 UTC on the 6th.

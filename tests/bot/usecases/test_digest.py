@@ -17,6 +17,7 @@ from bot.store.units import Units
 from bot.usecases.digest import facts_of, pictures_of, prepared, send_digest
 from bot.usecases.effects import apply
 from bot.usecases.sending import SendSession, send_session
+from core.loads.order import OrderKind
 from core.oversight.digest import Digest, digest
 from core.policy import Policy
 from core.programme.prescription import Load
@@ -256,3 +257,40 @@ def test_no_picture_is_drawn_of_nothing(units: Units) -> None:
 
     assert pictures_of(value_of(units)) == ()
     assert [each.message for each in sent(units) if each.message.media_kind] == list[Message]()
+
+
+def ahead_of(units: Units, on: date) -> dict[str, str]:
+    with units.read(coach_of(units, ADA)) as unit:
+        (facts,) = facts_of(unit, on)
+    return {each.exercise: f"{each.decision.kind} {each.decision.load}" for each in facts.ahead}
+
+
+def planned_again(units: Units, on: date, week: int = 2) -> None:
+    """Ada's first day comes again on a date."""
+    with units.open(coach_of(units, ADA)) as unit:
+        unit.connection.execute(session.delete().where(session.c.state == "planned"))
+        ada = next(each.id for each in unit.clients.roster())
+        running = unit.blocks.running(ada)
+        assert running is not None
+        unit.sessions.lay(ada, running.id, week, "lower-a", on, HOUR)
+
+
+def test_what_comes_is_worked_out_anew_where_days_go_by(units: Units) -> None:
+    two_crews(units)
+    trained(units, "all done", "40 15 14 13", "nothing hurts", "2")
+    planned_again(units, date(2026, 4, 14))
+    assert ahead_of(units, SUNDAY)["hip-thrust"] == "hold 90 kg"
+
+    planned_again(units, date(2026, 4, 22))
+    assert ahead_of(units, date(2026, 4, 19))["hip-thrust"] == "lower 80 kg"
+
+
+def test_what_comes_is_worked_out_anew_after_what_was_said_since(units: Units) -> None:
+    two_crews(units)
+    trained(units, "all done", "40 15 14 13", "nothing hurts", "2")
+    planned_again(units, date(2026, 4, 14))
+    with units.open(coach_of(units, ADA)) as unit:
+        ada = next(each.id for each in unit.clients.roster())
+        unit.orders.add(ada, OrderKind.EASE, HOUR, facts={"percent": 10})
+
+    assert ahead_of(units, SUNDAY)["hip-thrust"] == "lower 80 kg"

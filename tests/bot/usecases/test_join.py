@@ -27,7 +27,7 @@ def ada(house: House, coach: Someone) -> Someone:
 def test_a_coach_who_brings_her_code_is_greeted_with_what_comes_next(house: House, coach: Someone) -> None:
     assert coach.sees == (
         "Welcome, Marit. This chat is now yours as a coach.\n\n"
-        "Send me a block as a spreadsheet (xlsx), and I check it.\n"
+        "Send me a block as a file (xlsx, csv or yaml), and I check it. /template sends you a form.\n"
         "/invite Ada makes a link for a client.\n"
         "/assign puts a client on a block."
     )

@@ -154,7 +154,7 @@ def test_a_miss_is_asked_about_at_a_decent_hour(town: Town, settled: datetime, a
 @pytest.mark.parametrize(
     ("label", "reason", "says"),
     [
-        ("No time", "time", "no load goes down"),
+        ("No time", "time", "No load goes down"),
         ("Ill", "ill", "Get well first."),
         ("Something else", "other", "your coach will read it"),
     ],
@@ -272,10 +272,10 @@ def test_other_days_are_asked_for_and_taken_up_at_once(town: Town) -> None:
     quiet_since(town)
     old = town.ada.data("Pause a week")
     town.ada.tap("Other days")
-    assert town.ada.sees.startswith("Which days suit you better?")
+    assert town.ada.sees.startswith("On which days can you train?")
 
     town.ada.tap_data(old)
-    assert town.ada.sees.startswith("Which days suit you better?")
+    assert "Your sessions come again." in town.ada.sees
     assert town.ada.buttons == []
 
 

@@ -115,3 +115,40 @@ def test_a_pause_stands_until_it_is_taken_up_once(play: Talk) -> None:
     second = orders(play, lambda client, unit: ordering.take_up(made, client, unit, play.house.now))
 
     assert (first, second, standing(play)) == (True, False, [])
+
+
+def test_a_second_order_leaves_what_the_card_has_carried_out_of_the_first(play: Talk) -> None:
+    orders(play, lambda client, unit: ordering.ease(client, 20, unit, play.house.now))
+    play.tick(TUESDAY)
+    eased = given(play)
+
+    second, shown = orders(
+        play, lambda client, unit: ordering.ease(client, 10, unit, play.house.now, site=Site.SHOULDER)
+    )
+    after_second = given(play)
+    orders(play, lambda client, unit: ordering.take_back(second, client, unit, play.house.now))
+
+    assert dict(eased)["hip-thrust"] == 3
+    assert (after_second, shown, given(play)) == (eased, [], eased)
+
+
+def test_a_pause_leaves_what_the_card_has_carried_out_of_an_ease(play: Talk) -> None:
+    orders(play, lambda client, unit: ordering.ease(client, 20, unit, play.house.now))
+    play.tick(TUESDAY)
+    eased = given(play)
+
+    made, _ = orders(play, lambda client, unit: ordering.pause(client, "hip-thrust", unit, play.house.now))
+    orders(play, lambda client, unit: ordering.take_up(made, client, unit, play.house.now))
+
+    assert given(play)[1:] == eased[1:]
+
+
+def test_the_first_order_can_still_be_taken_back_after_a_second(play: Talk) -> None:
+    first, _ = orders(play, lambda client, unit: ordering.ease(client, 20, unit, play.house.now))
+    play.tick(TUESDAY)
+    orders(play, lambda client, unit: ordering.ease(client, 10, unit, play.house.now, exercise="hip-thrust"))
+
+    orders(play, lambda client, unit: ordering.take_back(first, client, unit, play.house.now))
+
+    assert dict(given(play))["back-extension"] == 3
+    assert standing(play) == []

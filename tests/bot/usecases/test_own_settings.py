@@ -125,7 +125,7 @@ def test_who_has_stopped_is_not_asked_any_more(play: Talk) -> None:
     assert "stopped" in before
 
 
-@pytest.mark.parametrize("asked", ["today", "week", "settings"])
+@pytest.mark.parametrize("asked", ["today", "week"])
 def test_a_coach_gets_her_own_help(play: Talk, asked: str) -> None:
     play.take(f"Marit: /{asked}")
 

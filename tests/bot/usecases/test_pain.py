@@ -154,6 +154,7 @@ def test_what_is_queued_is_cancelled_when_it_hurts(play: Talk):
 def test_a_morning_without_a_session_of_today_has_nothing_to_take_back(play: Talk):
     play.take("Ada [Not today]")
     play.take("Ada [No time]")
+    play.take("Ada [Leave it out]")
     play.take("tick 2026-04-08 07:00")
 
     lines = play.take("Ada: undo")

@@ -132,9 +132,11 @@ def test_an_exercise_that_is_done_is_not_done_again(play: Talk):
     assert plain_text(person(play).last).startswith(OLD_BUTTON)
 
 
-def test_a_session_left_out_before_a_stop_sign_is_not_taken_up_again(play: Talk):
+@pytest.mark.parametrize("choice", ["Leave it out", "Wed 8 April", "Main lift with Thu 9 April"])
+def test_a_session_left_out_or_moved_before_a_stop_sign_is_not_taken_up_again(play: Talk, choice: str):
     play.take("Ada [Not today]")
     play.take("Ada [No time]")
+    play.take(f"Ada [{choice}]")
     play.take("Ada keeps [Take it up again] as again")
     play.take("Ada: my chest feels tight and my left arm hurts")
 

@@ -182,7 +182,8 @@ def test_problems_past_eight_messages_are_counted(coach: Someone) -> None:
     ("name", "size", "wanted", "said"),
     [
         ("plan.XLSX", 3_000_000, True, "2930 kB; up to 2048 kB is read"),
-        ("plan.pdf", 100, False, '"plan.pdf" is not a spreadsheet that I can read.'),
+        ("plan.pdf", 100, False, '"plan.pdf" is a PDF, which I do not read. Save the block as xlsx or csv'),
+        ("plan.mp3", 100, False, '"plan.mp3" is not a spreadsheet that I can read.'),
     ],
 )
 def test_a_file_that_was_not_opened_is_told_why(
@@ -217,7 +218,9 @@ def test_a_coachs_plain_words_go_nowhere(house: House, coach: Someone, ada: Some
     seen = len(ada.screen)
     effects = coach.does(coach_talk.heard, "well done Ada")
     assert [effect.chat_id for effect in effects] == [coach.user_id]
-    assert coach.sees.startswith("Send me a block as a spreadsheet (xlsx), and I check it.")
+    assert coach.sees.startswith(
+        "Send me a block as a file (xlsx, csv or yaml), and I check it. /template sends you a form."
+    )
     assert len(ada.screen) == seen
 
 

@@ -250,3 +250,29 @@ def test_what_came_after_the_week_is_not_counted() -> None:
     later = (*ROSE, lifted("hip-thrust", ON + timedelta(days=1), Load.of(100)))
 
     assert rises(later, MONDAY, ON)[0].now == Load.of("92.5")
+
+
+def test_what_only_comes_back_to_where_it_was_has_not_risen() -> None:
+    back = (
+        lifted("hip-thrust", MONDAY - timedelta(days=14), Load.of(100)),
+        lifted("hip-thrust", MONDAY - timedelta(days=7), Load.of(90)),
+        lifted("hip-thrust", MONDAY, Load.of(100)),
+    )
+    assert rises(back, MONDAY, ON) == ()
+    over = (*back, lifted("hip-thrust", MONDAY + timedelta(days=3), Load.of("102.5")))
+    assert [(each.before, each.now) for each in rises(over, MONDAY, ON)] == [(Load.of(100), Load.of("102.5"))]
+    long_ago = (lifted("hip-thrust", MONDAY - timedelta(days=40), Load.of(120)), *over)
+    assert rises(long_ago, MONDAY, ON) == rises(over, MONDAY, ON)
+
+
+def test_after_a_lighter_week_a_change_is_held_against_the_load_before_it() -> None:
+    before, lighter = MONDAY - timedelta(days=7), MONDAY
+    done = (lifted("hip-thrust", before, Load.of("92.5")), lifted("hip-thrust", lighter, Load.of("82.5")))
+    over = Reason(code=ReasonCode.LIGHTER_OVER, facts={"load": "92.5 kg", "date": before.isoformat()})
+    for reasons, held_against in (((over,), "92.5 kg"), ((), "82.5 kg")):
+        stands = decided(Kind.RAISE, Load.of("97.5"))
+        coming = stands.model_copy(
+            update={"decision": stands.decision.model_copy(update={"reasons": reasons})}
+        )
+        (found,) = digest([client(lifted=done, ahead=(coming,))], ON, POLICY).coming
+        assert [str(each.before) for each in found.changes] == [held_against]

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from core.oversight.misses import (
     Concern,
+    Past,
     Question,
     Standing,
     Tally,
@@ -175,3 +176,13 @@ def test_nobody_is_silent_who_was_heard_after_the_last_card(text: str, days: int
 
     assert found.unanswered == 0
     assert found.question in (None, Question.REASON)
+
+
+@pytest.mark.parametrize("reason", ["time", "away", None])
+def test_a_session_that_moved_to_another_day_is_no_miss_and_not_due(reason: str | None) -> None:
+    moved = Past(session_id=1, on=date(2026, 4, 7), state="moved", reason=reason)
+    missed = Past(session_id=2, on=date(2026, 4, 9), state="missed")
+
+    assert not is_due(moved)
+    assert tally([moved], date(2026, 4, 1), date(2026, 4, 30)) == Tally()
+    assert standing([moved, missed], None, None, date(2026, 4, 10), Policy()).run == (missed,)

@@ -1,6 +1,6 @@
 import pytest
 
-from core.programme.block import Block, Day, Line, session_order, weeks_text
+from core.programme.block import Block, Day, Line, Phase, session_order, weeks_text
 from core.programme.prescription import Dose, Prescription, Span
 
 
@@ -19,6 +19,13 @@ def test_a_week_asks_in_session_order_however_it_was_written() -> None:
     assert [asked.order for asked in day.in_week(1)] == ["A", "B2", "B10", "C"]
     assert [asked.order for asked in day.in_week(2)] == ["A", "C"]
     assert day.in_week(3) == ()
+
+
+def test_a_week_has_a_phase_or_none() -> None:
+    base = Phase(name="Base", weeks=frozenset({1, 2}))
+    block = Block(name="Slipway", weeks=3, days=(), phases=(base,))
+
+    assert [block.phase(week) for week in (1, 2, 3)] == [base, base, None]
 
 
 def test_a_day_is_found_by_its_key() -> None:

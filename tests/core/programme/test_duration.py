@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from core.programme.block import session_order
 from core.programme.duration import Timed, left_out, seconds_needed
 from core.programme.prescription import Dose, Span
+from core.programme.set_styles import SetStyle, StyleKind
 
 
 def dose(sets: int = 3, reps: int | None = 8, seconds: int | None = None) -> Dose:
@@ -15,6 +16,11 @@ def dose(sets: int = 3, reps: int | None = 8, seconds: int | None = None) -> Dos
         reps=Span(low=min(reps, 6), high=reps) if reps else None,
         seconds=Span(low=seconds, high=seconds) if seconds else None,
     )
+
+
+def styled(kind: StyleKind, **fields: object) -> Dose:
+    style = SetStyle.model_validate({"kind": kind, **fields})
+    return dose().model_copy(update={"style": style})
 
 
 @pytest.mark.parametrize(
@@ -26,6 +32,12 @@ def dose(sets: int = 3, reps: int | None = 8, seconds: int | None = None) -> Dos
         (dose(), {"tempo": "3110", "rest_s": 60}, 3 * (8 * 5 + 60)),
         (dose(), {"tempo": "30X1", "rest_s": 60}, 3 * (8 * 5 + 60)),
         (dose(reps=None, seconds=30), {"rest_s": 60}, 3 * (30 + 60)),
+        (Dose(sets=2, metres=Span(low=20, high=40)), {"rest_s": 60}, 2 * (40 + 60)),
+        (Dose(sets=2, to_left=True, left=2), {"rest_s": 60}, 2 * (12 * 4 + 60)),
+        (styled(StyleKind.ASCENDING), {"rest_s": 60}, 3 * (8 * 4 + 60)),
+        (styled(StyleKind.DESCENDING, steps=2), {"rest_s": 60}, 3 * (8 * 4 + 60) + 2 * 8 * 4),
+        (styled(StyleKind.REST_PAUSE, pause_s=20), {"rest_s": 60}, 3 * (8 * 4 + 60 + 2 * 20)),
+        (styled(StyleKind.CLUSTER, parts=(3, 3, 2)), {"rest_s": 60}, 3 * (8 * 4 + 60 + 2 * 15)),
     ],
 )
 def test_time_is_sets_of_work_and_rest(asked: Dose, how: dict[str, int], expected: int) -> None:

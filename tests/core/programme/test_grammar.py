@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from core.programme.count_cells import count_in
 from core.programme.grammar import (
-    count_in,
     link_in,
     order_in,
     rest_in,
@@ -70,7 +70,7 @@ def test_a_number_is_reps() -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["8 or so", "8+", "-8", "0", "1001", "5x8", "8,10", "8.5", "amrap", "30 ss", "20 min"]
+    "text", ["8 or so", "-8", "0", "1001", "5x8", "8,10", "8.5", "amrap", "30 ss", "20 min"]
 )
 def test_what_is_no_count_is_a_problem(text: str) -> None:
     assert code_of(count_in, cell(text)) == "reps_unreadable"
@@ -244,7 +244,6 @@ def test_what_is_no_address_of_a_page_is_a_problem(text: str) -> None:
 
 
 READERS = [
-    count_in,
     weeks_in,
     rest_in,
     tempo_in,

