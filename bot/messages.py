@@ -229,6 +229,7 @@ class Action(StrEnum):
     TRIM = "tr"
     MOVE = "mv"
     DROP = "dr"
+    PREP = "pr"
 
 
 @dataclass(frozen=True, slots=True)

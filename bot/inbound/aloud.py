@@ -6,6 +6,7 @@ yet: once the database takes rows again the sign is handled like any other, and 
 """
 
 import asyncio
+import functools
 import json
 import logging
 from collections.abc import Iterable
@@ -40,16 +41,21 @@ class Aloud:
         self._write = write
         self._activity = activity
         self._tries: dict[int, int] = {}
-        self.saying: set[asyncio.Task[None]] = set()
+        self.saying: dict[int, asyncio.Task[None]] = {}
+        """What is being said, by update."""
 
     def begin(self, rows: Iterable[NewUpdate | InboxRow]) -> None:
         """Begin to say what the urgent ones among some updates call for; what was said before is not said again."""
         for row in rows:
-            if row.urgency == URGENT and self._tries.get(row.update_id, 0) < TRIES:
-                self._tries[row.update_id] = self._tries.get(row.update_id, 0) + 1
+            tries = self._tries.get(row.update_id, 0)
+            if row.urgency == URGENT and tries < TRIES and row.update_id not in self.saying:
+                self._tries[row.update_id] = tries + 1
                 task = asyncio.create_task(self._say(row), name=f"aloud {row.update_id}")
-                self.saying.add(task)
-                task.add_done_callback(self.saying.discard)
+                self.saying[row.update_id] = task
+                task.add_done_callback(functools.partial(self._said, row.update_id))
+
+    def _said(self, update_id: int, _: "asyncio.Task[None]") -> None:
+        del self.saying[update_id]
 
     async def _say(self, row: NewUpdate | InboxRow) -> None:
         with self._activity:

@@ -29,9 +29,9 @@ WIDTHS = {Lane.SAFETY: 1, Lane.TALK: 2, Lane.BULK: 2}
 """Calls in flight by lane. A process that dies puts no more than these in doubt."""
 
 STORE_WAITS_S = (0.05, 0.2, 0.8, 3.2, 10.0)
-"""Between tries while the store is away, on the machine's own clock: a story that stands still must get over it too,
-and a clock that is set must not prolong it. [s]"""
-
+"""Between tries while the store is away, on the machine's own clock: a story that stands still gets over it too. [s]"""
+STOP_TRIES = 3
+"""How often a stop lets the store be tried: a database that is away must not keep the program from ending."""
 STOP_GRACE_S = 8.0
 """How long a stop waits for calls in flight; what is cut off is in doubt at the next start."""
 
@@ -111,7 +111,9 @@ class Sender:
         except asyncio.CancelledError:
             self._stopping = True
             self._wake.set()
-            await loop
+            await asyncio.wait({loop})
+            if loop.exception() is not None:
+                log.warning("sender_stopped_short")
             raise
         finally:
             await self._ended()
@@ -291,7 +293,7 @@ class Sender:
             try:
                 return await self._write(work, Priority.DELIVERY)
             except Exception as error:
-                if not passing(error):
+                if not passing(error) or (self._stopping and tries >= STOP_TRIES):
                     raise
                 log.warning("outbox_store_away", extra={"attempt": tries})
             await asyncio.sleep(STORE_WAITS_S[min(tries, len(STORE_WAITS_S) - 1)])

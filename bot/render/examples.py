@@ -3,6 +3,8 @@
 from bot.render.loads import load_words
 from bot.render.session_views import ItemView
 from core.programme.prescription import Load, LoadKind
+from core.programme.set_styles import StyleKind
+from core.units import plain
 
 
 def typed_example(each: ItemView) -> str:
@@ -11,9 +13,23 @@ def typed_example(each: ItemView) -> str:
     span = given.span
     low = span.low if span else 8
     tail = [str(low)] * (given.sets - 1) + [str(max(low - 1, 1))]
+    if (
+        given.style is not None
+        and given.style.kind is StyleKind.ASCENDING
+        and (rising := _rising(given.load, low))
+    ):
+        return rising
     if given.seconds is not None:
         tail = [f"{number}s" for number in tail]
     return " ".join([*_head(given.load, each), *tail])
+
+
+def _rising(load: Load | None, reps: int) -> str:
+    """Return sets of rising loads up to the one asked for; empty where no mass is."""
+    if load is None or load.kind is not LoadKind.MASS or load.mass is None:
+        return ""
+    lighter = max(int(load.mass.value * 4 / 5), 1)
+    return f"{lighter}x{reps}, {plain(load.mass.value)}x{reps}"
 
 
 def _head(load: Load | None, each: ItemView) -> list[str]:

@@ -5,6 +5,7 @@ from html import escape
 from bot.messages import Action, Button, Message, Rows
 from bot.render.examples import typed_example
 from bot.render.loads import sets_words
+from bot.render.prepping import prep_line, prep_screen
 from bot.render.reasons import why_line
 from bot.render.session_end import (
     closed_screen,
@@ -35,7 +36,7 @@ def session_card(view: SessionView) -> Message:
 
 
 def _overview(view: SessionView) -> Message:
-    lines = []
+    lines = [prep_line(view.prep)] if view.prep else []
     for each in view.items:
         lines.append(item_line(each))
         if each.item.state == "open" and each.last:
@@ -51,13 +52,11 @@ def _overview(view: SessionView) -> Message:
     if not any(each.item.state == "open" for each in view.items):
         lines += ["", "Nothing of it can be done today: see Why these loads."]
         first = ((view.button("Not today", Action.NOT_TODAY),),)
-    last: tuple[Button, ...] = (
-        view.button("Why these loads", Action.WHY),
-        view.button("Something hurts", Action.HURTS),
-    )
+    more: tuple[Button, ...] = (view.button("Prep", Action.PREP),) if view.prep else ()
     if any(each.item.state == "skipped" and each.item.cause == "time" for each in view.items):
-        last = (view.button("Undo", Action.UNDO), *last)
-    return Message("\n".join([head(view), "", *lines]), rows=(*first, last))
+        more = (*more, view.button("Undo", Action.UNDO))
+    last = (view.button("Why these loads", Action.WHY), view.button("Something hurts", Action.HURTS))
+    return Message("\n".join([head(view), "", *lines]), rows=(*first, *([more] if more else []), last))
 
 
 def _item(view: SessionView) -> Message:
@@ -230,6 +229,7 @@ SCREENS = {
     "swap": swap_screen,
     "short": short_screen,
     "why": _why,
+    "prep": prep_screen,
     "not_today": not_today_screen,
     "other_day": other_day_screen,
     "feel": feel_screen,

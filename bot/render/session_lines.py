@@ -21,7 +21,8 @@ def head(view: SessionView) -> str:
     moved = f"\nMoved from {day_words(view.moved_from)}." if view.moved_from else ""
     taken_in = f"\n{taken_in_line(view.taken_in)}" if view.taken_in else ""
     day = escape(view.day)
-    first = f"<b>{day}</b> · week {view.week_no} of {view.weeks} · {day_words(view.local_on)}"
+    phase = f" · {escape(view.phase)}" if view.phase else ""
+    first = f"<b>{day}</b> · week {view.week_no} of {view.weeks}{phase} · {day_words(view.local_on)}"
     return f"{first}{late}{moved}{taken_in}{eased}"
 
 

@@ -11,6 +11,7 @@ from core.loads.decision import Decision
 from core.loads.reasons import ReasonCode
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
+from core.programme.prep import PrepStep
 from core.programme.prescription import LoadKind
 from core.units import Mass
 
@@ -77,6 +78,8 @@ class SessionView:
     moved_from: date | None = None
     taken_in: TakenIn | None = None
     stays_moved: bool = False
+    phase: str | None = None
+    prep: tuple[PrepStep, ...] = ()
 
     def button(self, label: str, action: Action, argument: int = 0) -> Button:
         """A button of this card as it now stands."""

@@ -226,6 +226,7 @@ ACTS: dict[Action, Callable[[Tap, Session, Person, Unit, datetime], list[Effect]
     Action.SKIP: _skip,
     Action.JUMP: _jump,
     Action.WHY: _screen("why"),
+    Action.PREP: _screen("prep"),
     Action.BACK: _back,
     Action.UNDO: _undo,
     Action.NOT_TODAY: _screen("not_today"),

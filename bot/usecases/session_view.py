@@ -13,6 +13,7 @@ from bot.store.units import Unit
 from bot.usecases.decisions import kit_of
 from bot.usecases.merging import is_merge
 from bot.usecases.move_views import move_view, taken_in
+from bot.usecases.prepping import prep_of
 from core.checkin.training_log import Item, LoggedSet, Session
 from core.loads.equipment import Kit, ladder_for, plates_for
 from core.loads.warmup import ramp
@@ -73,6 +74,8 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
         pained=any(each.session_id == session.id for each in unit.body.since(client.id, session.local_on)),
         swaps=tuple(prompt.facts.get("swap", {}).get("keys", ())),
         swap_back=bool(prompt.facts.get("swap", {}).get("back")),
+        phase=phase.name if (phase := block.phase(session.week_no)) is not None else None,
+        prep=prep_of(session, items, client, kit, unit),
         **_moves(session, prompt, unit),
     )
 

@@ -17,6 +17,7 @@ BEFORE = {
     "all done": Action.ALL_DONE,
     "all done as written": Action.ALL_DONE,
     "start": Action.START,
+    "prep": Action.PREP,
     "no training today": Action.NOT_TODAY,
 }
 FELT = dict.fromkeys(

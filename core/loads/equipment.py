@@ -200,7 +200,12 @@ def is_likely_there(exercise: Exercise, kit: Kit) -> bool:
     """
     if exercise.implement is Implement.BAND:
         return False
-    return kit.stack_step is not None or exercise.needs <= HOME
+    return exercise.needs <= stations_likely_there(kit)
+
+
+def stations_likely_there(kit: Kit) -> frozenset[Station]:
+    """Return what there is likely to sit, stand, hang or pull on: everything where there are machines."""
+    return frozenset(Station) if kit.stack_step is not None else HOME
 
 
 def default_kit(kind: str, unit: Unit) -> Kit:

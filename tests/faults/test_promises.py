@@ -97,7 +97,8 @@ def nothing_is_told_twice_without_growth(play: Play) -> None:
     named: dict[tuple[int, str], set[str]] = {}
     for each in filter(is_alert, play.came(*COACHES)):
         alert_id = alert_of(each.row.key)
-        named.setdefault((each.chat_id, each.text), set()).add(matters[alert_id or 0])
+        assert alert_id is not None, "a key says which matter it is, how grown, how urgent"
+        named.setdefault((each.chat_id, each.text), set()).add(matters[alert_id])
     assert [names for names in named.values() if len(names) > 1] == []
 
 

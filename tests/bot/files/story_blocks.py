@@ -10,12 +10,14 @@ from pathlib import Path
 from openpyxl import Workbook
 from openpyxl.styles import Font
 
+from core.programme.session_sheet import COLUMNS
 from tests.bot.files.block_workbook import Rows, head_of, workbook
 
 FOLDER = Path(__file__).parents[3] / "demo_scenario" / "blocks"
 
 RIBS, RAIL, SLIPWAY = "Ribs down at the top.", "Hand on the rail.", "As far as the slipway."
 EASIER = "An easier week."
+HARDER = "easier to harder: Push-up > Close-grip push-up"
 BUSY, RACK = "Dumbbell bench press; Push-up", "Goblet squat; Leg press"
 
 HARBOUR: Rows = (
@@ -30,8 +32,8 @@ HARBOUR: Rows = (
     ("Push", "A", "Bench press", "4", 3, "6-8", "55 kg", 3, "3 min", None, EASIER, BUSY),
     ("Push", "A", "Bench press", "5-6", 4, 6, "62,5 kg", 2, "3 min", None, None, BUSY),
     ("Push", "B1", "Dumbbell overhead press", None, 3, "8-10", "14 kg", 2, "60 s"),
-    ("Push", "B2", "Lateral raise", None, 3, "12-15", "6 kg a hand", 2, "90 s"),
-    ("Push", "C", "Push-up", None, 3, "8-12", "bw", 2, "90 s"),
+    ("Push", "B2", "Lateral raise", None, "1 + 2 descending, 20 %", "12-15", "6 kg a hand", 2, "90 s"),
+    ("Push", "C", "Push-up", None, 3, "8-12", "bw", 2, "90 s", None, None, None, None, HARDER),
     ("Push", "D", "Pushdown", None, 3, "10-12", "find", 2, "60 s"),
     ("Push", "E", "Plank", None, 3, "30-45 s", None, None, "60 s"),
     ("Lower B", "A", "Back squat", "1-3", 4, 6, "70 kg", 2, "3 min", "3010", None, RACK),
@@ -122,7 +124,7 @@ HOME_ON: Rows = (
     ("Press day", "B1", "Push-up", None, 3, "8-12", "bw", 2, "60 s"),
     ("Press day", "B2", "One-arm dumbbell row", None, 4, "8 a side", 40, 2, "60 s"),
     ("Press day", "C", "Lateral raise", None, 2, "12-15", 10, 2, "60 s"),
-    ("Hinge day", "A", "Dumbbell RDL", None, 4, 8, 40, 2, "2 min", "3010"),
+    ("Hinge day", "A", "Dumbbell RDL", None, "4 ascending", 8, 40, 2, "2 min", "3010"),
     ("Hinge day", "B1", "Step-up", None, 3, "8-10 a side", 20, 2, "30 s"),
     ("Hinge day", "B2", "Chest-supported row", None, 3, "8-10", 30, 2, "90 s"),
     ("Hinge day", "C", "Band pull-apart", None, 2, "15-20", None, None, "45 s"),
@@ -146,7 +148,9 @@ BROKEN: Rows = (
 
 def harbour() -> Workbook:
     """Return the block for the gym."""
-    return _titled(workbook(head_of("Harbour strength", 6, "Lower A, Push, Lower B, Pull"), HARBOUR))
+    head = head_of("Harbour strength", 6, "Lower A, Push, Lower B, Pull")
+    plan = {"Phases": "Base: 1-3; Easy: 4; Strength: 5-6", "Targets": "Hip thrust 100 kg x 6 by week 6"}
+    return _titled(workbook({**head, **plan}, HARBOUR, COLUMNS))
 
 
 def watch() -> Workbook:

@@ -191,6 +191,25 @@ async def test_a_store_that_is_away_for_a_while_loses_nothing(rig, monkeypatch):
     assert rig.states() == {"one": "sent"}
 
 
+async def test_a_stop_does_not_wait_for_a_store_that_stays_away(rig, monkeypatch):
+    monkeypatch.setattr(sender, "STORE_WAITS_S", (0.001,))
+    write, tried = rig.sender._write, asyncio.Event()
+
+    async def gone(work, priority=0):
+        if rig.post.arrived:
+            tried.set()
+            raise OperationalError("UPDATE", {}, Exception("away"), connection_invalidated=True)
+        return await write(work, priority)
+
+    rig.sender._write = gone
+    rig.queue(send("one"))
+    rig.start()
+    await tried.wait()
+    await asyncio.wait_for(rig.stop(), 10)
+    assert rig.running.cancelled()
+    assert rig.states() == {"one": "sending"}
+
+
 async def test_a_mistake_in_the_store_ends_the_sender_loudly(rig):
     write = rig.sender._write
 

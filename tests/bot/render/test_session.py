@@ -16,6 +16,7 @@ from core.checkin.training_log import Item
 from core.loads.decision import Decision
 from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import Dose, Load, Prescription, Rpe, Span
+from core.programme.set_styles import SetStyle, StyleKind
 from core.units import Mass
 from tests.core.loads.lifts import BARE, GYM, decide, dose
 
@@ -55,6 +56,16 @@ def view(
         ("calf-raise", dose(3, "12", "find"), "20 12 12 11"),
         ("push-up", dose(3, "8", "bw"), "bw 8 8 7"),
         ("pull-up", dose(3, "5", "bw+5"), "bw+5 5 5 4"),
+        (
+            "hip-thrust",
+            dose(4, "8", "92.5").model_copy(update={"style": SetStyle(kind=StyleKind.ASCENDING)}),
+            "74x8, 92.5x8",
+        ),
+        (
+            "hip-thrust",
+            dose(4, "8", "find").model_copy(update={"style": SetStyle(kind=StyleKind.ASCENDING)}),
+            "20 8 8 8 7",
+        ),
         ("plank", dose(3, "30", timed=True), "30s 30s 29s"),
         ("dead-bug", Dose(sets=2, reps=Span(low=1, high=1)), "1 1"),
         ("farmer-carry", Dose(sets=2, metres=Span(low=40, high=40), load=Load.of(24)), "24 40 39"),
