@@ -27,6 +27,12 @@ def pytest_sessionstart(session: pytest.Session) -> None:
         raise pytest.UsageError(OFFICE_ABSENT)
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The longest first: where tests run side by side, nobody waits for them at the end."""
+    first = {"scenario": 0, "faults": 1}
+    items.sort(key=lambda item: first.get(item.path.parent.name, 2))
+
+
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     reports = [*terminalreporter.getreports("passed"), *terminalreporter.getreports("failed")]
     ran = sum("[postgresql" in report.nodeid for report in reports)

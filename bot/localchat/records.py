@@ -35,11 +35,14 @@ class Recorded:
 
 
 def as_jsonl(record: list[Recorded]) -> str:
-    """Write a record as JSON lines: by instant, chat, order in the chat."""
+    """Write a record as JSON lines: by second, chat, order in the chat.
+
+    Seconds are whole, as the platform's own dates are: which of several chats goes first within one is chance.
+    """
     lines = [
         json.dumps(
             {
-                "at": each.at.isoformat(),
+                "at": each.at.isoformat(timespec="seconds"),
                 "chat": each.chat_id,
                 "from": each.sender,
                 "message": each.message_id,
@@ -52,6 +55,6 @@ def as_jsonl(record: list[Recorded]) -> str:
             ensure_ascii=False,
             sort_keys=True,
         )
-        for each in sorted(record, key=lambda one: (one.at, one.chat_id, one.order))
+        for each in sorted(record, key=lambda one: (one.at.replace(microsecond=0), one.chat_id, one.order))
     ]
     return "".join(f"{line}\n" for line in lines)
