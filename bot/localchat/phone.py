@@ -65,7 +65,7 @@ class Phone:
         """Return a message on the screen."""
         return next((each for each in self.screen if each.message_id == message_id), None)
 
-    def transcript(self) -> str:
+    def text_of_screen(self) -> str:
         """Return the screen as text."""
         return as_text(self.screen, self.name)
 

@@ -131,12 +131,12 @@ def test_blocking_is_told(liv, arrived, network):
     assert [each.kind for each in network.record[1:3]] == ["blocked", "unblocked"]
 
 
-def test_a_transcript_is_the_screen_as_text(network, ask):
+def test_the_screen_can_be_had_as_text(network, ask):
     phone: Phone = network.phone(501, "Liv")
     phone.start()
     ask("sendMessage", chat_id=501, text="Push\n<b>5×8</b>", parse_mode="HTML", reply_markup=KEYS)
     phone.send_photo(b"x")
-    assert phone.transcript().splitlines() == [
+    assert phone.text_of_screen().splitlines() == [
         "Liv  Mon 06 Apr 07:00",
         "  /start",
         "",
