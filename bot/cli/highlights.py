@@ -10,6 +10,7 @@ from bot.localchat.records import Recorded
 from bot.render.loads import load_words
 from bot.render.reasons import why_line
 from core.loads.decision import Decision, Kind
+from core.loads.proposals import RISES
 from core.loads.reasons import ReasonCode
 from core.local_time import local_date
 from core.programme.catalogue import CATALOGUE
@@ -47,14 +48,15 @@ def _row(labels: tuple[str, ...]) -> str:
 
 
 def decided(stage: Stage, key: str, wanted: Callable[[Decision], bool]) -> str | None:
-    """Return the newest decision about somebody that is wanted, in words with its reason; None when there is none."""
+    """Return the newest decision that is wanted, of a main lift if one is, in words with its reason; None for none."""
     cast = stage.people.named(key)
     with stage.house.units.read(None) as house:
         account = house.accounts.find(cast.phone)
         if account is None or account.client_id is None:
             return None
         kept = house.of(account.coach_id).decisions.of_client(account.client_id)
-        found = next((each for each in kept if wanted(each.value)), None)
+        by_weight = sorted(kept, key=lambda each: not CATALOGUE[each.exercise].main_lift)
+        found = next((each for each in by_weight if wanted(each.value)), None)
     if found is None:
         return None
     decision, exercise = found.value, CATALOGUE[found.exercise]
@@ -69,13 +71,15 @@ def decided(stage: Stage, key: str, wanted: Callable[[Decision], bool]) -> str |
 
 
 def rose(decision: Decision) -> bool:
-    """Return whether a load went up."""
-    return decision.kind is Kind.RAISE and decision.load is not None and decision.load.kind is LoadKind.MASS
+    """Return whether a load went up for work that was done."""
+    is_load = decision.load is not None and decision.load.kind is LoadKind.MASS
+    return decision.kind is Kind.RAISE and is_load and decision.reasons[0].code in RISES
 
 
-def held_by_pain(decision: Decision) -> bool:
-    """Return whether pain held a load or brought it down."""
-    return bool(decision.pain_used) and decision.kind in (Kind.HOLD, Kind.LOWER)
+def lowered_by_pain(decision: Decision) -> bool:
+    """Return whether pain brought a load down."""
+    is_load = decision.load is not None and decision.load.kind is LoadKind.MASS
+    return is_load and any(one.code == ReasonCode.PAIN_DROP for one in decision.reasons)
 
 
 def came_back(decision: Decision) -> bool:
@@ -106,7 +110,7 @@ def highlights(stage: Stage) -> list[Shown]:
     ]
     for title, key, wanted in (
         ("A load that went up, and why", "ingrid", rose),
-        ("A load that pain held down", "tom", held_by_pain),
+        ("A load that pain brought down", "tom", lowered_by_pain),
         ("Back from the sea", "astrid", came_back),
     ):
         text = decided(stage, key, wanted)

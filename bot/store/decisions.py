@@ -1,10 +1,10 @@
 """Decisions, with everything they rest on."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import insert, update
+from sqlalchemy import insert, select, update
 
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import decision
@@ -88,6 +88,13 @@ class Decisions(Rows):
         if found is None:
             raise LookupError(f"no decision {decision_id} here")
         return found
+
+    def values(self, decision_ids: Collection[int]) -> dict[int, Decision]:
+        """Return what was decided, by row."""
+        query = select(decision.c.id, decision.c.output).where(
+            decision.c.id.in_(decision_ids), decision.c.coach_id == self.coach_id
+        )
+        return {row.id: Decision.model_validate_json(row.output) for row in self.connection.execute(query)}
 
     def of_client(self, client_id: int) -> Iterator[KeptDecision]:
         """Return a client's decisions, newest first."""

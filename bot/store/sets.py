@@ -1,9 +1,10 @@
 """Sets as they were logged."""
 
+from collections.abc import Collection
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Row, func, insert, select, update
+from sqlalchemy import Row, exists, func, insert, select, update
 
 from bot.store.rows import Rows
 from bot.store.tables import item, logged_set, session
@@ -79,6 +80,43 @@ class Sets(Rows):
             .order_by(logged_set.c.item_id, logged_set.c.set_no, logged_set.c.side)
         )
         return [_logged(row) for row in self.connection.execute(query)]
+
+    def last_of(
+        self, client_id: int, exercises: Collection[str], besides: int
+    ) -> dict[str, tuple[LoggedSet, ...]]:
+        """Return a client's standing sets of each exercise in the newest closed session that has any, by exercise.
+
+        Args:
+            client_id: Whose.
+            exercises: Keys in the catalogue.
+            besides: A session that does not count.
+        """
+        standing = exists().where(logged_set.c.item_id == item.c.id, logged_set.c.voided_at.is_(None))
+        newest = (session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
+        ranked = (
+            select(item.c.id, item.c.exercise)
+            .add_columns(func.row_number().over(partition_by=item.c.exercise, order_by=newest).label("place"))
+            .join(session, session.c.id == item.c.session_id)
+            .where(
+                session.c.coach_id == self.coach_id,
+                session.c.client_id == client_id,
+                session.c.state.in_(("done", "partial", "asking", "left_out")),
+                session.c.id != besides,
+                item.c.exercise.in_(exercises),
+                standing,
+            )
+            .subquery()
+        )
+        query = (
+            select(logged_set, ranked.c.exercise)
+            .join(ranked, ranked.c.id == logged_set.c.item_id)
+            .where(ranked.c.place == 1, logged_set.c.voided_at.is_(None))
+            .order_by(logged_set.c.item_id, logged_set.c.set_no, logged_set.c.side)
+        )
+        found: dict[str, list[LoggedSet]] = {}
+        for row in self.connection.execute(query):
+            found.setdefault(row.exercise, []).append(_logged(row))
+        return {exercise: tuple(sets) for exercise, sets in found.items()}
 
     def next_entry(self, session_id: int) -> int:
         """Return a number for sets logged together; rises through the session."""

@@ -15,6 +15,7 @@ from bot.usecases.merging import is_merge
 from bot.usecases.move_views import move_view, taken_in
 from bot.usecases.prepping import prep_of
 from core.checkin.training_log import Item, LoggedSet, Session
+from core.loads.decision import Decision
 from core.loads.equipment import Kit, ladder_for, plates_for
 from core.loads.warmup import ramp
 from core.programme.catalogue import CATALOGUE
@@ -51,6 +52,8 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
     for each in unit.sets.standing([item.id for item in items]):
         logged.setdefault(each.item_id, []).append(each)
     kit = kit_of(client, unit)
+    last = unit.sets.last_of(client.id, [item.exercise for item in items], session.id)
+    decisions = unit.decisions.values([item.decision_id for item in items if item.decision_id])
     return SessionView(
         day=next((day.name for day in block.days if day.key == session.day_key), session.day_key),
         week_no=session.week_no,
@@ -61,7 +64,13 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
         screen=str(prompt.facts.get("screen", "overview")),
         items=tuple(
             replace(
-                _item_view(item, logged.get(item.id, []), session, kit, unit),
+                _item_view(
+                    item,
+                    logged.get(item.id, []),
+                    last.get(item.exercise, ()),
+                    decisions.get(item.decision_id or 0),
+                    kit,
+                ),
                 chosen=item.id in prompt.facts.get("chosen", ()),
             )
             for item in items
@@ -101,20 +110,11 @@ def _moves(session: Session, prompt: Prompt, unit: Unit) -> dict[str, Any]:
     return found
 
 
-def _item_view(item: Item, logged: list[LoggedSet], session: Session, kit: Kit, unit: Unit) -> ItemView:
+def _item_view(
+    item: Item, logged: list[LoggedSet], last: tuple[LoggedSet, ...], decision: Decision | None, kit: Kit
+) -> ItemView:
     exercise = CATALOGUE[item.exercise]
-    before = [
-        (past, past_item)
-        for past, past_item in unit.sessions.past_items(session.client_id, item.exercise, 4)
-        if past.id != session.id
-    ]
-    last: tuple[LoggedSet, ...] = ()
-    for _, past_item in reversed(before):
-        last = tuple(unit.sets.standing([past_item.id]))
-        if last:
-            break
     plates, ramps = _plates_and_ramp(item, exercise, kit)
-    decision = unit.decisions.get(item.decision_id).value if item.decision_id else None
     return ItemView(item, exercise, decision, last, tuple(logged), plates, ramps)
 
 

@@ -93,7 +93,7 @@ def test_it_prints_days_changed_loads_alerts_a_digest_and_where_everything_is(pl
         "Ingrid's Monday, as she sees it",
         "Jonas stands a watch",
         "went up, and why",
-        "pain held down",
+        "pain brought down",
         "Back from the sea",
         "What reached the coach",
         "Her digest, Sunday at six",
