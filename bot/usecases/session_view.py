@@ -1,7 +1,6 @@
 """A session gathered for its card, and the card shown."""
 
 from contextlib import suppress
-from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
@@ -48,12 +47,7 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
     assignment = unit.blocks.assignment(session.assignment_id)
     block = unit.blocks.version(assignment.version_id)
     items = unit.sessions.items(session.id)
-    logged: dict[int, list[LoggedSet]] = {}
-    for each in unit.sets.standing([item.id for item in items]):
-        logged.setdefault(each.item_id, []).append(each)
     kit = kit_of(client, unit)
-    last = unit.sets.last_of(client.id, [item.exercise for item in items], session.id)
-    decisions = unit.decisions.values([item.decision_id for item in items if item.decision_id])
     return SessionView(
         day=next((day.name for day in block.days if day.key == session.day_key), session.day_key),
         week_no=session.week_no,
@@ -62,19 +56,7 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
         late=session.late,
         state=session.state,
         screen=str(prompt.facts.get("screen", "overview")),
-        items=tuple(
-            replace(
-                _item_view(
-                    item,
-                    logged.get(item.id, []),
-                    last.get(item.exercise, ()),
-                    decisions.get(item.decision_id or 0),
-                    kit,
-                ),
-                chosen=item.id in prompt.facts.get("chosen", ()),
-            )
-            for item in items
-        ),
+        items=_items(items, session, prompt, kit, unit),
         cursor=session.cursor_item_id,
         prompt_id=prompt.id,
         revision=prompt.revision,
@@ -110,12 +92,39 @@ def _moves(session: Session, prompt: Prompt, unit: Unit) -> dict[str, Any]:
     return found
 
 
+def _items(items: list[Item], session: Session, prompt: Prompt, kit: Kit, unit: Unit) -> tuple[ItemView, ...]:
+    """Gather the exercises of a session, with what was done of each last time; in one question each."""
+    logged: dict[int, list[LoggedSet]] = {}
+    for each in unit.sets.standing([item.id for item in items]):
+        logged.setdefault(each.item_id, []).append(each)
+    last = unit.sets.last_of(session.client_id, [item.exercise for item in items], session.id)
+    decisions = unit.decisions.values([item.decision_id for item in items if item.decision_id])
+    chosen = prompt.facts.get("chosen", ())
+    return tuple(
+        _item_view(
+            item,
+            logged.get(item.id, []),
+            last.get(item.exercise, ()),
+            decisions.get(item.decision_id or 0),
+            kit,
+            chosen=item.id in chosen,
+        )
+        for item in items
+    )
+
+
 def _item_view(
-    item: Item, logged: list[LoggedSet], last: tuple[LoggedSet, ...], decision: Decision | None, kit: Kit
+    item: Item,
+    logged: list[LoggedSet],
+    last: tuple[LoggedSet, ...],
+    decision: Decision | None,
+    kit: Kit,
+    *,
+    chosen: bool,
 ) -> ItemView:
     exercise = CATALOGUE[item.exercise]
     plates, ramps = _plates_and_ramp(item, exercise, kit)
-    return ItemView(item, exercise, decision, last, tuple(logged), plates, ramps)
+    return ItemView(item, exercise, decision, last, tuple(logged), plates, ramps, chosen)
 
 
 def _plates_and_ramp(
