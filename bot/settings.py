@@ -74,9 +74,9 @@ class Settings(BaseSettings):
         cls,
         settings_cls: type[BaseSettings],  # noqa: ARG003  (signature of the base class)
         init_settings: PydanticBaseSettingsSource,
-        env_settings: PydanticBaseSettingsSource,  # noqa: ARG003
-        dotenv_settings: PydanticBaseSettingsSource,  # noqa: ARG003
-        file_secret_settings: PydanticBaseSettingsSource,  # noqa: ARG003
+        env_settings: PydanticBaseSettingsSource,  # noqa: ARG003  (the same)
+        dotenv_settings: PydanticBaseSettingsSource,  # noqa: ARG003  (the same)
+        file_secret_settings: PydanticBaseSettingsSource,  # noqa: ARG003  (the same)
     ) -> tuple[PydanticBaseSettingsSource, ...]:
         """Take values from `read_settings` alone, so that whoever builds settings sees all that is in them."""
         return (init_settings,)

@@ -14,11 +14,11 @@ from core.programme.tabs import tabs_in
 class _Plain(yaml.SafeDumper):
     """Writes lists a step in from what they belong to, and never a reference."""
 
-    def increase_indent(self, flow: bool = False, indentless: bool = False) -> None:  # noqa: ARG002
+    def increase_indent(self, flow: bool = False, indentless: bool = False) -> None:  # noqa: ARG002  (signature of the base class)
         """Go a step in."""
         super().increase_indent(flow=flow, indentless=False)
 
-    def ignore_aliases(self, data: object) -> bool:  # noqa: ARG002
+    def ignore_aliases(self, data: object) -> bool:  # noqa: ARG002  (signature of the base class)
         """Write everything out."""
         return True
 

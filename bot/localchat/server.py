@@ -97,7 +97,7 @@ class Server:
         if method == "getUpdates":
             return await self._polling.answer(params)
         answer = self.network.call(method, params, files)
-        assert not isinstance(answer, Pending), "only fetching waits"  # noqa: S101
+        assert not isinstance(answer, Pending), "only fetching waits"  # noqa: S101  (else a bug of ours)
         return answer
 
     async def _held(self, seconds: float) -> None:
