@@ -64,6 +64,9 @@ COLUMNS: dict[str, dict[str, Personal]] = {
     "assignment": _columns(
         client="client_id starts_on laid_until ended_at created_at", nobody="id coach_id version_id"
     ),
+    "assignment_version": _columns(
+        client="client_id assignment_id from_on at voided_at", nobody="id coach_id version_id"
+    ),
     "block": _columns(coach="name created_at", nobody="id coach_id"),
     "block_version": _columns(coach="spec sha256 created_at", nobody="id coach_id block_id no"),
     "body_report": _columns(
@@ -87,6 +90,8 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         client="client_id exercise kind from_on until_on at voided_at", health="facts", nobody="id coach_id"
     ),
     "consent": _columns(client="client_id version given_at withdrawn_at", nobody="id coach_id"),
+    "cue": _columns(client="client_id", health="exercise site text at voided_at", nobody="id coach_id"),
+    "daily_prep": _columns(client="client_id due_at at ended_at", health="spec", nobody="id coach_id"),
     "decision": _columns(
         client="client_id item_id exercise made_for made_at",
         health="inputs output",
@@ -117,6 +122,9 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         nobody="id coach_id session_id position decision_id",
     ),
     "kit": _columns(client="client_id place spec usual", nobody="id coach_id"),
+    "last_load": _columns(
+        client="client_id exercise load_kind load unit basis reps local_on at voided_at", nobody="id coach_id"
+    ),
     "logged_set": _columns(
         client="load_kind load unit basis reps seconds metres rir rpe by_tap message_id at voided_at voided_by",
         nobody="id coach_id item_id set_no side entry",
@@ -142,6 +150,7 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         health="state left_reason",
         nobody="id coach_id week_no day_key attempt cursor_item_id revision",
     ),
+    "week_change": _columns(client="client_id assignment_id week_no spec at voided_at", nobody="id coach_id"),
 }
 """By table and column. Where a row may be a coach's or a client's, the client's counts."""
 

@@ -199,6 +199,91 @@ Index(
     postgresql_where=assignment.c.ended_at.is_(None),
 )
 
+cue = Table(
+    "cue",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client", nullable=True),
+    Column("exercise", String(60)),
+    Column("site", String(20)),
+    Column("text", String(200), nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+daily_prep = Table(
+    "daily_prep",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("spec", Json, nullable=False),
+    Column("due_at", UtcDateTime, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("ended_at", UtcDateTime),
+)
+Index(
+    "uq_daily_prep_one_running",
+    daily_prep.c.client_id,
+    unique=True,
+    sqlite_where=daily_prep.c.ended_at.is_(None),
+    postgresql_where=daily_prep.c.ended_at.is_(None),
+)
+Index("ix_daily_prep_due", daily_prep.c.ended_at, daily_prep.c.due_at)
+
+last_load = Table(
+    "last_load",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("exercise", String(60), nullable=False),
+    Column("load_kind", String(12), nullable=False),
+    Column("load", ExactDecimal),
+    Column("unit", String(2)),
+    Column("basis", String(12), nullable=False),
+    Column("reps", Integer, nullable=False),
+    Column("local_on", Date, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+Index("ix_last_load_of", last_load.c.client_id, last_load.c.exercise)
+
+assignment_version = Table(
+    "assignment_version",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    _ref("assignment_id", "assignment"),
+    _ref("version_id", "block_version"),
+    Column("from_on", Date, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+week_change = Table(
+    "week_change",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    _ref("assignment_id", "assignment"),
+    Column("week_no", SmallInteger, nullable=False),
+    Column("spec", Json, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+Index(
+    "uq_week_change_standing",
+    week_change.c.assignment_id,
+    week_change.c.week_no,
+    unique=True,
+    sqlite_where=week_change.c.voided_at.is_(None),
+    postgresql_where=week_change.c.voided_at.is_(None),
+)
+
 kit = Table(
     "kit",
     metadata,
