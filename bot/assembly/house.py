@@ -12,7 +12,7 @@ from telegram.error import BadRequest, InvalidToken, NetworkError, RetryAfter
 from bot.clock import Activity, Clock, Ids, Wake
 from bot.inbound.aloud import Aloud
 from bot.inbound.app import make_application, make_bot
-from bot.inbound.handlers import Doors
+from bot.inbound.doors import Doors
 from bot.inbound.poll import Poll
 from bot.inbound.worker import Worker
 from bot.outbound.sender import Sender

@@ -23,17 +23,29 @@ def read_block(
         name: What its sender calls it.
         catalogue: Exercises that may be named.
     """
+    return block_in(opened_sheets(content, name), content, catalogue)
+
+
+def opened_sheets(content: bytes, name: str) -> tuple[Sheet, ...] | Problem | None:
+    """Return the sheets of a file, what is wrong with the file, or None where it is yaml, which has no sheets."""
     if len(content) > MOST_BYTES:
-        return [too_big(len(content))]
+        return too_big(len(content))
     if is_old_or_locked(content):
-        return [problem(Code.FILE_OLD_OR_LOCKED, Place(), name=name)]
+        return problem(Code.FILE_OLD_OR_LOCKED, Place(), name=name)
     kind = kind_of(content, name)
     if kind is Kind.YAML:
-        return block_in_yaml(content, catalogue)
+        return None
     if kind not in set(Kind):
-        return [not_read(name, kind)]
-    sheets: tuple[Sheet, ...] | Problem
-    sheets = sheets_in_xlsx(content, name) if kind is Kind.XLSX else sheets_in_csv(content)
+        return not_read(name, kind)
+    return sheets_in_xlsx(content, name) if kind is Kind.XLSX else sheets_in_csv(content)
+
+
+def block_in(
+    sheets: tuple[Sheet, ...] | Problem | None, content: bytes, catalogue: Mapping[str, Exercise]
+) -> BlockFile | list[Problem]:
+    """Return the block in opened sheets, or in yaml where there are none; or every problem."""
+    if sheets is None:
+        return block_in_yaml(content, catalogue)
     return [sheets] if isinstance(sheets, Problem) else block_from_sheets(sheets, catalogue)
 
 

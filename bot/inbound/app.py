@@ -14,6 +14,7 @@ from telegram.ext import (
 )
 from telegram.request import HTTPXRequest
 
+from bot.inbound import coach_commands as coach
 from bot.inbound import handlers as on
 from bot.inbound.fetching import FetchingBot
 
@@ -47,17 +48,17 @@ def make_application(bot: FetchingBot) -> "Application[Any, Any, Any, Any, Any, 
         ("start", on.on_start),
         ("stop", on.on_stop),
         ("help", on.on_help),
-        ("invite", on.on_invite),
-        ("assign", on.on_assign),
+        ("invite", coach.on_invite),
+        ("assign", coach.on_assign),
         ("today", on.on_today),
         ("week", on.on_week),
         ("settings", on.on_settings),
-        ("roster", on.on_roster),
-        ("client", on.on_client),
-        ("preview", on.on_preview),
-        ("invites", on.on_invites),
-        ("template", on.on_template),
-        ("block", on.on_block),
+        ("roster", coach.on_roster),
+        ("client", coach.on_client),
+        ("preview", coach.on_preview),
+        ("invites", coach.on_invites),
+        ("template", coach.on_template),
+        ("block", coach.on_block),
     ):
         application.add_handler(CommandHandler(command, callback, filters=message))
     application.add_handler(CallbackQueryHandler(on.on_tap))

@@ -12,6 +12,7 @@ from bot.store.body import Body
 from bot.store.cards import Cards
 from bot.store.chats import Chats
 from bot.store.decisions import Decisions
+from bot.store.exercises import Exercises
 from bot.store.forwards import Forwards
 from bot.store.inbox import Inbox
 from bot.store.invites import Invite, Invites, find_invite
@@ -85,6 +86,11 @@ class Unit:
     def invites(self) -> Invites:
         """Invitations."""
         return Invites(self.connection, self.tenant)
+
+    @cached_property
+    def exercises(self) -> Exercises:
+        """Exercises that the coach may name, hers beside ours."""
+        return Exercises(self.connection, self.tenant)
 
     @cached_property
     def blocks(self) -> Blocks:

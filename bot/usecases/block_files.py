@@ -1,16 +1,18 @@
 """Files that are sent here: a coach's block; anything else goes to the coach."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from bot.files.block_file import may_hold_block, not_read, read_block, too_big
+from bot.files.block_file import may_hold_block, not_read, too_big
+from bot.files.sent_file import read_sent
 from bot.messages import Effect, Person
 from bot.render import setting_up as words
 from bot.render.block_chart import muscle_picture
 from bot.store.units import Unit
 from bot.usecases import block_views, forwarding
 from bot.usecases.leaving import answer
+from core.programme.exercises import Exercise
 from core.programme.problems import Problem
 from core.programme.rows import BlockFile
 
@@ -78,10 +80,10 @@ def file_sent(command: FileSent, person: Person, unit: Unit, now: datetime) -> S
     return block_read(BlockRead(command.name, result, command.picture), person, unit, now)
 
 
-def opened(command: FileSent, content: bytes) -> FileSent:
+def opened(command: FileSent, content: bytes, catalogue: Mapping[str, Exercise]) -> FileSent:
     """Return a file that was sent with what is in it, drawn too; for a thread of its own, since it takes its time."""
-    result = read_block(content, command.name)
-    picture = muscle_picture(result.block) if isinstance(result, BlockFile) else None
+    result = read_sent(content, command.name, catalogue)
+    picture = muscle_picture(result.block, catalogue) if isinstance(result, BlockFile) else None
     return replace(command, result=result, picture=picture)
 
 

@@ -2,7 +2,7 @@
 
 import asyncio
 import logging
-from collections.abc import Awaitable, Callable, Sequence
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import TypeVar
@@ -16,6 +16,7 @@ from bot.usecases.effects import apply
 from bot.usecases.silence import noticed
 from bot.usecases.writer import Priority, Writer
 from core.errors import DomainError
+from core.programme.exercises import Exercise
 
 log = logging.getLogger(__name__)
 
@@ -94,13 +95,15 @@ class Runner:
                 await self.broken(arrival, usecase.__name__, error)
         self.outbox_wake.set()
 
-    async def is_coach(self, user_id: int) -> bool:
-        """Return whether a user is a coach here; asked before a file is fetched for her."""
+    async def catalogue_of(self, user_id: int) -> Mapping[str, Exercise] | None:
+        """Return the exercises that a coach may name, asked before a file is fetched for her; None for others."""
 
-        def look() -> bool:
+        def look() -> Mapping[str, Exercise] | None:
             with self.units.read(None) as house:
                 account = house.accounts.find(user_id)
-                return account is not None and account.role == "coach"
+                if account is None or account.role != "coach":
+                    return None
+                return house.of(account.coach_id).exercises.catalogue()
 
         return await self.write(look, Priority.REPLY)
 

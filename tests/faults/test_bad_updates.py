@@ -15,7 +15,7 @@ from faults.crew import ADA, ADAS, BEN, BENS, TYPED, both_sides_once, go_on, idl
 from sqlalchemy import event, select
 from sqlalchemy.exc import OperationalError
 
-from bot.inbound import handlers
+from bot.inbound import doors
 from bot.store.tables import inbox
 from bot.usecases import runner, talk
 
@@ -63,14 +63,14 @@ async def test_a_poison_update_is_tried_three_times_and_its_chat_goes_on(place, 
 
 
 async def test_a_bug_in_a_handler_is_counted_like_one_in_a_use_case(place, monkeypatch):
-    arrival_of = handlers.arrival_of
+    arrival_of = doors.arrival_of
 
     def broken(update: Any) -> Any:
         if update.effective_message.text == "poison":
             raise RuntimeError("a bug")
         return arrival_of(update)
 
-    monkeypatch.setattr(handlers, "arrival_of", broken)
+    monkeypatch.setattr(doors, "arrival_of", broken)
     async with open_house(place) as house:
         place.phone(ADA).type("poison")
         place.phone(ADA).type(TYPED[0])
@@ -87,7 +87,7 @@ async def test_an_update_that_no_use_case_takes_is_set_aside_and_not_handed_out_
     async def deaf(update: Any, context: Any) -> None:
         """A handler that forgets what it was called for."""
 
-    monkeypatch.setattr(handlers, "on_media", deaf)
+    monkeypatch.setattr(doors, "on_media", deaf)
     async with open_house(place) as house:
         place.phone(ADA).send_photo(b"a photo")
         place.phone(ADA).type(TYPED[0])
