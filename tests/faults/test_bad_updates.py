@@ -15,7 +15,7 @@ from faults.crew import ADA, ADAS, BEN, BENS, TYPED, both_sides_once, go_on, idl
 from sqlalchemy import event, select
 from sqlalchemy.exc import OperationalError
 
-from bot.inbound import doors
+from bot.inbound import doors, handlers
 from bot.store.tables import inbox
 from bot.usecases import runner, talk
 
@@ -87,7 +87,7 @@ async def test_an_update_that_no_use_case_takes_is_set_aside_and_not_handed_out_
     async def deaf(update: Any, context: Any) -> None:
         """A handler that forgets what it was called for."""
 
-    monkeypatch.setattr(doors, "on_media", deaf)
+    monkeypatch.setattr(handlers, "on_media", deaf)
     async with open_house(place) as house:
         place.phone(ADA).send_photo(b"a photo")
         place.phone(ADA).type(TYPED[0])
