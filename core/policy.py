@@ -24,6 +24,11 @@ class Policy(Value):
     """The smaller of this and the percentage wins, upper body. Our reading of [NSCA] 2.5-5 lb to 5-10 lb a raise."""
     cap_lower_mass: Mass = Mass.of("5")
     """The smaller of this and the percentage wins, lower body. Our reading of [NSCA] 5-10 lb to 10-15 lb a raise."""
+    cap_week_upper: Decimal | None = Field(default=Decimal("0.05"), gt=0, le=Decimal("0.10"))
+    """Most that an upper-body load may rise over 7 days; None for no such cap. [fraction] Our proposal: a week's cap is
+    tradition, not proven."""
+    cap_week_lower: Decimal | None = Field(default=Decimal("0.10"), gt=0, le=Decimal("0.10"))
+    """The same for the lower body and trunk. [fraction] Our proposal."""
     cap_four_weeks_new: Decimal = Field(default=Decimal("0.20"), gt=0, le=Decimal("0.5"))
     """Most that a load may rise over 28 days for someone in the first three months. [fraction] Our proposal."""
     cap_four_weeks_trained: Decimal = Field(default=Decimal("0.10"), gt=0, le=Decimal("0.5"))
@@ -49,6 +54,17 @@ class Policy(Value):
     """Fall after a second miss running. [fraction] Common practice, no source."""
     pain_drop: Decimal = Field(default=Decimal("0.20"), ge=Decimal("0.10"), le=Decimal("0.5"))
     """Fall of the next load after pain of 4-6 on an exercise. [fraction] Our proposal."""
+    ill_drop: Decimal = Field(default=Decimal("0.20"), ge=Decimal("0.10"), le=Decimal("0.20"))
+    """Fall of the load in the first session after an illness; its sets are half. [fraction] Our proposal, 10 to 20 %:
+    the cautious end."""
+    ill_wait: int = Field(default=2, ge=1, le=7)
+    """Days free of symptoms and of fever medicine before training goes on. [days] Our proposal, 24 to 48 hours: the
+    cautious end."""
+    deload_by_itself: bool = False
+    """Whether a lighter week that signs ask for is made without the coach planning it. Our proposal: it is hers to
+    plan, so no."""
+    limit_from_60: bool = False
+    """Whether the coach orders sets to the limit for somebody of 60 and over. Our proposal: only by her order."""
     quiet_from: time = time(21)
     """Quiet hours begin, on the person's own wall clock. Our proposal."""
     quiet_to: time = time(7)
@@ -75,3 +91,13 @@ class Policy(Value):
     """Clients named first in the digest; safety matters are named beyond it. [clients] Our proposal."""
     block_ends: int = Field(default=14, ge=7, le=28)
     """The digest names blocks that end within so many days. [days] Our proposal."""
+    trend_points: int = Field(default=6, ge=6, le=20)
+    """Fewest estimates of a lift that a trend is shown of; five cannot show one. [exposures] Our proposal."""
+    trend_days: int = Field(default=21, ge=14, le=84)
+    """Fewest days between the first and the last of them. [days] Our proposal."""
+    fall_share: Decimal = Field(default=Decimal("0.06"), ge=Decimal("0.03"), le=Decimal("0.20"))
+    """What a lift must lose over three sessions to be called falling. [fraction] Our proposal."""
+    stall_exposures: int = Field(default=4, ge=3, le=12)
+    """Exposures without a gain after which a lift may be called stalled. [exposures] Our proposal."""
+    stall_days: int = Field(default=28, ge=14, le=84)
+    """Days without a gain that it takes beside them. [days] Our proposal."""

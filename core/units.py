@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
-from functools import total_ordering
 from typing import Self
 
 POUND_IN_KG = Decimal("0.45359237")
@@ -23,7 +22,6 @@ def plain(number: Decimal) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-@total_ordering
 @dataclass(frozen=True, slots=True, eq=False)
 class Mass:
     """A mass with the unit it was written in; may be negative (assistance).
@@ -77,11 +75,24 @@ class Mass:
         """How many times `other` this mass is; `other` is not zero."""
         return self.kg / other.kg
 
+    # Written out rather than derived, and of one unit without converting: decisions compare masses all the time.
+
     def __eq__(self, other: object) -> bool:
-        return self.kg == other.kg if isinstance(other, Mass) else NotImplemented
+        if not isinstance(other, Mass):
+            return NotImplemented
+        return self.value == other.value if self.unit is other.unit else self.kg == other.kg
 
     def __lt__(self, other: "Mass") -> bool:
-        return self.kg < other.kg
+        return self.value < other.value if self.unit is other.unit else self.kg < other.kg
+
+    def __le__(self, other: "Mass") -> bool:
+        return self.value <= other.value if self.unit is other.unit else self.kg <= other.kg
+
+    def __gt__(self, other: "Mass") -> bool:
+        return self.value > other.value if self.unit is other.unit else self.kg > other.kg
+
+    def __ge__(self, other: "Mass") -> bool:
+        return self.value >= other.value if self.unit is other.unit else self.kg >= other.kg
 
     def __hash__(self) -> int:
         return hash(self.kg)

@@ -1,6 +1,8 @@
 """The base of every value that is stored, compared or replayed."""
 
-from pydantic import BaseModel, ConfigDict
+from typing import ClassVar
+
+from pydantic import BaseModel, ConfigDict, SerializerFunctionWrapHandler, model_serializer
 
 
 class Value(BaseModel):
@@ -10,3 +12,23 @@ class Value(BaseModel):
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid", ser_json_inf_nan="constants")
+
+
+class Grown(Value):
+    """A value that was given more fields after some had been stored.
+
+    What was added later is written only where it says something, so that what was stored before is still read, and
+    written, as the same bytes.
+    """
+
+    later: ClassVar[frozenset[str]] = frozenset()
+    """Names of the fields that were added; each has a default, and the default says nothing."""
+
+    @model_serializer(mode="wrap")
+    def _without_what_says_nothing(self, rest: SerializerFunctionWrapHandler) -> dict[str, object]:
+        fields: dict[str, object] = rest(self)
+        own = type(self).model_fields
+        for name in self.later:
+            if getattr(self, name) == own[name].default:
+                del fields[name]
+        return fields

@@ -67,12 +67,41 @@ def _wanting(facts: Facts) -> str:
     return "single at the limit" if facts["of"] == "max" else "set that it can be reckoned from"
 
 
+def _until(facts: Facts) -> str:
+    """Say how long a clinician's limit stands, and whether it was to be looked at by now."""
+    if "review" in facts:
+        return f" It was to be looked at on {_day(facts['review'])}."
+    return f" Until {_day(facts['until'])}." if "until" in facts else ""
+
+
+def _ill(facts: Facts) -> str:
+    if "date" in facts:
+        return f"Ill: no training before {_day(facts['date'])}."
+    more = "a day" if facts["days"] == "1" else f"{facts['days']} days"
+    return f"Ill: no training until {more} after you are free of it. Tell me when you are."
+
+
+def _sister(facts: Facts) -> str:
+    return f", as your {facts['sister']} says" if "sister" in facts else ""
+
+
 def _plain(words: str) -> Callable[[Facts], str]:
     return lambda facts: words.format(**facts)
 
 
 WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.FROZEN: _plain("Your plan is on hold until your coach takes it up again."),
+    Code.ILL_CLINICIAN: _plain("A doctor first. Your coach takes your plan up again after that."),
+    Code.ILL: _ill,
+    Code.BIRTH_HELD: _plain("A doctor or midwife first. Your coach takes your plan up after that."),
+    Code.PREGNANT: _plain("In pregnancy nothing gets heavier by itself."),
+    Code.ILL_COLD: _plain("Not heavier with a cold. Make it an easy day if you like."),
+    Code.ILL_BACK: lambda f: (
+        f"First time after being ill: {f['percent']} % less{_ceiling(f)}, half the sets."
+    ),
+    Code.ILL_OVER: _plain("{load} again, as before you were ill."),
+    Code.LIMIT_FORBIDS: lambda f: f"Left out: a limit set by your {f['by']}.{_until(f)}",
+    Code.LIMIT_LOAD: lambda f: f"At most {f['load']}, a limit set by your {f['by']}.{_until(f)}",
     Code.PAIN_LOCKED: lambda f: f"Locked until your coach has looked: {_pain(f)}.",
     Code.PAIN_SUDDEN: lambda f: f"Locked until your coach has looked: {_pain(f)}, sudden.",
     Code.PAIN_SPREADING: lambda f: (
@@ -99,6 +128,7 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.LIGHTER_OVER: lambda f: (
         f"The lighter week is over: on from {f['load']}, the load of {_day(f['date'])}."
     ),
+    Code.OWN_REPS: lambda f: f"For {f['count']} you go on from {f['load']}, as on {_day(f['date'])}.",
     Code.COACH_LOWER: _plain("Your coach wrote {load}."),
     Code.COMEBACK_HOLD: _plain("{days} days since you last moved this: {load} again, with one more left."),
     Code.COMEBACK: lambda f: f"{f['days']} days away: {_share(f)}step {f['step']} of {f['steps']} back.",
@@ -108,14 +138,23 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.DELOAD: lambda f: f"A lighter week: {f['sets']} sets at {f['percent']} %.",
     Code.MERGED: _plain("Not heavier, for two sessions were put into one."),
     Code.NO_LIMIT: _plain("Not to the limit now: always keep {left} or more left."),
+    Code.PREGNANT_LEFT: _plain("In pregnancy: always keep {left} or more left."),
+    Code.PRESSURE: _plain("No set to the limit with your blood pressure: keep {left} or more left."),
     Code.ALONE_UNDER_BAR: _plain("Alone without safety arms: always keep {left} or more left."),
     Code.AGE: _plain("Smaller steps from 60 on, and {left} or more left."),
     Code.CAP: _cap,
+    Code.CAP_WEEK: lambda f: f"Enough rise for a week, since {_day(f['date'])}; at most {f['cap']} now.",
     Code.CAP_FOUR_WEEKS: lambda f: (
         f"Enough rise for four weeks, since {_day(f['date'])}; at most {f['cap']} now."
     ),
+    Code.SETS_WEEK: _plain(
+        "{sets} here: {most} hard sets this week are enough for your {muscle}, after {before} a week before."
+    ),
+    Code.START_ANEW: _plain("Find your load as if new, not over {load}."),
     Code.START_WRITTEN: _plain("First time: {load}, as your coach wrote it."),
-    Code.START_FIND: _plain("First time: find the load, from {first} up, and stop with {left} left."),
+    Code.START_FIND: lambda f: (
+        f"First time: find the load, from {f['first']} up{_sister(f)}, and stop with {f['left']} left."
+    ),
     Code.START_BODYWEIGHT: _plain("First time, with bodyweight."),
     Code.START_NO_LOAD: _plain("First time, as your coach wrote it."),
     Code.RAISE_DONE_TWICE: lambda f: (
@@ -138,6 +177,13 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.RAISE_LEFT: _plain("From {load} to {next}: {left} left where {asked} were asked."),
     Code.RAISE_LAST_SET: _plain(
         "From {load} to {next}: two over in the last set, in two sessions running; {done} last time."
+    ),
+    Code.RAISE_TOTAL: _plain("From {load} to {next}: {done} reps in all sets together, {goal} were asked."),
+    Code.TABLE_RAISE: _plain("{table}: {reps} in the last set at {load}, so {next} now."),
+    Code.TABLE_SAME: _plain("{table}: {reps} in the last set at {load}, so the same again."),
+    Code.TABLE_LOWER: _plain("{table}: {reps} in the last set at {load}, so {next} now."),
+    Code.TABLE_BELOW: _plain(
+        "{table}: {reps} in the last set at {load} is too heavy. {next} now. Talk to your coach."
     ),
     Code.AS_WRITTEN: _plain("As your coach wrote it."),
     Code.PERCENT: lambda f: f"{f['percent']} % of {f['maximum']}, {_maximum(f)}.",
@@ -177,6 +223,9 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.MISS_FIRST: lambda f: f"{_count(f)} where {f['asked']} were asked: the same again.",
     Code.MISS_SECOND: _plain("Fewer than asked, twice running: {percent} % less, {next}."),
     Code.MISS_THIRD: _plain("Fewer than asked, {times} times running: your coach decides."),
+    Code.SIDES_APART: _plain(
+        "Your {side} side was {reps} or more behind, twice running: it goes first, the other does as many."
+    ),
     Code.ROUNDED_DOWN: _plain("{wanted} cannot be loaded here; {load} can."),
     Code.NOTHING_LIGHT_ENOUGH: _plain(
         "The lightest here, {lightest}, is over {line}, the most that is allowed now."
@@ -185,13 +234,41 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
 }
 
 
-def reason_line(reason: Reason) -> str:
-    """Write one reason as HTML."""
-    return escape(WORDS[Code(reason.code)](reason.facts), quote=False)
+def _noted_reps(facts: Facts) -> str:
+    stays = "so it stays" if facts["load"] == facts["next"] else f"so {facts['next']}"
+    return f"Your coach noted {facts['load']} for {facts['before']} reps; {facts['now']} are asked, {stays}."
+
+
+NOTED: dict[Code, Callable[[Facts], str]] = {
+    Code.FOUND: _plain("The load that your coach noted."),
+    Code.REPS_CHANGED: _noted_reps,
+}
+"""Words where a load rests on what the coach had noted, and nothing was logged here."""
+
+
+def reason_line(reason: Reason, *, noted: bool = False) -> str:
+    """Write one reason as HTML; `noted` where it rests on a last load that the coach noted."""
+    code = Code(reason.code)
+    words = NOTED.get(code, WORDS[code]) if noted else WORDS[code]
+    return escape(words(reason.facts), quote=False)
 
 
 def why_line(decision: Decision) -> str:
-    """Write why a load is what it is: the reason with most authority, and beside it what the coach eased."""
-    told = decision.reasons[:1]
+    """Write why a load is what it is: the reason with most authority, and beside it what the coach eased.
+
+    Where it is not the newest work that the load goes on from, that is told first.
+    """
+    told = decision.reasons[: 2 if decision.reasons[0].code == Code.OWN_REPS else 1]
     eased = [one for one in decision.reasons[1:] if one.code == Code.COACH_EASED]
-    return " ".join(reason_line(one) for one in (*told, *eased))
+    noted = rests_on_note(decision)
+    return " ".join(reason_line(one, noted=noted) for one in (*told, *eased))
+
+
+def rests_on_note(decision: Decision) -> bool:
+    """Return whether a decision rests on a last load that the coach noted, and on nothing that was logged here."""
+    return bool(decision.used) and all(row < 0 for row in decision.used)
+
+
+def row_words(row: int) -> str:
+    """Name a row that a decision rests on: a set of the log, or with a minus a last load that the coach noted."""
+    return f"set {row}" if row > 0 else f"last load {-row} of the coach"

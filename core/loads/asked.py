@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from enum import StrEnum
 
+from core.loads.autoregulation import Table, table_for
 from core.loads.equipment import Ladder, ladder_for
 from core.loads.meaning import Meaning, meaning_of
 from core.loads.past import Inputs
@@ -49,6 +50,8 @@ class Asked:
         most_at_once: Gives the most that a load may rise to at once, before anything slows it.
         cap_fraction: The same as a fraction. [fraction]
         cap_four_weeks: Most rise over 28 days. [fraction]
+        cap_week: Most rise over 7 days; None for no such cap. [fraction]
+        table: The table that the way up goes by, if it goes by one.
         meant: What the writing says beside the load: the way up, shares, steps.
     """
 
@@ -61,6 +64,8 @@ class Asked:
     most_at_once: Callable[[Mass, int], Mass]
     cap_fraction: Decimal
     cap_four_weeks: Decimal
+    cap_week: Decimal | None
+    table: Table | None
     meant: Meaning
 
     @property
@@ -93,10 +98,13 @@ def asked_for(inputs: Inputs, meant: Meaning | None = None) -> Asked:
     dose, policy, exercise = inputs.dose, inputs.policy, inputs.exercise
     counted, span = counted_in(dose)
     timed = counted in (Counted.SECONDS, Counted.METRES)
+    table = table_for(dose, exercise)
     left = dose.left if dose.left is not None or timed else policy.left_default
+    left = left if table is None else 0
     slow = 2 if is_older(inputs) else 1
     upper = exercise.region is Region.UPPER
     fraction = (policy.cap_upper if upper else policy.cap_lower) / slow
+    week = policy.cap_week_upper if upper else policy.cap_week_lower
     four = (policy.cap_four_weeks_new if inputs.lifter.new else policy.cap_four_weeks_trained) / slow
     cap_mass = (policy.cap_upper_mass if upper else policy.cap_lower_mass) / (slow * hands(exercise))
 
@@ -114,6 +122,8 @@ def asked_for(inputs: Inputs, meant: Meaning | None = None) -> Asked:
         most_at_once=most_at_once,
         cap_fraction=fraction,
         cap_four_weeks=four,
+        cap_week=None if week is None else week / slow,
+        table=table,
         meant=meant or meaning_of(inputs),
     )
 

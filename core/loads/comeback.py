@@ -12,6 +12,7 @@ from core.loads.asked import is_older
 from core.loads.one_rep_max import POLE, per_load
 from core.loads.past import Inputs
 from core.loads.performance import Performance, Verdict
+from core.loads.relative_volume import relative_volume
 from core.loads.rewritten import before_lighter_week
 from core.units import Mass
 
@@ -92,24 +93,14 @@ class Comeback:
         """
         if not self.rested:
             return planned
-        share = self.row.sets[self.step] if self.step < len(self.row.sets) else Decimal(1)
+        step = 0 if self.coach else self.step  # Half the sets for as long as the coach has set nothing.
+        share = self.row.sets[step] if step < len(self.row.sets) else Decimal(1)
         cut = int((planned * share).to_integral_value(ROUND_FLOOR))
         if self.row.sets and target:
             intensity = 1 / per_load(min(target + left, POLE - 1))
             while cut > 1 and relative_volume(cut, target, intensity) > MOST_VOLUME:
                 cut -= 1
         return max(1, cut)
-
-
-def relative_volume(sets: int, reps: int, intensity: Decimal) -> Decimal:
-    """Return sets x reps x share of the maximum, of one exercise. Source: [CSCCa2019].
-
-    Args:
-        sets: Working sets.
-        reps: Of a set.
-        intensity: Load as a share of the maximum. [0..1], never as 70
-    """
-    return sets * reps * intensity
 
 
 def comeback(inputs: Inputs, past: tuple[Performance, ...]) -> Comeback | None:

@@ -1,28 +1,27 @@
 """What comes next for one exercise of one client: a pure decision with its reasons."""
 
 from dataclasses import replace
-from decimal import ROUND_FLOOR
 
-from core.loads.asked import (
-    SAFE_LEFT,
-    ZERO,
-    Asked,
-    as_load,
-    asked_for,
-    count_facts,
-    eased,
-    is_alone_under_bar,
-    is_older,
-    is_without_end,
-    load_text,
-)
+from core.loads.amounts import kind_of, reps_left, target_reps, working_sets
+from core.loads.asked import ZERO, Asked, as_load, asked_for, count_facts, eased, load_text
 from core.loads.comeback import Comeback, comeback
+from core.loads.health_line import (
+    after_illness,
+    before_illness,
+    found_anew,
+    half_sets,
+    health_line,
+    health_stop,
+    started_anew,
+)
+from core.loads.limit_line import limit_ceilings, limit_stop
 from core.loads.load_line import Standing, ceilings, comeback_reason
 from core.loads.meaning import meaning_of, settled
 from core.loads.merged_line import after_merge, before_merge
 from core.loads.order import FEWER_SETS, eased_by, paused_by
 from core.loads.order_line import after_ease, before_ease, eased_sets
 from core.loads.outcome import RULES_VERSION, Ceiling, Decision, Kind, LoadLine, Reason
+from core.loads.own_line import gone_on_from, of_these_reps
 from core.loads.pain_line import PainLine, before_fewer_reps, pain_line
 from core.loads.past import Cause, Exposure, Inputs, Lifter, Moment, Outcome, SetDone
 from core.loads.performance import Performance, Verdict, performances
@@ -30,9 +29,11 @@ from core.loads.progression import proposal
 from core.loads.proposals import Proposal, braked, reason
 from core.loads.reasons import ReasonCode
 from core.loads.rewritten import before_lighter_week, lighter_over
+from core.loads.set_plan import barred_ceiling, before_straight, full_again, is_barred, set_plan
+from core.loads.sides import sides_apart
 from core.loads.start import is_search, search_left, start_reason
 from core.loads.telling import CAPS, rounding, told_reasons
-from core.programme.lighter_weeks import DELOAD_LEFT, deload_sets
+from core.programme.lighter_weeks import deload_sets
 from core.programme.prescription import Load
 from core.units import Mass
 
@@ -61,11 +62,39 @@ def next_decision(inputs: Inputs) -> Decision:
     Pure: the same inputs give the same decision, whatever order things were logged in.
     """
     meant = meaning_of(inputs)
-    inputs = settled(inputs, meant)
+    inputs = settled(started_anew(inputs), meant)
     asked = asked_for(inputs, meant)
+    past = performances(inputs.history, inputs.exercise)
+    stopped = _stop(inputs, asked, past)
+    if isinstance(stopped, Decision):
+        return stopped
+    pain, today = stopped, inputs.moment
+    standing = Standing(
+        pain=pain,
+        back=comeback(inputs, past),
+        deload=today.deload or (today.deload_due and inputs.policy.deload_by_itself),
+        health=health_line(inputs, past),
+        order=eased_by(inputs.orders, inputs.exercise),
+        merged=today.merged,
+    )
+    written = inputs.dose.load if past else found_anew(inputs, asked)
+    if not past and is_search(asked, written):
+        return _search(inputs, asked, standing, written)
+    if past:
+        found = _from_log(inputs, asked, past, standing)
+    else:
+        told = start_reason(asked, inputs.dose.load, inputs)
+        found = Proposal(asked.written or ZERO, asked.span.low, (told,), same=asked.span.low)
+    return _decided(inputs, asked, past, found, standing)
+
+
+def _stop(inputs: Inputs, asked: Asked, past: tuple[Performance, ...]) -> Decision | PainLine:
+    """Return the decision that gives no load, or what pain leaves where one may be given; in order of authority."""
     if inputs.lifter.frozen:
         return _stopped(inputs, asked, Kind.PAUSE, (reason(ReasonCode.FROZEN),))
-    past = performances(inputs.history, inputs.exercise)
+    held = health_stop(inputs) or limit_stop(inputs)
+    if held is not None:
+        return _stopped(inputs, asked, Kind.PAUSE, (held,))
     pain = pain_line(inputs, asked, past)
     if pain.forbids:
         return _stopped(inputs, asked, Kind.PAUSE, tuple(one.reason for one in pain.ceilings), pain)
@@ -73,22 +102,23 @@ def next_decision(inputs: Inputs) -> Decision:
         return _stopped(inputs, asked, Kind.PAUSE, (reason(ReasonCode.COACH_PAUSED),), pain)
     if not asked.ladder.steps:
         return _stopped(inputs, asked, Kind.SWAP, (reason(ReasonCode.NO_KIT, place=inputs.kit.place),), pain)
-    order = eased_by(inputs.orders, inputs.exercise)
-    standing = Standing(pain, comeback(inputs, past), inputs.moment.deload, order, inputs.moment.merged)
-    if not past and is_search(asked, inputs.dose.load):
-        return _search(inputs, asked, standing)
-    if past:
-        whole = before_fewer_reps(before_ease(before_merge(past)))
-        counted = before_lighter_week(inputs, whole)
-        found = proposal(asked, counted, inputs.dose.load, inputs.policy)
-        found = replace(found, over=lighter_over(asked, counted) if len(counted) < len(whole) else ())
-        found = after_ease(asked, past, found)
-        found = after_merge(asked, past, found)
-        found = _with_comeback(asked, past, found, standing.back)
-    else:
-        told = start_reason(asked, inputs.dose.load)
-        found = Proposal(asked.written or ZERO, asked.span.low, (told,), same=asked.span.low)
-    return _decided(inputs, asked, past, found, standing)
+    return pain
+
+
+def _from_log(inputs: Inputs, asked: Asked, past: tuple[Performance, ...], standing: Standing) -> Proposal:
+    """Return what the log asks for, without what is no step up or down in it."""
+    usual = before_ease(before_merge(before_illness(inputs, past)))
+    whole = before_straight(asked, before_fewer_reps(usual))
+    unlightened = before_lighter_week(inputs, whole)
+    counted = of_these_reps(asked, unlightened)
+    found = proposal(asked, counted, inputs.dose.load, inputs.policy)
+    over = lighter_over(asked, unlightened) if len(unlightened) < len(whole) else ()
+    found = replace(found, over=over or gone_on_from(asked, counted, unlightened))
+    found = full_again(asked, counted, found, barred=is_barred(inputs, standing))
+    found = after_ease(asked, past, found)
+    found = after_illness(inputs, asked, past, found)
+    found = after_merge(asked, past, found)
+    return _with_comeback(asked, past, found, standing.back)
 
 
 def replay(inputs_json: str) -> str:
@@ -116,15 +146,26 @@ def _stopped(
     )
 
 
-def _search(inputs: Inputs, asked: Asked, standing: Standing) -> Decision:
-    """Return a search for a load; none while what it loads hurts 4 or more."""
+def _search(inputs: Inputs, asked: Asked, standing: Standing, written: Load | None) -> Decision:
+    """Return a search for a load; none while what it loads hurts 4 or more.
+
+    It ends at a clinician's most load, and after a birth at what is written.
+    """
     pain = standing.pain
     if pain.holds and pain.ceilings[0].reason.code != ReasonCode.PAIN_HOLD:
         known = {key: pain.ceilings[0].reason.facts.get(key) for key in ("site", "date", "score")}
         told = reason(ReasonCode.PAIN_NO_FINDING, **{key: fact for key, fact in known.items() if fact})
         return _stopped(inputs, asked, Kind.PAUSE, (told,), pain)
-    held = tuple(one.reason for one in pain.ceilings)
+    limits = limit_ceilings(inputs, asked)
+    if asked.written is not None:
+        anew = reason(ReasonCode.START_ANEW, load=load_text(asked.written, asked.exercise))
+        limits = (*limits, Ceiling(reason=anew, mass=asked.written))
+    most = min((one.mass for one in limits if one.mass is not None), default=None)
+    if most is not None and asked.ladder.at_or_under(most) is None:
+        return _too_light(inputs, asked, limits, most, standing)
+    held = tuple(one.reason for one in (*limits, *pain.ceilings))
     sets = deload_sets(inputs.dose.sets) if standing.deload else inputs.dose.sets
+    sets = half_sets(sets) if standing.health.back is not None else sets
     if standing.order is not None:
         sets, held = eased_sets(sets), (*held, reason(ReasonCode.COACH_EASED, sets=str(FEWER_SETS)))
     return Decision(
@@ -133,8 +174,8 @@ def _search(inputs: Inputs, asked: Asked, standing: Standing) -> Decision:
         sets=sets,
         target=asked.span.low,
         left=search_left(asked.left),
-        line=LoadLine(mass=None),
-        reasons=(*held, start_reason(asked, inputs.dose.load)),
+        line=LoadLine(mass=most, ceilings=limits),
+        reasons=(*held, start_reason(asked, written, inputs)),
         pain_used=_pain_rows(pain),
     )
 
@@ -159,27 +200,35 @@ def _decided(
     inputs: Inputs, asked: Asked, past: tuple[Performance, ...], found: Proposal, standing: Standing
 ) -> Decision:
     """Return the greatest load of the kit that is not over the load line, with sets, target and reasons."""
-    listed = ceilings(inputs, asked, past, found, standing)
+    barred = asked.table is not None and is_barred(inputs, standing)
+    beside = barred_ceiling(asked, past, found, asked.table) if barred and asked.table else None
+    listed = ceilings(inputs, asked, past, found, standing, beside)
     line = min(one.mass for one in listed if one.mass is not None)
     load = asked.ladder.at_or_under(line)
     if load is None:
         return _too_light(inputs, asked, listed, line, standing)
-    target = _target(asked, found, load, standing)
-    left, left_reasons = _left(inputs, asked, standing)
+    target = target_reps(asked, found, load, standing)
+    left, left_reasons = reps_left(inputs, asked, standing, barred=barred)
+    sets, sets_reasons = working_sets(inputs, asked, target, left, standing, barred=barred)
     told = told_reasons(asked, found, listed, standing, load, target)
-    rounded = rounding(asked, listed, line, load)
+    others = (*left_reasons, *sets_reasons, *sides_apart(past), *rounding(asked, listed, line, load))
+    plan = None
+    if asked.table is not None and not barred:
+        most = min((one.mass for one in listed[:-1] if one.mass is not None), default=None)
+        plan = set_plan(asked, asked.table, load, most)
     return Decision(
-        kind=_kind(found, load, target, standing),
+        kind=kind_of(found, load, target, standing),
         load=as_load(load, asked.exercise),
-        sets=_sets(inputs, asked, target, left, standing),
+        sets=sets,
         target=target,
-        left=left,
+        left=left if plan is None else None,
         line=LoadLine(mass=None if asked.loadless else line, ceilings=_shown(listed, asked)),
-        reasons=(*_over(found, standing), *told, *left_reasons, *rounded)
+        reasons=(*_over(found, standing), *told, *(one for one in others if one not in told))
         or (_nothing_heavier(asked, load, target),),
         used=tuple(sorted({row for one in found.used for row in one.rows})),
         pain_used=_pain_rows(standing.pain),
         bridge=found.bridge and load == found.load and not standing.holds,
+        plan=plan,
     )
 
 
@@ -204,62 +253,6 @@ def _too_light(
     return _stopped(inputs, asked, Kind.SWAP, told, standing.pain).model_copy(
         update={"line": LoadLine(mass=line, ceilings=listed)}
     )
-
-
-def _target(asked: Asked, found: Proposal, load: Mass, standing: Standing) -> int:
-    """Return one number of reps or seconds.
-
-    The proposal's own where its load is given; the fewest where the load came down; no more than last time
-    where a raise was stopped or where pain or a break holds; fewer where only reps can ease what hurts.
-    """
-    if standing.pain.drop and load == ZERO and found.load == ZERO:
-        share = (found.same * (1 - standing.pain.drop)).to_integral_value(ROUND_FLOOR)
-        return max(1, int(share))
-    if standing.deload or (found.base is not None and load < found.base):
-        return asked.span.low
-    if load == found.load:
-        held = standing.pain.holds or standing.order is not None or standing.merged
-        calm = not held and (standing.back is None or found.rises)
-        return found.target if calm else min(found.target, found.same)
-    return max(found.same, asked.span.low) if load == found.base else asked.span.low
-
-
-def _left(inputs: Inputs, asked: Asked, standing: Standing) -> tuple[int | None, tuple[Reason, ...]]:
-    """Return the reps left asked for, and why they are more than written."""
-    left, told = asked.left, []
-    if standing.deload and left is not None:
-        left = min(5, left + DELOAD_LEFT)
-    elif standing.back is not None and left is not None:
-        left = min(5, left + standing.back.row.left_more)
-    limit = is_without_end(inputs.dose) and (inputs.lifter.new or standing.holds)
-    floors = (
-        (ReasonCode.NO_LIMIT, limit),
-        (ReasonCode.ALONE_UNDER_BAR, is_alone_under_bar(inputs)),
-        (ReasonCode.AGE, is_older(inputs)),
-    )
-    for code, stands in floors:
-        if stands and not asked.timed and (left is None or left < SAFE_LEFT):
-            told.append(reason(code, left=str(SAFE_LEFT)))
-    return (SAFE_LEFT if told else left), tuple(told)
-
-
-def _sets(inputs: Inputs, asked: Asked, target: int, left: int | None, standing: Standing) -> int:
-    planned = inputs.dose.sets
-    counts = [planned]
-    if standing.deload:
-        counts.append(deload_sets(planned))
-    if standing.back is not None:
-        counts.append(standing.back.sets(planned, 0 if asked.timed else target, left or 0))
-    return min(counts) if standing.order is None else eased_sets(min(counts))
-
-
-def _kind(found: Proposal, load: Mass, target: int, standing: Standing) -> Kind:
-    if found.base is None:
-        return Kind.START
-    if load > found.base:
-        return Kind.RAISE
-    eased_by_reps = bool(standing.pain.drop) and target < found.same
-    return Kind.LOWER if load < found.base or eased_by_reps else Kind.HOLD
 
 
 def _shown(listed: tuple[Ceiling, ...], asked: Asked) -> tuple[Ceiling, ...]:

@@ -18,6 +18,18 @@ class RepsLeft(NamedTuple):
     doubtful: bool
 
 
+class ToFailure(NamedTuple):
+    """Reps to failure as computed with.
+
+    Attributes:
+        total: Done and left. [reps]
+        doubtful: True where what was left is judged badly.
+    """
+
+    total: Decimal
+    doubtful: bool
+
+
 def reps_left(rpe: Decimal) -> RepsLeft | None:
     """Return what an RPE says about reps left; None under 5, which says only that it was light.
 
@@ -51,3 +63,31 @@ def rpe_of(left: Decimal) -> Decimal:
     if not 0 <= left <= 5 or left % _HALF:
         raise ValueError(f"reps left run from 0 to 5 in halves, not {left}")
     return 10 - left
+
+
+def reps_to_failure(
+    reps: int, *, left: Decimal | int | None = None, rpe: Decimal | None = None
+) -> ToFailure | None:
+    """Return reps done and left together, with whether the part that was left is doubtful; None for a light set.
+
+    Effort is folded in once: by reps left or by an RPE, never by both. Without either, nothing is taken to be left.
+
+    Args:
+        reps: Done. [reps]
+        left: Reps left.
+        rpe: 1 to 10 in halves.
+
+    Raises:
+        ValueError: Both were given, or one of them is no such number.
+
+    Source: [Zourdos2016], [Helms2016]; four left and more from memory.
+    """
+    if left is not None and rpe is not None:
+        raise ValueError("reps left are counted once: they were given as a number and as an RPE")
+    if rpe is not None:
+        said = reps_left(rpe)
+        return None if said is None else ToFailure(reps + said.left, said.doubtful)
+    known = Decimal(left or 0)
+    if known < 0:
+        raise ValueError(f"reps left are none or more, not {left}")
+    return ToFailure(reps + known, doubtful=known > 3)

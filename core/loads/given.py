@@ -5,6 +5,7 @@ from core.loads.reasons import ReasonCode
 from core.programme.lighter_weeks import calmed
 from core.programme.prescription import Dose, Load, LoadKind, Span
 from core.programme.set_styles import StyleKind
+from core.programme.ways_up import BY_TABLE
 
 BY_REPS = frozenset({ReasonCode.PAIN_DROP, ReasonCode.PAIN_RELEASED})
 """Reasons that ease by reps where the load cannot fall: open reps get a number then."""
@@ -23,6 +24,9 @@ def given_dose(dose: Dose, decision: Decision) -> Dose:
     target = Span(low=decision.target, high=decision.target)
     other = decision.left != dose.left
     style = kept.style
+    way = dose.way
+    if way is not None and way.kind in BY_TABLE and decision.plan is None:
+        way = None  # Straight sets stand in for those of the table: what was done can be told by a tap.
     if style is not None and style.kind is StyleKind.CLUSTER and sum(style.parts) != decision.target:
         style = None
     return kept.model_copy(
@@ -38,6 +42,7 @@ def given_dose(dose: Dose, decision: Decision) -> Dose:
             "portion": None if dose.portion is None or decision.target % dose.portion else dose.portion,
             "to_left": dose.to_left and not eased,
             "style": style,
+            "way": way,
         }
     )
 

@@ -49,7 +49,7 @@ def not_loadable(block: Block, kit: Kit, catalogue: Mapping[str, Exercise] = CAT
     A kit says what is lifted, and nothing of benches and racks, so that those are taken to be there.
     """
     return tuple(
-        key for key, asked in _by_exercise(block).items() if not _can_be_done(catalogue[key], asked, kit)
+        key for key, asked in _by_exercise(block).items() if not can_be_done(catalogue[key], asked, kit)
     )
 
 
@@ -88,7 +88,8 @@ def _by_exercise(block: Block) -> dict[str, list[Prescription]]:
     return found
 
 
-def _can_be_done(exercise: Exercise, asked: Iterable[Prescription], kit: Kit) -> bool:
+def can_be_done(exercise: Exercise, asked: Iterable[Prescription], kit: Kit) -> bool:
+    """Return whether a kit gives what is asked for of an exercise: a load, or none is needed."""
     return bool(ladder_for(exercise, kit).steps) or not any(needs_load(exercise, one.dose) for one in asked)
 
 
@@ -101,10 +102,11 @@ def _equal(
         equal = catalogue.get(key)
         if equal is None or equal.timed != exercise.timed:
             continue
-        if _loads(equal, kit):
+        if can_load(equal, kit):
             return key
     return None
 
 
-def _loads(exercise: Exercise, kit: Kit) -> bool:
+def can_load(exercise: Exercise, kit: Kit) -> bool:
+    """Return whether a kit has something to do an exercise with; a band is taken to be there."""
     return exercise.implement is Implement.BAND or bool(ladder_for(exercise, kit).steps)

@@ -1,18 +1,23 @@
 """The load line: every ceiling on today's load, in order of authority, and the lowest of them.
 
-The order: stop sign and health gate, pain, the coach's order, comeback, deload, a session that takes in a lift of
-another day, caps, and what the log asks for.
+The order: stop sign and health gate, a clinician's limits, pain, the coach's order, comeback, deload, a session that
+takes in a lift of another day, caps, and what the log asks for.
 The coach may always lower; nothing here lets a load over any ceiling. Our proposal after a practising coach's review.
 """
 
 from dataclasses import dataclass
 from datetime import timedelta
+from decimal import Decimal
+from typing import NamedTuple
 
 from core.loads.asked import Asked, eased, load_text, percent, system_mass
 from core.loads.comeback import Comeback
+from core.loads.health_line import HealthLine, health_ceilings
+from core.loads.limit_line import limit_ceilings
 from core.loads.order import CoachOrder
 from core.loads.order_line import order_ceiling
 from core.loads.outcome import Ceiling, Reason
+from core.loads.own_line import of_these_reps
 from core.loads.pain_line import PainLine
 from core.loads.past import Inputs
 from core.loads.performance import Performance, Verdict
@@ -22,6 +27,8 @@ from core.programme.lighter_weeks import DELOAD_LOAD, deload_sets
 from core.units import Mass
 
 FOUR_WEEKS = timedelta(days=28)
+ONE_WEEK = timedelta(days=6)
+"""Days from which a load counts as that of a week ago. Our proposal: a day of slack, as for what rises once a week."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +38,8 @@ class Standing:
     Attributes:
         pain: What pain allows.
         back: The way back from a break, if in one.
-        deload: True in a planned lighter week.
+        deload: True in a lighter week.
+        health: What health allows.
         order: The coach's order to ease, if one stands.
         merged: True in a session that takes in a lift of another day.
     """
@@ -39,24 +47,33 @@ class Standing:
     pain: PainLine
     back: Comeback | None
     deload: bool
+    health: HealthLine
     order: CoachOrder | None = None
     merged: bool = False
 
     @property
     def holds(self) -> bool:
         """True when nothing may rise over what was done before."""
-        planned = self.deload or self.merged
-        return self.pain.holds or self.back is not None or planned or self.order is not None
+        planned = self.deload or self.merged or self.order is not None
+        return self.pain.holds or self.health.holds or self.back is not None or planned
 
 
 def ceilings(
-    inputs: Inputs, asked: Asked, past: tuple[Performance, ...], found: Proposal, standing: Standing
+    inputs: Inputs,
+    asked: Asked,
+    past: tuple[Performance, ...],
+    found: Proposal,
+    standing: Standing,
+    beside: Ceiling | None = None,
 ) -> tuple[Ceiling, ...]:
     """Return every ceiling that stands today, in order of authority; the log's own proposal is the last.
 
-    The plan is not frozen and pain forbids nothing.
+    The plan is not frozen, and neither health, a limit nor pain forbids all of it. `beside` is a ceiling that follows
+    from the way up.
     """
-    listed = list(standing.pain.ceilings)
+    listed = [*health_ceilings(inputs, asked, found, standing.health), *limit_ceilings(inputs, asked)]
+    listed += standing.pain.ceilings
+    over_order = len(listed)
     back = standing.back
     if back is not None:
         listed.append(_comeback_ceiling(asked, back, found))
@@ -65,13 +82,20 @@ def ceilings(
         listed.append(Ceiling(reason=_deload(asked, inputs, usual), mass=eased(usual, DELOAD_LOAD)))
     if standing.merged and found.base is not None:
         listed.append(Ceiling(reason=merged_reason(asked, found.base), mass=found.base))
+    if beside is not None:
+        listed.append(beside)
     if found.base is not None:
         listed.append(_session_cap(asked, found, found.base, standing))
-        listed.append(_four_weeks_cap(inputs, asked, past, found, found.base))
+        if asked.cap_week is not None:
+            half = 2 if standing.pain.half_speed else 1
+            week = _Stretch(ONE_WEEK, asked.cap_week / half, ReasonCode.CAP_WEEK, found.earned and half == 1)
+            listed.append(_cap_since(inputs, asked, past, found, week))
+        four_weeks = _Stretch(FOUR_WEEKS, asked.cap_four_weeks, ReasonCode.CAP_FOUR_WEEKS, found.earned)
+        listed.append(_cap_since(inputs, asked, past, found, four_weeks))
     listed.append(Ceiling(reason=found.reasons[0], mass=found.load))
     if standing.order is not None:
         lowest = min(one.mass for one in listed if one.mass is not None)
-        listed.insert(len(standing.pain.ceilings), order_ceiling(asked, standing.order, lowest))
+        listed.insert(over_order, order_ceiling(asked, standing.order, lowest))
     return tuple(listed)
 
 
@@ -111,8 +135,9 @@ def _session_cap(asked: Asked, found: Proposal, base: Mass, standing: Standing) 
     half = 2 if standing.pain.half_speed else 1
     known = base if standing.back is None else max(base, standing.back.good)
     most = asked.most_at_once(known, half)
-    if found.earned and half == 1:
-        most = max(most, found.load)
+    next_step = asked.ladder.over(base)
+    if found.earned and half == 1 and next_step is not None:
+        most = max(most, min(found.load, next_step))
     step = asked.ladder.over(most)
     facts = {"load": load_text(base, asked.exercise), "cap": load_text(most, asked.exercise)}
     if step is not None:
@@ -121,28 +146,37 @@ def _session_cap(asked: Asked, found: Proposal, base: Mass, standing: Standing) 
     return Ceiling(reason=reason(ReasonCode.CAP, **facts), mass=most)
 
 
-def _four_weeks_cap(
-    inputs: Inputs, asked: Asked, past: tuple[Performance, ...], found: Proposal, base: Mass
+class _Stretch(NamedTuple):
+    """So many days, how much a load may rise in them [fraction], and whether a step that was earned is let through."""
+
+    days: timedelta
+    fraction: Decimal
+    code: ReasonCode
+    earned: bool
+
+
+def _cap_since(
+    inputs: Inputs, asked: Asked, past: tuple[Performance, ...], found: Proposal, stretch: _Stretch
 ) -> Ceiling:
-    """Return the most that the load may have risen to in four weeks; never under the load now.
+    """Return the most that the load may have risen to in a stretch of days; never under the load now.
 
     Counted from the best load done by then, or the first known since. One step that is over the cap by itself
     and was earned is let through: else a coarse kit would stand still for ever.
     """
-    start = inputs.moment.today - FOUR_WEEKS
+    start, past = inputs.moment.today - stretch.days, of_these_reps(asked, past)
     older = [one for one in past if one.exposure.on <= start]
     known = [one for one in older if one.verdict is Verdict.DONE] or older or [past[0]]
     from_ = max(known, key=lambda one: one.load)
-    low = from_.load
-    most = low + system_mass(low, asked.exercise) * asked.cap_four_weeks
+    low, base = from_.load, found.base or past[-1].load
+    most = low + system_mass(low, asked.exercise) * stretch.fraction
     step = asked.ladder.over(low)
-    if found.earned and step is not None:
+    if stretch.earned and step is not None:
         most = max(most, step)
     most = max(most, base)
     told = reason(
-        ReasonCode.CAP_FOUR_WEEKS,
+        stretch.code,
         load=load_text(base, asked.exercise),
-        percent=percent(asked.cap_four_weeks),
+        percent=percent(stretch.fraction),
         cap=load_text(most, asked.exercise),
         date=max(from_.exposure.on, start).isoformat(),
     )

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from core.loads.one_rep_max import unworn
 from core.loads.past import Inputs
 from core.loads.references import reference
 from core.programme.prescription import Load, LoadKind, PercentOf
@@ -81,5 +82,5 @@ def _settled(load: Load | None, meant: Meaning) -> Load | None:
     if load.kind is LoadKind.BAND:
         return None
     if meant.maximum is not None and meant.percent is not None:
-        return Load(LoadKind.MASS, meant.maximum * (meant.percent / 100))
+        return Load(LoadKind.MASS, unworn(meant.maximum * (meant.percent / 100)))
     return Load.find()

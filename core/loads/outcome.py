@@ -1,14 +1,15 @@
 """What is decided: load, sets, one target, and why."""
 
 from enum import StrEnum
+from typing import ClassVar
 
 from pydantic import Field
 
 from core.programme.prescription import Load
 from core.units import Mass
-from core.value import Value
+from core.value import Grown, Value
 
-RULES_VERSION = "2026.2"
+RULES_VERSION = "2026.3"
 
 
 class Kind(StrEnum):
@@ -52,7 +53,51 @@ class LoadLine(Value):
     ceilings: tuple[Ceiling, ...] = ()
 
 
-class Decision(Value):
+class PlannedSet(Value):
+    """One set of a plan with its own load.
+
+    Attributes:
+        load: What to put on.
+        reps: How many; where it goes to the limit, about so many.
+        to_limit: True where it is as many as can be done well.
+    """
+
+    load: Load
+    reps: int
+    to_limit: bool = False
+
+
+class LastSet(Value):
+    """What the last set of a plan is loaded with, by the reps of the set before it.
+
+    Attributes:
+        reps_from: So many reps or more of the set before, up to the next row.
+        load: What to put on.
+    """
+
+    reps_from: int
+    load: Load
+
+
+class SetPlan(Value):
+    """Four sets with loads of their own: three known beforehand, the last by what the third one gave.
+
+    Attributes:
+        table: Name of the table.
+        sets: The first three.
+        last: The fourth, to the limit too, by rising reps of the third; each load once, the first from 0 reps.
+    """
+
+    table: str
+    sets: tuple[PlannedSet, ...]
+    last: tuple[LastSet, ...]
+
+    def fourth(self, reps: int) -> Load:
+        """Return what the fourth set is loaded with after so many reps in the third. [reps >= 0]"""
+        return next(one.load for one in reversed(self.last) if one.reps_from <= reps)
+
+
+class Decision(Grown):
     """What a client is given for one exercise.
 
     Attributes:
@@ -68,7 +113,10 @@ class Decision(Value):
         rules: Version of the rules.
         bridge: True when reps are past the long range and the step is still too big: first set heavier,
             slow lowering, or a harder variant.
+        plan: The sets with loads of their own, where a table has them; `load` is then the full load.
     """
+
+    later: ClassVar[frozenset[str]] = frozenset({"plan"})
 
     kind: Kind
     load: Load | None
@@ -81,3 +129,4 @@ class Decision(Value):
     pain_used: tuple[int, ...] = ()
     rules: str = RULES_VERSION
     bridge: bool = False
+    plan: SetPlan | None = None

@@ -1,17 +1,23 @@
 """What a decision rests on: what was asked and done, the person, and where in the plan."""
 
 from datetime import date
+from decimal import Decimal
 from enum import StrEnum
+from typing import ClassVar
 
-from pydantic import Field
+from pydantic import Field, ValidationInfo, model_validator
 
 from core.checkin.pain import PainReport
 from core.loads.equipment import Kit
+from core.loads.health import Birth, Illness
+from core.loads.lift import Lift
+from core.loads.limits import Limit
 from core.loads.order import CoachOrder
 from core.policy import Policy
 from core.programme.exercises import Exercise, Side
+from core.programme.muscles import Muscle
 from core.programme.prescription import Dose, Load
-from core.value import Value
+from core.value import Grown, Value
 
 
 class Outcome(StrEnum):
@@ -94,7 +100,7 @@ class Exposure(Value):
     least: int | None = None
 
 
-class Lifter(Value):
+class Lifter(Grown):
     """What the rules need to know of the person.
 
     Attributes:
@@ -102,15 +108,25 @@ class Lifter(Value):
         new: True in the first three months of lifting.
         frozen: True while a stop sign or a health question holds the plan.
         pain: Every report of the last 56 days, oldest first.
+        ill: Illnesses of the last 56 days, and every one that is not over.
+        pregnant: True from when she says so until she says that it is over.
+        birth: A birth in the last 12 months, if there was one.
+        pressure_untreated: True where high blood pressure is not treated, or nobody knows whether it is.
     """
+
+    later: ClassVar[frozenset[str]] = frozenset({"ill", "pregnant", "birth", "pressure_untreated"})
 
     age_band: str = "18-39"
     new: bool = False
     frozen: bool = False
     pain: tuple[PainReport, ...] = ()
+    ill: tuple[Illness, ...] = ()
+    pregnant: bool = False
+    birth: Birth | None = None
+    pressure_untreated: bool = False
 
 
-class Moment(Value):
+class Moment(Grown):
     """Where in the plan this decision stands.
 
     Attributes:
@@ -118,16 +134,42 @@ class Moment(Value):
         week_no: Week of the block, from 1.
         deload: True when the block plans a deload that week.
         merged: True when the session takes in a lift of another day.
+        deload_due: True when signs ask for a lighter week (`core.loads.deload_due`). It is the coach's to plan one;
+            by itself it makes one only where her settings say so.
     """
+
+    later: ClassVar[frozenset[str]] = frozenset({"deload_due"})
 
     today: date
     week_no: int
     deload: bool = False
     merged: bool = False
+    deload_due: bool = False
 
 
-class Inputs(Value):
+class MuscleSets(Value):
+    """Hard sets of a muscle, before and this week.
+
+    Attributes:
+        muscle: Which.
+        before: Most hard sets of a week among the last four that were no lighter ones. [sets, > 0]
+        now: Hard sets of this week, done or given already, without those decided for here. [sets]
+    """
+
+    muscle: Muscle
+    before: Decimal = Field(gt=0)
+    now: Decimal = Field(default=Decimal(0), ge=0)
+
+
+WEEK_CAPS = ("cap_week_upper", "cap_week_lower")
+"""Settings that came after decisions had been stored."""
+
+
+class Inputs(Grown):
     """Everything a decision rests on; kept with it, so that it can be replayed to the same bytes.
+
+    What was stored before there was a cap a week has none when it is replayed; what was added to the inputs since is
+    written only where it says something.
 
     Attributes:
         exercise: From the catalogue.
@@ -142,7 +184,13 @@ class Inputs(Value):
         trained_on: Dates before today, of the last 84 days, on which anything at all was trained, oldest first;
             empty when not known.
         orders: What the coach has ordered beside the block, and what still stands of it.
+        limits: What clinicians have limited for this client.
+        week_sets: Hard sets a week of the muscles that this exercise is for; empty where the weeks before are not
+            known.
+        lifts: Sets of other lifts that say where a search for a load may begin; looked at only while there is none.
     """
+
+    later: ClassVar[frozenset[str]] = frozenset({"limits", "week_sets", "lifts"})
 
     exercise: Exercise
     dose: Dose
@@ -155,3 +203,15 @@ class Inputs(Value):
     comeback_set_on: date | None = None
     trained_on: tuple[date, ...] = ()
     orders: tuple[CoachOrder, ...] = ()
+    limits: tuple[Limit, ...] = ()
+    week_sets: tuple[MuscleSets, ...] = ()
+    lifts: tuple[Lift, ...] = ()
+
+    @model_validator(mode="before")
+    @classmethod
+    def _of_its_time(cls, given: dict[str, object], info: ValidationInfo) -> dict[str, object]:
+        """Read settings that were stored before there was a cap a week as having none."""
+        policy = given.get("policy")
+        if info.mode == "json" and isinstance(policy, dict):
+            return given | {"policy": dict.fromkeys(WEEK_CAPS) | policy}
+        return given

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from core.loads.asked import Counted, amount, counted_in
+from core.loads.autoregulation import Table, was_by_table
 from core.loads.past import Cause, Exposure, Outcome, SetDone
 from core.programme.exercises import Exercise
 from core.programme.prescription import Span
@@ -89,6 +90,9 @@ def _performance(exposure: Exposure, exercise: Exercise) -> Performance | None:
     known = [(mass, count) for mass, count in loads if mass is not None]
     if not known:
         return None
+    table = was_by_table(dose, exercise)
+    if table is not None and wanted is not None:
+        return _by_table(exposure, table, wanted, span, done)
     if wanted is None:
         # A search: the heaviest load that was done in full is the one that was found.
         load = max(
@@ -117,13 +121,56 @@ def _performance(exposure: Exposure, exercise: Exercise) -> Performance | None:
     )
 
 
+def _by_table(exposure: Exposure, table: Table, wanted: Mass, span: Span, done: int) -> Performance:
+    """Return how four sets by a table count: at the full load of the third, which is enough reps or a miss."""
+    numbers = {one.set_no for one in exposure.sets}
+    load, reps = at_set(exposure, 3, wanted) if 3 in numbers else (wanted, span.low)
+    verdict = Verdict.DONE if reps >= table.enough else Verdict.MISSED
+    if not {3, 4} <= numbers or (verdict is Verdict.MISSED and exposure.cause in EXCUSED):
+        verdict = Verdict.SHORT
+    said = [one.left for one in sorted(exposure.sets, key=_order) if one.left is not None]
+    return Performance(
+        exposure=exposure,
+        verdict=verdict,
+        load=load,
+        fewest=span.low if verdict is Verdict.DONE else min(reps, span.low),
+        span=span,
+        counted=Counted.REPS,
+        sets_done=done,
+        left=said[-1] if said else None,
+        shown=bool(said) or not exposure.by_tap,
+    )
+
+
+def at_set(exposure: Exposure, number: int, otherwise: Mass) -> tuple[Mass, int]:
+    """Return load and reps of one set, of the weaker side where there are two.
+
+    Args:
+        exposure: That has it.
+        number: Of the set, from 1.
+        otherwise: The load where none was logged with it.
+    """
+    sets = [one for one in exposure.sets if one.set_no == number]
+    masses = [one.load.mass for one in sets if one.load is not None and one.load.mass is not None]
+    return min(masses, default=otherwise), min(one.reps or 0 for one in sets)
+
+
+def total_done(one: Performance) -> int:
+    """Return the reps, seconds or metres of all sets asked for together, of the weaker side where there are two."""
+    sides: dict[str, int] = defaultdict(int)
+    for each in _judged(one.exposure, one.exposure.dose.sets)[0]:
+        sides[each.side or ""] += _count(each, one.counted)
+    return min(sides.values())
+
+
 def _verdict(
     exposure: Exposure, loads: list[Mass], wanted: Mass, too_few: bool, short: bool
 ) -> tuple[Verdict, Mass]:
     """Return how an exposure counts and the load it counts at."""
     lightest, heaviest = min(loads), max(loads)
     tried = min(wanted, heaviest)
-    excused = exposure.cause in EXCUSED and (too_few or short)
+    came_down = lightest < wanted <= heaviest
+    excused = exposure.cause in EXCUSED and (too_few or short or came_down)
     if excused or (short and not too_few):
         return Verdict.SHORT, tried
     if too_few:

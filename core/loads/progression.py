@@ -15,6 +15,7 @@ from core.loads.performance import Performance, Verdict
 from core.loads.proposals import Proposal, braked, reason
 from core.loads.reasons import ReasonCode
 from core.loads.rewritten import at_other_reps, with_written
+from core.loads.set_plan import by_table
 from core.loads.ways import by_way, following_row
 from core.policy import Policy
 from core.programme.prescription import Load
@@ -80,6 +81,9 @@ def _from_log(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Pr
         return replace(hold, reasons=(reason(ReasonCode.WORK_CHANGED, load=text),))
     if last.span != asked.span:
         return _at_other_reps(asked, last, policy)
+    ruled = by_table(asked, last) if last.verdict in (Verdict.DONE, Verdict.MISSED) else None
+    if ruled is not None:
+        return ruled
     if last.verdict is Verdict.MISSED:
         return _missed(asked, past, policy)
     if last.verdict is Verdict.SHORT:
@@ -106,9 +110,12 @@ def _at_other_reps(asked: Asked, last: Performance, policy: Policy) -> Proposal:
     found = at_other_reps(asked, last)
     step = asked.ladder.over(last.load)
     coarse = step is not None and step > asked.most_at_once(last.load, 1)
-    if step is not None and coarse and found.load > last.load and last.fewest >= asked.span.high:
+    if step is None or found.load <= last.load or last.fewest < asked.span.high:
+        return found
+    if coarse:
         return _towards_jump(asked, last, step, policy)
-    return found
+    earned = not asked.timed and last.fewest >= _earns(asked, last.load, step)
+    return replace(found, load=max(found.load, step), earned=True) if earned else found
 
 
 def _missed(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Proposal:
@@ -167,7 +174,9 @@ def _done(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Propos
         return _top(asked, last, policy)
     if step <= asked.most_at_once(base, 1):
         sets = {"sets": str(last.exposure.dose.sets), "next": load_text(step, asked.exercise)}
-        return Proposal(step, span.low, (reason(code, **facts, **sets, **more),), used)
+        told = reason(code, **facts, **sets, **more)
+        earned = not asked.timed and last.fewest >= _earns(asked, base, step)
+        return Proposal(step, span.low, (told,), used, earned=earned)
     return replace(_towards_jump(asked, last, step, policy), used=used)
 
 
@@ -188,11 +197,17 @@ def _runs_on(one: Performance, last: Performance) -> bool:
     return one.verdict is Verdict.DONE and one.span == last.span and one.load <= last.load
 
 
+def _earns(asked: Asked, base: Mass, step: Mass) -> int:
+    """Return the reps in every set that earn a step. [reps]"""
+    jump = (step - base).ratio(system_mass(base, asked.exercise))
+    return reps_that_earn(asked.span.low, asked.left or 0, jump)
+
+
 def _towards_jump(asked: Asked, last: Performance, step: Mass, policy: Policy) -> Proposal:
     """Return what follows where the next step is over the cap: more reps, the earned step, or a bridge."""
     base = last.load
     jump = (step - base).ratio(system_mass(base, asked.exercise))
-    earns = reps_that_earn(asked.span.low, asked.left or 0, jump)
+    earns = _earns(asked, base, step)
     facts = {
         "load": load_text(base, asked.exercise),
         "next": load_text(step, asked.exercise),

@@ -20,6 +20,8 @@ RISES = frozenset(
         ReasonCode.RAISE_WEEK,
         ReasonCode.RAISE_LEFT,
         ReasonCode.RAISE_LAST_SET,
+        ReasonCode.RAISE_TOTAL,
+        ReasonCode.TABLE_RAISE,
     }
 )
 """Reasons that are true only when the load does rise."""
@@ -36,7 +38,7 @@ class Proposal:
         used: Exposures it rests on.
         base: The load now; None with no history.
         same: The target that makes no more work than last time.
-        earned: True when the step was earned with reps: the cap yields to it.
+        earned: True when one step of the kit was earned with reps: caps yield to it, and to no more than it.
         bridge: True when reps are used up and the step is still too big.
         over: What is over now, and is told first: a lighter week.
     """

@@ -13,6 +13,28 @@ class ReasonCode(StrEnum):
     FROZEN = "frozen"
     """A stop sign or a health question holds the whole plan until the coach releases it. (PAUSE)"""
 
+    ILL_CLINICIAN = "ill clinician"
+    """Chest symptoms that stay, hospital, an operation, a concussion: held until the coach takes it up. (PAUSE)"""
+    ILL = "ill"
+    """Ill: no training until free of symptoms, and some days more without fever medicine. days (how many more); date
+    (from which, once the day free of symptoms is known). (PAUSE)"""
+    BIRTH_HELD = "birth held"
+    """A birth in the last 12 months: a clinician first, held until the coach takes it up. (PAUSE)"""
+    PREGNANT = "pregnant"
+    """In a pregnancy nothing rises by itself."""
+    ILL_COLD = "ill cold"
+    """A head cold: nothing rises."""
+    ILL_BACK = "ill back"
+    """The first session after an illness: lighter, half the sets. percent (of fall), sets; load (the ceiling; left out
+    where there is only bodyweight)."""
+    ILL_OVER = "ill over"
+    """After the lighter session that followed an illness: the load from before it again. load."""
+    LIMIT_FORBIDS = "limit forbids"
+    """A clinician's limit leaves nothing of this exercise. by; until (last day) if there is one; review (the day it was
+    to be looked at) once that has come. (PAUSE)"""
+    LIMIT_LOAD = "limit load"
+    """A clinician's most load. by, load; until and review as above."""
+
     PAIN_LOCKED = "pain locked"
     """Pain of 7 and over: nothing that loads the site until the coach releases it. site, date; score if given.
     (PAUSE)"""
@@ -52,6 +74,9 @@ class ReasonCode(StrEnum):
     """After a session that the coach had eased: the load from before it again. load."""
     LIGHTER_OVER = "lighter over"
     """A lighter week that the coach had written is over: it goes on from the load before it. load (that one), date."""
+    OWN_REPS = "own reps"
+    """The exercise comes with other reps in turn, and these go on from their own last time. load, date, count (the
+    reps or seconds, as `8-10`)."""
     COACH_LOWER = "coach lower"
     """The coach newly wrote a lower load than the log gives: hers wins. load (hers), log (what the log gives)."""
 
@@ -68,7 +93,12 @@ class ReasonCode(StrEnum):
     """A planned lighter week. percent (of the usual load), sets; load (the usual one, if there is one)."""
 
     NO_LIMIT = "no limit"
-    """Sets without an end in the first three months, after a break or with pain: never fewer left than this. left."""
+    """Sets without an end in the first three months, after a break, with pain, in a pregnancy, with untreated blood
+    pressure, from 60 on or alone under a bar: never fewer left than this. left."""
+    PREGNANT_LEFT = "pregnant left"
+    """In a pregnancy: never fewer left than this. left."""
+    PRESSURE = "pressure"
+    """High blood pressure that is not treated: no set to the limit, never fewer left than this. left."""
     ALONE_UNDER_BAR = "alone under a bar"
     """No safeties and usually alone: never fewer left than this. left."""
     AGE = "age"
@@ -81,15 +111,23 @@ class ReasonCode(StrEnum):
     """The next step of the kit is over the most that a load may rise at once. load (now), cap (the most now), next and
     percent (of the jump to the first step over the cap; left out at the top of the kit), reps (in every set that
     earn it; only where reps rise towards it)."""
+    CAP_WEEK = "cap week"
+    """Enough rise for a week. load (now), percent, cap (the most now), date (from which it is counted)."""
     CAP_FOUR_WEEKS = "cap four weeks"
     """Enough rise for four weeks. load (now), percent, cap (the most now), date (from which it is counted)."""
 
+    SETS_WEEK = "sets week"
+    """A muscle has had enough more sets this week than before. sets (of this exercise today), muscle, before (a week),
+    most (this week)."""
+
+    START_ANEW = "start anew"
+    """After a birth, released by the coach: a load is looked for as by somebody new. load (written, not over it)."""
     START_WRITTEN = "start written"
     """First time: the load as the coach wrote it. load."""
     START_FIND = "start find"
     """First time: find the load in the session. reps, left (stop there), sets (at most), low and high (rise
     from set to
-    set, percent), first (the lightest that can be loaded)."""
+    set, percent), first (where it begins); sister (the lift that says so), if one does."""
     START_BODYWEIGHT = "start bodyweight"
     """First time: bodyweight. reps or seconds."""
     START_NO_LOAD = "start no load"
@@ -118,6 +156,16 @@ class ReasonCode(StrEnum):
     """More reps were left than asked. load (before), next, sets, reps, left (said), asked."""
     RAISE_LAST_SET = "raise by the last set"
     """The open last set had two reps over in two sessions running. load (before), next, sets, reps, done (in it)."""
+    RAISE_TOTAL = "raise total"
+    """The reps of all sets together reached the top. load (before), next, sets, done and goal (in all)."""
+    TABLE_RAISE = "table raise"
+    """By the table of the way up. table (its name), reps (of the last set), load (of that set), next."""
+    TABLE_SAME = "table same"
+    """By the table, the same again. table, reps, load."""
+    TABLE_LOWER = "table lower"
+    """By the table, lighter. table, reps, load, next."""
+    TABLE_BELOW = "table below"
+    """Fewer reps than the table has: lighter, and the coach decides. table, reps, load, next."""
     AS_WRITTEN = "as written"
     """The load of the row and no other."""
     PERCENT = "percent"
@@ -175,6 +223,10 @@ class ReasonCode(StrEnum):
     """Fewer reps than asked, twice running: lighter. load (before), next, percent (of fall)."""
     MISS_THIRD = "miss third"
     """Fewer reps than asked, three times running: the coach decides; held. load, times."""
+
+    SIDES_APART = "sides apart"
+    """One side was behind the other in two sessions running: it goes first, the other matches it. side (the weaker:
+    `left` or `right`), reps (at least so many behind)."""
 
     ROUNDED_DOWN = "rounded down"
     """What was meant cannot be loaded here; the next lighter can. wanted, load."""

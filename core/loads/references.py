@@ -1,7 +1,8 @@
 """What a written percentage is of: the maximum estimated from the log, or the heaviest single in it."""
 
-from core.loads.one_rep_max import estimate
+from core.loads.one_rep_max import Formula
 from core.loads.past import Exposure, SetDone
+from core.loads.session_maximum import best_estimate
 from core.programme.prescription import LoadKind, PercentOf
 from core.units import Mass
 
@@ -10,38 +11,30 @@ LOOKED_AT = 3
 and one session alone may have been a bad day."""
 
 
-def reference(history: tuple[Exposure, ...], of: PercentOf) -> Mass | None:
+def reference(
+    history: tuple[Exposure, ...], of: PercentOf, *, formula: Formula = Formula.EPLEY
+) -> Mass | None:
     """Return the maximum that a percentage is of; None where the log has none.
 
     Args:
         history: Exposures of one exercise on one kit, in any order.
         of: Estimate or heaviest single.
+        formula: One for an exercise's whole history.
     """
     newest = sorted(history, key=lambda one: (one.on, one.session_id), reverse=True)
-    return _estimated(newest) if of is PercentOf.ESTIMATE else _heaviest_single(newest)
+    return _estimated(newest, formula) if of is PercentOf.ESTIMATE else _heaviest_single(newest)
 
 
-def _estimated(newest: list[Exposure]) -> Mass | None:
-    """Return the best estimate of the newest exposures that have one. Reps left that were not said count as none."""
+def _estimated(newest: list[Exposure], formula: Formula) -> Mass | None:
+    """Return the best estimate of the newest exposures that have one."""
     found: list[Mass] = []
     for one in newest:
-        best = max((mass for each in one.sets if (mass := _of_set(one, each)) is not None), default=None)
+        best = best_estimate(one, formula)
         if best is not None:
-            found.append(best)
+            found.append(best.mass)
         if len(found) == LOOKED_AT:
             break
     return max(found, default=None)
-
-
-def _of_set(exposure: Exposure, done: SetDone) -> Mass | None:
-    style = exposure.dose.style
-    if style is not None and not style.feeds_estimate:
-        return None
-    mass = _lifted(done)
-    if mass is None or done.reps is None:
-        return None
-    made = estimate(mass, done.reps, done.left or 0)
-    return made.mass if made is not None and made.usable else None
 
 
 def _heaviest_single(newest: list[Exposure]) -> Mass | None:

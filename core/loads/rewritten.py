@@ -15,6 +15,9 @@ from core.programme.prescription import Load
 LIGHTER = timedelta(days=21)
 """How long a lighter stretch may be, from the last heavier work to its own last. [days] Our proposal."""
 
+MOST_BELIEVED = 12
+"""Reps done and left past which the formula is believed no further. [reps] Our proposal under [Reynolds2006]."""
+
 
 def before_lighter_week(inputs: Inputs, past: tuple[Performance, ...]) -> tuple[Performance, ...]:
     """Return `past` without a lighter stretch that the coach had written, and that is over today.
@@ -32,6 +35,9 @@ def before_lighter_week(inputs: Inputs, past: tuple[Performance, ...]) -> tuple[
         start -= 1
     if start == 0 or any(one.verdict is not Verdict.DONE for one in past[start:]):
         return past
+    given = [amount(one.exposure.dose.load, exercise) for one in past[start:]]
+    if any(mass is not None and mass > past[start - 1].load for mass in given):
+        return past  # What she wrote as lighter was more than the client had come to.
     before = past[start - 1].exposure
     heavier = amount(before.written, exercise)
     if heavier is None or heavier <= lighter or before.on < past[-1].exposure.on - LIGHTER:
@@ -55,8 +61,11 @@ def at_other_reps(asked: Asked, last: Performance) -> Proposal:
     before_left = last.exposure.dose.left if last.exposure.dose.left is not None else asked.left
     before = min(last.fewest, last.span.high) + (before_left or 0)
     now = asked.span.low + (asked.left or 0)
+    if before > now:
+        # More than the formula is believed for counts as the most that it is: one rep more never gives less.
+        before = max(now, min(before, MOST_BELIEVED))
     factor = Decimal(1) if asked.timed else Decimal(30 + before) / (30 + now)
-    sure = last.verdict is Verdict.DONE and braked(last, asked.left) is None and max(before, now) <= 12
+    sure = last.verdict is Verdict.DONE and braked(last, asked.left) is None
     if factor > 1 and not sure:
         factor = Decimal(1)
     base = last.load
@@ -101,5 +110,5 @@ def with_written(
             "written": load_text(hers, asked.exercise),
         }
         told = reason(ReasonCode.RAISE_WRITTEN, **facts)
-        return replace(found, load=hers, target=asked.span.low, reasons=(told,), earned=False, bridge=False)
+        return replace(found, load=hers, target=asked.span.low, reasons=(told,), bridge=False)
     return found

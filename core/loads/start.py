@@ -1,8 +1,10 @@
 """The first time: what an exercise starts with when the log says nothing yet."""
 
-from core.loads.asked import SAFE_LEFT, ZERO, Asked, amount, count_facts, load_text
+from core.loads.asked import SAFE_LEFT, ZERO, Asked, Counted, amount, count_facts, is_older, load_text
 from core.loads.outcome import Reason
+from core.loads.past import Inputs
 from core.loads.reasons import ReasonCode
+from core.loads.sister_lifts import Search, Start, StartCode, starting_load
 from core.programme.exercises import Region
 from core.programme.prescription import Load, LoadKind
 
@@ -21,17 +23,21 @@ def is_search(asked: Asked, written: Load | None) -> bool:
     return written is None or written.kind is LoadKind.FIND
 
 
-def start_reason(asked: Asked, written: Load | None) -> Reason:
+def start_reason(asked: Asked, written: Load | None, inputs: Inputs) -> Reason:
     """Return why an exercise starts as it does. A search is told as facts: where to begin, how to rise, when to end."""
     if is_search(asked, written):
         low, high = FIND_RISE[asked.exercise.region]
+        begun = _begun(asked, inputs)
+        first = max(asked.ladder.steps[0], ZERO) if begun.load is None else begun.load
         facts = {
             "left": str(max(FIND_LEFT, asked.left or 0)),
             "sets": str(FIND_SETS),
             "low": low,
             "high": high,
-            "first": load_text(max(asked.ladder.steps[0], ZERO), asked.exercise),
+            "first": load_text(first, asked.exercise),
         }
+        if begun.code is StartCode.SISTER:
+            facts |= {"sister": begun.facts["exercise"].replace("-", " ")}
         return Reason(code=ReasonCode.START_FIND, facts={**count_facts(asked, asked.span.low), **facts})
     if asked.written is not None and asked.written != ZERO:
         facts = {"load": load_text(asked.written, asked.exercise)}
@@ -39,6 +45,19 @@ def start_reason(asked: Asked, written: Load | None) -> Reason:
     bare = written is None and asked.loadless and asked.exercise.body_share is None
     code = ReasonCode.START_NO_LOAD if bare else ReasonCode.START_BODYWEIGHT
     return Reason(code=code, facts=count_facts(asked, asked.span.low))
+
+
+def _begun(asked: Asked, inputs: Inputs) -> Start:
+    """Return where the search begins, by what is known of other lifts."""
+    search = Search(
+        exercise=asked.exercise,
+        reps=asked.span.low if asked.counted is Counted.REPS else None,
+        left=search_left(asked.left),
+        ladder=asked.ladder,
+        today=inputs.moment.today,
+        older=is_older(inputs),
+    )
+    return starting_load(search, inputs.lifts, inputs.lifter.pain)
 
 
 def search_left(left: int | None) -> int:

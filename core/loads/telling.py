@@ -7,7 +7,12 @@ from core.loads.proposals import RISES, Proposal, reason
 from core.loads.reasons import ReasonCode
 from core.units import Mass
 
-GIVEN_NEXT = RISES | {ReasonCode.REPS_CHANGED, ReasonCode.MISS_SECOND}
+GIVEN_NEXT = RISES | {
+    ReasonCode.REPS_CHANGED,
+    ReasonCode.MISS_SECOND,
+    ReasonCode.TABLE_LOWER,
+    ReasonCode.TABLE_BELOW,
+}
 """Reasons whose fact `next` is the load given, after every ceiling."""
 
 PROMISES = frozenset(
@@ -29,7 +34,9 @@ TRUE_AT_ANY_LOAD = frozenset(
 """Reasons of the log that stay true where something else brings the load under what the log gives."""
 AS_THE_ROW = frozenset({ReasonCode.AS_WRITTEN, ReasonCode.PERCENT})
 """Reasons that are true only where the load of the row is given, or the next lighter that can be made."""
-CAPS = frozenset({ReasonCode.CAP, ReasonCode.CAP_FOUR_WEEKS})
+CAPS = frozenset({ReasonCode.CAP, ReasonCode.CAP_WEEK, ReasonCode.CAP_FOUR_WEEKS})
+WHERE_THEY_BITE = CAPS | {ReasonCode.LIMIT_LOAD}
+"""Ceilings that are told only where they keep the load under what the log gives."""
 
 
 def told_reasons(
@@ -43,7 +50,7 @@ def told_reasons(
     told = [
         _with_reps(asked, one.reason, load, target)
         for one in listed[:-1]
-        if one.reason.code not in CAPS or _bites(asked, found, one, load)
+        if one.reason.code not in WHERE_THEY_BITE or _bites(asked, found, one, load)
     ]
     from_log = [one for one in found.reasons if one.code not in {each.code for each in told}]
     if found.base is not None and load <= found.base:

@@ -8,7 +8,7 @@ from datetime import timedelta
 
 from core.loads.asked import Asked, count_facts, load_text
 from core.loads.outcome import Reason
-from core.loads.performance import Performance, Verdict
+from core.loads.performance import Performance, Verdict, total_done
 from core.loads.proposals import Proposal, braked, reason
 from core.loads.reasons import ReasonCode
 from core.programme.ways_up import WayKind
@@ -59,6 +59,8 @@ def by_way(asked: Asked, past: tuple[Performance, ...], same: int) -> Rise | Pro
             return _by_left(asked, last, same)
         case WayKind.LAST_SET:
             return _by_last_set(asked, past)
+        case WayKind.TOTAL_REPS:
+            return _by_total(asked, last)
         case _:
             return None
 
@@ -81,16 +83,38 @@ def _next_variant(asked: Asked, last: Performance, same: int) -> Proposal:
 
 
 def _each_week(asked: Asked, past: tuple[Performance, ...], same: int) -> Rise | Proposal:
-    """Return the next load once the one now was first done a week ago. Common practice, no source."""
-    last = past[-1]
-    first = last
+    """Return the next load over the least that was done since a week ago. Common practice, no source.
+
+    Other reps are a step of their own, and the week begins with them: no weekly raise comes on top of it. A heavier
+    load that was taken meanwhile does not begin the week anew.
+    """
+    last, today = past[-1], asked.meant.today
+    least, since = last.load, last
     for one in reversed(past):
-        if one.load != last.load:
+        is_older = today is not None and today - since.exposure.on >= WEEK
+        if is_older or one.span != last.span or not _leads_to(asked, one.load, last.load):
             break
-        first = one
-    if asked.meant.today is not None and asked.meant.today - first.exposure.on < WEEK:
-        return _hold(asked, last, same, ReasonCode.WEEK_HOLD, {"date": first.exposure.on.isoformat()})
-    return Rise(ReasonCode.RAISE_WEEK, {}, past[-1:])
+        least, since = min(least, one.load), one
+    if today is not None and today - since.exposure.on < WEEK:
+        return _hold(asked, last, same, ReasonCode.WEEK_HOLD, {"date": since.exposure.on.isoformat()})
+    return Rise(ReasonCode.RAISE_WEEK, {}, past[-1:], asked.ladder.over(least))
+
+
+def _leads_to(asked: Asked, before: Mass, now: Mass) -> bool:
+    """Return whether the load now is no step from the one before, nor a fall."""
+    step = asked.ladder.over(before)
+    return before <= now and (step is None or step > now)
+
+
+def _by_total(asked: Asked, last: Performance) -> Rise | None:
+    """Return the next load where all sets together have the reps of all sets at the top; None where more are due.
+
+    Common practice, no source.
+    """
+    done, goal = total_done(last), last.exposure.dose.sets * asked.span.high
+    if done < goal:
+        return None
+    return Rise(ReasonCode.RAISE_TOTAL, {"done": str(done), "goal": str(goal)}, (last,))
 
 
 def _by_left(asked: Asked, last: Performance, same: int) -> Rise | Proposal:
@@ -109,11 +133,13 @@ def _by_last_set(asked: Asked, past: tuple[Performance, ...]) -> Rise | Proposal
     last, goal = past[-1], asked.span.low + OVER
     judged = [one for one in past if one.verdict is not Verdict.SHORT][-2:]
     alike = len(judged) == 2 and all(
-        one.verdict is Verdict.DONE and one.load == last.load and one.span == last.span for one in judged
+        one.verdict is Verdict.DONE and _leads_to(asked, one.load, last.load) and one.span == last.span
+        for one in judged
     )
     done = _last_set(last)
     if alike and min(_last_set(one) for one in judged) >= goal:
-        return Rise(ReasonCode.RAISE_LAST_SET, {"done": str(done)}, tuple(judged))
+        step = asked.ladder.over(min(one.load for one in judged))
+        return Rise(ReasonCode.RAISE_LAST_SET, {"done": str(done)}, tuple(judged), step)
     return _hold(
         asked, last, asked.span.low, ReasonCode.LAST_SET_HOLD, {"done": str(done), "goal": str(goal)}
     )

@@ -113,8 +113,8 @@ def way_back(away_days: int, *done_back: str) -> tuple[object, ...]:
         (40, ("80",), "raise 85 kg 2x8 left 3: comeback"),
         (40, ("80", "85"), "raise 95 kg 3x8 left 3: comeback"),
         (40, ("80", "85", "95"), "raise 100 kg 3x8 left 3: comeback"),
-        (60, ("80",), "hold 80 kg 4x8 left 3: comeback coach"),
-        (60, ("80", "80", "80", "80", "80"), "hold 80 kg 4x8 left 3: comeback coach"),
+        (60, ("80",), "hold 80 kg 2x8 left 3: comeback coach"),
+        (60, ("80", "80", "80", "80", "80"), "hold 80 kg 2x8 left 3: comeback coach"),
     ],
 )
 def test_the_steps_of_a_way_back(away_days: int, loads: tuple[str, ...], expected: str) -> None:
@@ -180,3 +180,13 @@ def test_no_break_at_all_between_sessions_in_time() -> None:
     assert codes(decide("deadlift", ASKED, *steady)) == ["raise done twice"]
     later = [done(days, ASKED, "8 8 8 8") for days in (24, 14, 3)]
     assert codes(decide("deadlift", ASKED, *later)) == ["raise done twice"]
+
+
+@pytest.mark.parametrize("back_already", range(5))
+@pytest.mark.parametrize("days", [14, 28, 56])
+def test_a_row_lower_for_age_is_never_more_sets(days: int, back_already: int) -> None:
+    history = way_back(days, *(["80"] * back_already)) if back_already else (done(days, ASKED, "8 8 8 8"),)
+    younger = decide("deadlift", ASKED, *history)
+    older = decide("deadlift", ASKED, *history, lifter=Lifter(age_band="60+"))
+
+    assert older.sets <= younger.sets

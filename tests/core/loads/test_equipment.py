@@ -1,72 +1,21 @@
 from decimal import Decimal
-from itertools import product
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.loads.equipment import Kit, Ladder, Plates, default_kit, ladder_for, plates_for
-from core.programme.catalogue import exercise
-from core.programme.exercises import Basis
-from core.units import Mass, Unit
-
-COUNTED = st.lists(
-    st.tuples(st.sampled_from(["25", "20", "15", "10", "5", "2.5", "1.25", "0.5"]), st.integers(0, 3)),
-    max_size=5,
-    unique_by=lambda one: one[0],
+from core.loads.equipment import (
+    Kit,
+    Ladder,
+    Stack,
+    default_kit,
+    is_likely_there,
+    ladder_for,
+    stations_likely_there,
 )
-
-
-def bar_with(plates: list[tuple[str, int]]) -> Kit:
-    return Kit(
-        place="boathouse",
-        unit=Unit.KG,
-        bar=Mass.of(20),
-        plates=tuple(Plates(mass=Mass.of(mass), pairs=pairs) for mass, pairs in plates),
-    )
-
-
-def every_side(plates: list[tuple[str, int]]) -> dict[Decimal, list[tuple[Decimal, ...]]]:
-    """Every sum of one side and every way to it, by trying all."""
-    ways: dict[Decimal, list[tuple[Decimal, ...]]] = {}
-    for counts in product(*(range(pairs + 1) for _, pairs in plates)):
-        way = tuple(
-            sorted(
-                (
-                    Decimal(mass)
-                    for (mass, _), count in zip(plates, counts, strict=True)
-                    for _ in range(count)
-                ),
-                reverse=True,
-            )
-        )
-        ways.setdefault(sum(way, Decimal(0)), []).append(way)
-    return ways
-
-
-@given(COUNTED)
-def test_the_ladder_of_a_bar_is_every_sum_of_its_plates(plates: list[tuple[str, int]]) -> None:
-    steps = ladder_for(exercise("back-squat"), bar_with(plates)).steps
-    assert [step.value for step in steps] == sorted(20 + 2 * side for side in every_side(plates))
-
-
-@given(COUNTED)
-def test_every_step_has_its_plates_and_they_are_the_fewest_heaviest_first(
-    plates: list[tuple[str, int]],
-) -> None:
-    kit, ways = bar_with(plates), every_side(plates)
-    for step in ladder_for(exercise("back-squat"), kit).steps:
-        found = plates_for(step, kit)
-        assert found is not None
-        best = max(ways[(step.value - 20) / 2], key=lambda way: (-len(way), way))
-        assert tuple(each.value for each in found) == best
-
-
-@given(COUNTED, st.decimals(min_value=0, max_value=300, places=2))
-def test_what_is_no_step_has_no_plates(plates: list[tuple[str, int]], total: Decimal) -> None:
-    kit = bar_with(plates)
-    steps = ladder_for(exercise("back-squat"), kit).steps
-    assert (plates_for(Mass.of(total), kit) is not None) == (Mass.of(total) in steps)
+from core.programme.catalogue import exercise
+from core.programme.exercises import Station
+from core.units import Mass, Unit
 
 
 @given(
@@ -132,25 +81,20 @@ def test_a_kind_of_kit_that_is_not_known_is_refused() -> None:
         default_kit("boat", Unit.KG)
 
 
-def test_a_side_of_the_bar_is_counted_without_the_bar() -> None:
-    a_side = exercise("barbell-row").model_copy(update={"basis": Basis.PER_SIDE})
-    steps = ladder_for(a_side, bar_with([("20", 1), ("5", 1)])).steps
-    assert [str(step) for step in steps] == ["0 kg", "5 kg", "20 kg", "25 kg"]
+def test_a_band_is_likely_there_once_it_has_a_name() -> None:
+    bare = Kit(place="home", unit=Unit.KG)
+    banded = bare.model_copy(update={"bands": ("light",)})
+
+    assert not is_likely_there(exercise("band-pull-apart"), bare)
+    assert is_likely_there(exercise("band-pull-apart"), banded)
+    assert not is_likely_there(exercise("band-assisted-pull-up"), banded)  # nothing to hang from
+    assert is_likely_there(exercise("push-up"), bare)
 
 
-def test_a_bar_in_pounds_with_plates_in_kilograms_is_exact() -> None:
-    kit = Kit(
-        place="slipway",
-        unit=Unit.KG,
-        bar=Mass.of(45, "lb"),
-        plates=(Plates(mass=Mass.of(10), pairs=1),),
-    )
-    steps = ladder_for(exercise("back-squat"), kit).steps
-    assert [str(step) for step in steps] == ["20.41165665 kg", "40.41165665 kg"]
-    assert plates_for(steps[1], kit) == (Mass.of(10),)
+def test_beside_machines_everything_is_likely_there() -> None:
+    stack = Stack(start=Mass.of(5), step=Mass.of(5), top=Mass.of(50))
+    described = Kit(place="gym", unit=Unit.KG, stacks=(stack,))
 
-
-def test_without_a_bar_nothing_is_put_on() -> None:
-    assert plates_for(Mass.of(60), default_kit("dumbbells", Unit.KG)) is None
-    assert plates_for(Mass.of(15), default_kit("bar", Unit.KG)) is None
-    assert plates_for(Mass.of(900), default_kit("bar", Unit.KG)) is None
+    assert stations_likely_there(described) == set(Station)
+    assert stations_likely_there(default_kit("bar", Unit.KG)) == set(Station)
+    assert Station.CABLE not in stations_likely_there(default_kit("dumbbells", Unit.KG))

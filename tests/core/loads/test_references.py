@@ -2,12 +2,13 @@ from decimal import Decimal
 
 import pytest
 
+from core.loads.one_rep_max import Formula
 from core.loads.past import Exposure
 from core.loads.references import reference
-from core.programme.prescription import PercentOf
+from core.programme.prescription import Load, PercentOf
 from core.programme.set_styles import SetStyle, StyleKind
 from core.units import Mass
-from tests.core.loads.lifts import done, dose
+from tests.core.loads.lifts import decide, done, dose
 
 ESTIMATE, MAX = PercentOf.ESTIMATE, PercentOf.MAX
 FIVES = dose(1, "5", "90")
@@ -39,6 +40,7 @@ CASES = [
     (MAX, (done(9, dose(1, "1", "80"), "1"), done(2, FIVES, "5")), None),
     (MAX, (done(9, dose(1, "1", "80"), "1"), done(2, FIVES, "0")), "80"),
     (MAX, (done(2, FIVES, "5"),), None),
+    (MAX, (done(2, dose(1, "1", "bw+10"), "1"),), None),
     (MAX, (), None),
 ]
 
@@ -54,3 +56,20 @@ def test_the_order_of_logging_does_not_matter() -> None:
     history = (done(4, FIVES, "5", left=3), done(2, FIVES, "5"))
 
     assert reference(history, ESTIMATE) == reference(history[::-1], ESTIMATE)
+
+
+def test_one_formula_makes_all_that_is_held_against_each_other() -> None:
+    history = (done(4, FIVES, "5", left=3), done(2, FIVES, "5"))
+
+    # 90 x 36 / (37 - 8) and 90 x 36 / (37 - 5).
+    assert str(reference(history, ESTIMATE, formula=Formula.BRZYCKI).rounded(Decimal("0.01"))) == "111.72 kg"
+    assert reference(history[1:], ESTIMATE, formula=Formula.BRZYCKI) == Mass.of("101.25")
+
+
+@pytest.mark.parametrize("load", ["100", "60", "97.5", "20", "142.5"])
+def test_three_quarters_of_what_ten_reps_show_is_that_very_load(load: str) -> None:
+    # 75 % of 100 x 4/3 is 100, and not 99.99999999999999999999999998, which the bar would make 97.5 of.
+    before = dose(1, "10", load)
+    written = before.model_copy(update={"load": Load.share(75, ESTIMATE)})
+
+    assert decide("back-squat", written, done(4, before, "10")).load == Load.of(load)

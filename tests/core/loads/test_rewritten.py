@@ -79,3 +79,23 @@ def test_that_a_lighter_week_is_over_is_not_told_where_something_else_decides() 
     found = decide("hip-thrust", SIXES, *BEFORE, lighter(), pain=(hurt(7, Site.HIP, 5),))
     assert codes(found)[0] == "pain drop"
     assert "lighter over" not in codes(found)
+
+
+def test_what_was_lighter_for_longer_than_three_weeks_is_no_lighter_week() -> None:
+    full, light = dose(3, "8", "100"), dose(3, "8", "90")
+    before = done(31, full, "8 8 8", left=2, written="100")
+    stretch = [done(ago, light, "8 8 8", left=2, written="90") for ago in (24, 17, 10, 3)]
+
+    assert "lighter over" not in codes(decide("back-squat", full, before, *stretch))
+    sooner = done(24, full, "8 8 8", left=2, written="100")
+    assert "lighter over" in codes(decide("back-squat", full, sooner, *stretch[1:]))
+
+
+def test_a_lighter_week_that_was_heavier_than_what_went_before_counts() -> None:
+    # She wrote 110 after 121, and the client had come to 105: what the week brought is where it goes on from.
+    history = (
+        done(6, dose(3, "8", "105"), "8 8 8", left=2, written="121"),
+        done(3, dose(3, "8", "110"), "8 8 8", left=2, written="110"),
+    )
+
+    assert str(decide("leg-press", dose(3, "8", "121"), *history).load) == "115 kg"
