@@ -7,6 +7,8 @@ from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from typing import Protocol
 
+from numpy.random import Generator, SeedSequence, default_rng
+
 TICKING = timedelta(seconds=1)
 """A clock that is kept right is moved back by less than this."""
 
@@ -119,6 +121,16 @@ class CountedIds:
         for _ in range(size):
             word, number = word + ALPHABET[number % 32], number // 32 or self._count + 7
         return word
+
+
+def seeded_chance(seed: int, number: int) -> Generator:
+    """Return a stream of chance that can be had again: stream `number` of a seed, whatever others are drawn from.
+
+    Args:
+        seed: Whole number. [0..]
+        number: Which stream. [0..]
+    """
+    return default_rng(SeedSequence(seed, spawn_key=(number,)))
 
 
 class Wake:
