@@ -1,4 +1,7 @@
-"""What is done once a night, at 03:00 UTC: a backup, and forgetting the words of messages that were failed on."""
+"""What is done once a night, at 03:00 UTC: a backup, and forgetting.
+
+Forgotten are the words of messages that were failed on or have arrived, and what was said to chats of nobody any more.
+"""
 
 import asyncio
 import logging
@@ -8,6 +11,8 @@ from pathlib import Path
 
 from bot.clock import Clock
 from bot.store.backup import NotBackedUp, back_up_into, backups_in, made_at
+from bot.store.engine import forget_log
+from bot.store.erasing import drop_of_nobody, drop_words
 from bot.store.heartbeat import Heartbeat, Mark
 from bot.store.units import Units
 from bot.usecases.writer import Priority, Writer
@@ -19,6 +24,9 @@ HOUR = 3
 
 FAILED_KEPT = timedelta(days=7)
 """How long the words of a message that the program failed on are kept, to be looked into. Our proposal."""
+
+SENT_KEPT = timedelta(days=2)
+"""How long the words of a message that arrived are kept, to be looked into. Our proposal."""
 
 OVERDUE = timedelta(hours=26)
 """Age of the newest backup from which one was missed: a night and what a backup may take. Our proposal."""
@@ -68,10 +76,13 @@ class Nightly:
 
         def drop() -> int:
             with self._units.open(None) as house:
+                drop_of_nobody(house.connection)
+                drop_words(house.connection, self._clock.now() - SENT_KEPT)
                 return house.inbox.drop_payloads(before)
 
         try:
             count = await self._write(drop, Priority.DUE)
+            await asyncio.to_thread(forget_log, self._units.engine)
         except Exception:
             log.exception("failed_messages_not_forgotten")
         else:

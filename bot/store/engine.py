@@ -80,7 +80,7 @@ def _set_up_sqlite(connection: Any, _record: Any) -> None:
     # The driver's own BEGIN comes too late for reads and is deferred for writes: we emit it ourselves.
     connection.isolation_level = None
     cursor = connection.cursor()
-    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "secure_delete=ON"):
         cursor.execute(f"PRAGMA {pragma}")
     cursor.close()
 
@@ -91,6 +91,17 @@ def _begin_sqlite(connection: Connection) -> None:
         connection.exec_driver_sql(f"PRAGMA query_only={int(readonly)}")
         connection.info["readonly"] = readonly
     connection.exec_driver_sql("BEGIN" if readonly else "BEGIN IMMEDIATE")
+
+
+def forget_log(engine: Engine) -> None:
+    """Write SQLite's log into the database and empty it, so that what was deleted is in neither."""
+    if engine.dialect.name != "sqlite":
+        return
+    connection = engine.raw_connection()
+    try:
+        connection.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    finally:
+        connection.close()
 
 
 def passing(error: BaseException) -> bool:

@@ -3,16 +3,17 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
-from sqlalchemy import insert, select
+from sqlalchemy import insert, select, update
 
 from bot.clock import StoryClock
+from bot.messages import Message, Send
 from bot.schedule.clockwork import Clockwork
 from bot.schedule.nightly import Keeping, Nightly, newest_age
 from bot.store import backup as backup_module
 from bot.store.backup import backups_in, made_at, revision_of
 from bot.store.heartbeat import Heartbeat, Mark
 from bot.store.migrate import head
-from bot.store.tables import inbox
+from bot.store.tables import inbox, outbox
 from bot.store.units import Units
 from bot.usecases.writer import Writer
 
@@ -47,6 +48,24 @@ class Rig:
             for number, age in enumerate(ages):
                 row = {"update_id": number, "kind": "message", "state": "failed", "payload": "{}"}
                 house.connection.execute(insert(inbox).values(**row, received_at=NIGHT - age))
+
+    def add_sent(self, coach_chat: int, to: dict[str, int]) -> None:
+        """Messages that arrived: `old` three days ago, the others just now; `waiting` is still to go."""
+        with self.units.open(None) as house:
+            coach_id = house.coaches.add("Marit", "UTC", NIGHT)
+            house.accounts.bind(coach_chat, coach_chat, coach_id, "coach")
+            for key, chat_id in to.items():
+                house.outbox.put(None, Send(chat_id, Message("words"), key=key), NIGHT)
+            sent = update(outbox).where(outbox.c.key.not_like("%waiting"))
+            house.connection.execute(sent.values(state="sent"))
+            old = update(outbox).where(outbox.c.key.like("%old"))
+            house.connection.execute(old.values(created_at=NIGHT - timedelta(days=3)))
+
+    def sent(self) -> dict[str, bool]:
+        """Which rows are left, and whether their words are."""
+        with self.units.read(None) as house:
+            rows = house.connection.execute(select(outbox.c.key, outbox.c.body).order_by(outbox.c.id))
+            return {row.key.rpartition(":")[2]: row.body is not None for row in rows}
 
 
 @pytest.fixture
@@ -129,6 +148,13 @@ async def test_words_are_forgotten_where_no_backups_are_made(rig: Rig) -> None:
     await rig.nightly.catch_up()
 
     assert (rig.kept_words(), rig.names) == ([], [])
+
+
+async def test_words_that_arrived_are_forgotten_after_two_days_and_those_to_nobody_at_once(rig: Rig) -> None:
+    rig.add_sent(coach_chat=100, to={"old": 100, "fresh": 100, "to nobody": 404, "waiting": 404})
+    await rig.nightly.run()
+
+    assert rig.sent() == {"old": False, "fresh": True, "waiting": True}
 
 
 async def test_a_backup_is_made_though_forgetting_fails(
