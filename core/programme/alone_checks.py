@@ -7,10 +7,11 @@ from core.programme.exercises import Exercise
 from core.programme.prescription import Dose
 from core.programme.problems import Code, Place, Problem, problem
 from core.programme.set_styles import StyleKind
+from core.programme.ways_up import BY_TABLE
 
 SAFE_LEFT = 2
 """Fewest reps left under a bar without safeties. [reps] Our proposal."""
-OPEN, DESCENDING = "an open set", "descending sets"
+OPEN, DESCENDING, TABLE = "an open set", "descending sets", "sets by a table"
 
 
 def limits_under_bar(block: Block, catalogue: Mapping[str, Exercise]) -> Iterator[Problem]:
@@ -49,5 +50,7 @@ def _to_the_limit(dose: Dose) -> str | None:
         return None
     if dose.open_at_end:
         return OPEN
+    if dose.way_up.kind in BY_TABLE:
+        return TABLE
     descends = dose.style is not None and dose.style.kind is StyleKind.DESCENDING
     return DESCENDING if descends else None

@@ -46,12 +46,15 @@ class Day(Value):
         name: As the coach wrote it.
         lines: In the order written.
         lighter_weeks: Planned lighter weeks (deloads), of the whole block.
+        prep: Keys of the prep drills that the coach wrote, in her order; empty where she wrote that there are none, and
+            None where she wrote nothing, so that the prep goes by what the day loads.
     """
 
     key: str
     name: str
     lines: tuple[Line, ...]
     lighter_weeks: Weeks = frozenset()
+    prep: tuple[str, ...] | None = None
 
     def in_week(self, week: int) -> tuple[Prescription, ...]:
         """Return what this day asks for in week `week` (from 1), in session order: A, B1, B2, C.

@@ -15,7 +15,8 @@ from core.units import Unit
 SHEET = "Block"
 NAME, WEEKS, FIRST_DAY, DAYS, UNIT = "Name", "Weeks", "First day of the week", "Session days", "Unit"
 PHASES, DELOADS, TESTS, TARGETS = "Phases", "Deload weeks", "Testing weeks", "Targets"
-PLAN = (PHASES, DELOADS, TESTS, TARGETS)
+PREP = "Prep"
+PLAN = (PHASES, DELOADS, TESTS, TARGETS, PREP)
 """Labels of the plan over the weeks; `core.programme.plan_cells` reads what stands beside them."""
 LABELS = (NAME, WEEKS, FIRST_DAY, DAYS, UNIT, *PLAN)
 """Labels as they are to be written."""
@@ -41,6 +42,7 @@ LINES = WrittenNames(
         DELOADS: ("Deload", "Deload week", "Deloads", "Lighter weeks"),
         TESTS: ("Testing", "Test weeks", "Testing week", "Tests"),
         TARGETS: ("Target", "End target", "End targets", "Goal", "Goals"),
+        PREP: ("Preparation", "Prep drills", "Warm-up", "Warmup", "Mobility", "Prep by day"),
     },
 )
 """Labels of the lines, with other words for them."""
@@ -133,7 +135,7 @@ def _labelled(sheet: Sheet, problems: list[Problem]) -> dict[str, tuple[Cell, ..
     """Return the value of each known label that has one; lists may stand in several cells."""
     seen: dict[str, int] = {}
     values: dict[str, tuple[Cell, ...]] = {}
-    column = _label_column(sheet)
+    column = label_column(sheet)
     for row in sheet.rows:
         label, number = row.get(column), row_number(row)
         right = tuple(cell for at, cell in row.items() if at > column)
@@ -163,7 +165,7 @@ def _labelled(sheet: Sheet, problems: list[Problem]) -> dict[str, tuple[Cell, ..
     return values
 
 
-def _label_column(sheet: Sheet) -> int:
+def label_column(sheet: Sheet) -> int:
     """Return the first column that has a known label; 1 when none has."""
     columns = [at for row in sheet.rows for at, cell in row.items() if LINES.named(cell.text) is not None]
     return min(columns, default=1)

@@ -41,7 +41,7 @@ def named(text: str, catalogue: Mapping[str, Exercise] = CATALOGUE) -> Exercise 
     if not wanted:
         return None
     for row in catalogue.values():
-        if wanted in _folded_names(row):
+        if not row.retired and wanted in _folded_names(row):
             return row
     return None
 
@@ -53,7 +53,7 @@ def suggestions(
     wanted = " ".join(words_of(text))
     if not wanted:
         return ()
-    scored = [(_likeness(wanted, row), row) for row in catalogue.values()]
+    scored = [(_likeness(wanted, row), row) for row in catalogue.values() if not row.retired]
     least = max(_NEAR, max((score for score, _ in scored), default=0) - _BEHIND)
     near = sorted((-score, not row.main_lift, row.key) for score, row in scored if score >= least)
     return tuple(catalogue[key] for _, _, key in near[:limit])

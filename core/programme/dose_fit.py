@@ -6,14 +6,14 @@ from dataclasses import dataclass, field
 from core.programme import session_sheet as heading
 from core.programme.count_cells import Count
 from core.programme.effort_cells import Effort
-from core.programme.exercises import Exercise, Implement, Pattern
+from core.programme.exercises import Basis, Exercise, Implement, Pattern
 from core.programme.prescription import Dose, Load, LoadKind
 from core.programme.problems import Code
 from core.programme.set_cells import Sets
 from core.programme.set_styles import StyleKind
 from core.programme.sheets import UnreadError
 from core.programme.way_cells import misfit
-from core.programme.ways_up import WayUp
+from core.programme.ways_up import TABLE_REPS, WayUp
 
 OVER_A_DISTANCE = frozenset({Pattern.CARRY, Pattern.LUNGE})
 """Patterns that may be done over a distance. Common practice, no source."""
@@ -69,7 +69,7 @@ def misfits(cells: Cells) -> Iterator[Misfit]:
         and cells.count.effort not in (None, cells.effort)
         and cells.effort is not None
     ):
-        facts = {"written": cells.texts[heading.LEFT], "first": cells.texts[heading.REPS]}
+        facts = {"written": cells.texts[heading.LEFT], "first": cells.texts.get(heading.REPS, "")}
         yield heading.LEFT, UnreadError(Code.LEFT_TWICE, **facts)
 
 
@@ -79,7 +79,7 @@ def _counted_otherwise(cells: Cells, exercise: Exercise, count: Count) -> Iterat
         code = None if exercise.pattern in OVER_A_DISTANCE else Code.METRES_NOT_FOR
     elif exercise.timed is not count.timed:
         code = Code.TIMED_GIVEN_REPS if exercise.timed else Code.COUNTED_GIVEN_TIME
-    facts = {"exercise": exercise.name, "written": cells.texts[heading.REPS]}
+    facts = {"exercise": exercise.name, "written": cells.texts.get(heading.REPS, "")}
     if code is not None:
         yield heading.REPS, UnreadError(code, **facts)
     if (count.metres or count.timed) and cells.load is not None and cells.load.kind is LoadKind.PERCENT:
@@ -90,7 +90,7 @@ def _counted_otherwise(cells: Cells, exercise: Exercise, count: Count) -> Iterat
 def _parts_astray(cells: Cells, sets: Sets, count: Count | None) -> Iterator[Misfit]:
     if count is None:
         return
-    written = cells.texts[heading.REPS]
+    written = cells.texts.get(heading.REPS, "")
     if sets.parts:
         yield heading.REPS, UnreadError(Code.PARTS_TWICE, written=written, first=cells.texts[heading.SETS])
     elif count.parts and sets.kind is not StyleKind.CLUSTER:
@@ -102,7 +102,7 @@ def _parts_astray(cells: Cells, sets: Sets, count: Count | None) -> Iterator[Mis
 def _style_astray(cells: Cells, sets: Sets, count: Count) -> Iterator[Misfit]:
     if sets.kind not in (StyleKind.DESCENDING, StyleKind.REST_PAUSE):
         return
-    facts = {"written": cells.texts[heading.REPS], "style": sets.kind.capitalize()}
+    facts = {"written": cells.texts.get(heading.REPS, ""), "style": sets.kind.capitalize()}
     if count.timed or count.metres:
         yield heading.REPS, UnreadError(Code.STYLE_NEEDS_REPS, **facts)
     elif count.or_more:
@@ -117,14 +117,19 @@ def on_compound(exercise: Exercise, dose: Dose) -> bool:
 
 def way_misfit(cells: Cells, dose: Dose, exercise: Exercise) -> Misfit | None:
     """Return why the way up does not fit the dose; None when it does."""
-    code = misfit(cells.way, dose, exercise.key) if cells.way is not None else None
+    if cells.way is None:
+        return None
+    loaded = exercise.basis is not Basis.BODYWEIGHT and exercise.implement is not Implement.BAND
+    code = misfit(cells.way, dose, exercise.key, loaded=loaded)
     if code is None:
         return None
     facts = {"written": cells.texts[heading.WAY]}
     if code is Code.WAY_AGAINST_LOAD:
         facts["load"] = str(dose.load)
-    if code is Code.WAY_PATH_ELSEWHERE:
+    if code in (Code.WAY_PATH_ELSEWHERE, Code.WAY_NEEDS_LOAD):
         facts["exercise"] = exercise.name
+    if code is Code.WAY_NEEDS_ITS_REPS:
+        facts["reps"] = str(TABLE_REPS[cells.way.kind])
     return heading.WAY, UnreadError(code, **facts)
 
 

@@ -10,7 +10,7 @@ from core.programme import session_sheet
 from core.programme.count_cells import Count, count_of, reps_text
 from core.programme.dose_fit import Cells, dose_of, misfits
 from core.programme.effort_cells import effort_of, left_words
-from core.programme.exercises import Basis, Exercise
+from core.programme.exercises import Basis, Exercise, Implement
 from core.programme.grammar import squeezed
 from core.programme.load_cells import load_of
 from core.programme.prescription import Dose, Load, LoadKind
@@ -39,7 +39,7 @@ _BODYWEIGHT = re.compile(
 _KEY = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _PATH = f"{WORDS[WayKind.VARIANTS]}: "
 _NO_TEXTS = dict.fromkeys(session_sheet.COLUMNS, "")
-_BY_WORDS = {words: kind for kind, words in WORDS.items() if kind is not WayKind.VARIANTS}
+_BY_WORDS = {words.casefold(): kind for kind, words in WORDS.items() if kind is not WayKind.VARIANTS}
 
 
 def parse_planned(text: str, unit: Unit, exercise: Exercise | None) -> Dose | None:
@@ -74,7 +74,11 @@ def _dose(match: re.Match[str], unit: Unit, exercise: Exercise | None) -> Dose |
     shares = load is not None and load.kind is LoadKind.PERCENT
     if shares and dose.reps is None and not dose.to_left:
         return None
-    return dose if way is None or misfit(way, dose, way.path[0] if way.path else "") is None else None
+    loaded = exercise is None or not (
+        exercise.basis is Basis.BODYWEIGHT or exercise.implement is Implement.BAND
+    )
+    first = way.path[0] if way is not None and way.path else ""
+    return dose if way is None or misfit(way, dose, first, loaded=loaded) is None else None
 
 
 def _counted(count: Count, exercise: Exercise | None) -> Count:

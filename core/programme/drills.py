@@ -11,9 +11,24 @@ from core.programme.drills_lower import LOWER_DRILLS
 from core.programme.drills_upper import UPPER_DRILLS
 from core.programme.exercises import Implement, Level, Station
 from core.programme.restrictions import Restriction
+from core.programme.written_names import WrittenNames
 
 DRILLS: Mapping[str, Drill] = MappingProxyType({row.key: row for row in (*LOWER_DRILLS, *UPPER_DRILLS)})
 """Every drill of ours by its key."""
+
+_NAMES = WrittenNames((row.name for row in DRILLS.values()), {})
+_BY_NAME = {row.name: row for row in DRILLS.values()}
+
+
+def drill_named(text: str) -> Drill | None:
+    """Return the drill that is written `text`, by name or key; None when there is none."""
+    name = _NAMES.named(text)
+    return DRILLS.get(text) if name is None else _BY_NAME[name]
+
+
+def drills_like(text: str) -> str:
+    """Return names of drills that are like `text`, likest first, with `; ` between them; at most two."""
+    return _NAMES.near(text)
 
 
 def drills_that_fit(

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from core.programme.block import session_order
 from core.programme.prescription import Dose
 from core.programme.set_styles import StyleKind
+from core.programme.tempo import rep_seconds
 from core.value import Value
 
 WARM_UP_S = 300
@@ -59,7 +60,7 @@ def _set_s(dose: Dose, tempo: str | None) -> int:
         return dose.seconds.high
     if dose.metres is not None:
         return dose.metres.high * METRE_S
-    return (OPEN_REPS if dose.reps is None else dose.reps.high) * _rep_s(tempo)
+    return (OPEN_REPS if dose.reps is None else dose.reps.high) * (rep_seconds(tempo) if tempo else REP_S)
 
 
 def _pauses(dose: Dose) -> int:
@@ -67,10 +68,6 @@ def _pauses(dose: Dose) -> int:
     if dose.style is None or dose.style.kind not in (StyleKind.CLUSTER, StyleKind.REST_PAUSE):
         return 0
     return len(dose.style.parts) - 1 if dose.style.parts else REST_PAUSES
-
-
-def _rep_s(tempo: str | None) -> int:
-    return sum(int(each) if each.isdigit() else 1 for each in tempo) if tempo else REP_S
 
 
 def left_out(asked: Sequence[Timed], seconds: int) -> tuple[int, ...]:

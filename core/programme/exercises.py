@@ -2,13 +2,13 @@
 
 from decimal import Decimal
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from pydantic import PlainSerializer
 
 from core.programme.muscles import Muscles
 from core.programme.restrictions import Restrictions
-from core.value import Value
+from core.value import Grown
 
 
 class Pattern(StrEnum):
@@ -153,7 +153,7 @@ Stations = Annotated[frozenset[Station], PlainSerializer(sorted, return_type=lis
 """A set of stations; written in order, as sites are."""
 
 
-class Exercise(Value):
+class Exercise(Grown):
     """A row of the catalogue.
 
     Attributes:
@@ -180,7 +180,11 @@ class Exercise(Value):
         level: From when on it is usual; what a coach adds is hers to judge.
         step_kg: Usual step up, counted as the load is; None where none is counted. [kg]
         breaks: Restrictions that forbid it.
+        link: Address of a film of it; none for ours.
+        retired: True when its coach has taken it out: the log still finds it by its key, and no name does.
     """
+
+    later: ClassVar[frozenset[str]] = frozenset({"link", "retired"})
 
     key: str
     name: str
@@ -205,3 +209,5 @@ class Exercise(Value):
     level: Level = Level.FIRST_MONTH
     step_kg: Decimal | None = None
     breaks: Restrictions = frozenset()
+    link: str | None = None
+    retired: bool = False

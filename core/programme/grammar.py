@@ -158,6 +158,11 @@ def tempo_in(cell: Cell) -> str:
 def link_in(cell: Cell) -> str:
     """Return the address of a clip: the one behind the text, or the text itself."""
     address = cell.link or typed(cell)
-    if len(address) > LONGEST_ADDRESS or not _ADDRESS.fullmatch(address):
+    if not is_address(address):
         raise UnreadError(Code.LINK_UNREADABLE, written=address[:80])
     return address
+
+
+def is_address(text: str) -> bool:
+    """True for the address of a page, with its `https://`."""
+    return len(text) <= LONGEST_ADDRESS and _ADDRESS.fullmatch(text) is not None

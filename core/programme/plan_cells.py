@@ -1,15 +1,17 @@
-"""The plan over the weeks, as written beside its labels: phases, lighter weeks, testing weeks, targets."""
+"""The plan over the weeks, as written beside its labels: phases, lighter weeks, testing weeks, targets, prep."""
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
 from typing import NamedTuple, TypeVar
 
 from core.programme.block import Block, Phase, Target, weeks_text
-from core.programme.block_sheet import DELOADS, LONGEST_DAY, PHASES, TARGETS, TESTS, Head
+from core.programme.block_sheet import DELOADS, LONGEST_DAY, PHASES, PREP, TARGETS, TESTS, Head
 from core.programme.catalogue import named, suggestions
 from core.programme.exercises import Exercise
 from core.programme.grammar import squeezed, typed, weeks_in
 from core.programme.load_cells import load_of, load_text
+from core.programme.prep_cells import day_prep, preps_of
 from core.programme.prescription import LoadKind
 from core.programme.problems import Code, Place, Problem, problem
 from core.programme.sheets import Cell, CellKind, UnreadError
@@ -32,6 +34,7 @@ class Plan(NamedTuple):
     lighter_weeks: frozenset[int] = frozenset()
     testing_weeks: frozenset[int] = frozenset()
     targets: tuple[Target, ...] = ()
+    prep: Mapping[str, tuple[str, ...]] = MappingProxyType({})
 
 
 def plan_of(head: Head, catalogue: Mapping[str, Exercise], problems: list[Problem]) -> Plan:
@@ -51,7 +54,9 @@ def plan_of(head: Head, catalogue: Mapping[str, Exercise], problems: list[Proble
     lighter = read(DELOADS, lambda text, cell: _weeks(text, cell, head.weeks))
     testing = read(TESTS, lambda text, cell: _weeks(text, cell, head.weeks))
     targets = read(TARGETS, lambda text, _: _target(text, head, catalogue))
-    plan = Plan(tuple(phases), frozenset().union(*lighter), frozenset().union(*testing), tuple(targets))
+    prep = preps_of(head, read(PREP, lambda text, _: day_prep(text, head)), problems)
+    light, tested = frozenset().union(*lighter), frozenset().union(*testing)
+    plan = Plan(tuple(phases), light, tested, tuple(targets), prep)
     problems.extend(_clashes(head, plan))
     return plan
 

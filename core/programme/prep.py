@@ -95,7 +95,7 @@ def prep_for(
     day = tuple(dict.fromkeys(patterns))
     fitting = drills_that_fit(kit, restrictions, level, drills)
     chosen = _within(_wanted(day, _sites_of(day, history), fitting), minutes)
-    return tuple(_step(drill) for stage in Stage for drill in chosen if drill.stage is stage)
+    return tuple(step_of(drill) for stage in Stage for drill in chosen if drill.stage is stage)
 
 
 def daily_for(
@@ -116,7 +116,7 @@ def daily_for(
     loose = [each for each in drills_that_fit(kit, restrictions, level, drills) if each.stage is Stage.LOOSEN]
     serving = [[drill for drill in loose if site in drill.sites] for site in places]
     turns = (row[turn] for turn in (0, 1) for row in serving if turn < len(row))
-    return tuple(_step(drill) for drill in _within(turns, minutes))
+    return tuple(step_of(drill) for drill in _within(turns, minutes))
 
 
 def _sites_of(day: Sequence[Pattern], history: Collection[Site]) -> tuple[Site, ...]:
@@ -176,7 +176,8 @@ def _within(wanted: Iterable[Drill], minutes: int) -> list[Drill]:
     return list(chosen.values())
 
 
-def _step(drill: Drill) -> PrepStep:
+def step_of(drill: Drill) -> PrepStep:
+    """Return a drill with its dose."""
     return PrepStep(
         drill=drill.key,
         reps=drill.reps,

@@ -7,7 +7,7 @@ from enum import StrEnum
 from pydantic import Field, SerializerFunctionWrapHandler, model_serializer, model_validator
 
 from core.programme.set_styles import SetStyle, StyleKind
-from core.programme.ways_up import WayKind, WayUp
+from core.programme.ways_up import BY_TABLE, WayKind, WayUp
 from core.units import Mass, Unit, plain
 from core.value import Value
 
@@ -225,7 +225,9 @@ class Dose(Value):
         """True where "done as written" says all that was done: no open set, no load to find, one load."""
         ascends = self.style is not None and self.style.kind is StyleKind.ASCENDING
         kind = self.load.kind if self.load is not None else None
-        return not (self.open_at_end or kind is LoadKind.FIND or (ascends and kind is LoadKind.MASS))
+        by_table = self.way is not None and self.way.kind in BY_TABLE
+        apart = ascends and kind is LoadKind.MASS
+        return not (self.open_at_end or kind is LoadKind.FIND or apart or by_table)
 
     @property
     def way_up(self) -> WayUp:

@@ -57,6 +57,11 @@ class Code(StrEnum):
     LIGHT_AND_TESTED = "light_and_tested"
     TESTED_WITHOUT_ROWS = "tested_without_rows"
     TARGET_UNREADABLE = "target_unreadable"
+    PREP_UNREADABLE = "prep_unreadable"
+    PREP_TWICE = "prep_twice"
+    PREP_TOO_LONG = "prep_too_long"
+    DRILL_UNKNOWN = "drill_unknown"
+    DRILL_TWICE = "drill_twice"
     TARGET_WITHOUT_ROWS = "target_without_rows"
     # A row of a session.
     DAY_UNKNOWN = "day_unknown"
@@ -116,6 +121,47 @@ class Code(StrEnum):
     WAY_NEEDS_OPEN = "way_needs_open"
     WAY_NEEDS_LEFT = "way_needs_left"
     WAY_WITH_OPEN_REPS = "way_with_open_reps"
+    WAY_NEEDS_LOAD = "way_needs_load"
+    WAY_NEEDS_FOUR_SETS = "way_needs_four_sets"
+    WAY_NEEDS_ITS_REPS = "way_needs_its_reps"
+    WAY_TO_THE_LIMIT = "way_to_the_limit"
+    # Last loads.
+    LAST_SHEET_UNREAD = "last_sheet_unread"
+    LAST_COLUMN_UNREAD = "last_column_unread"
+    LAST_NO_ROWS = "last_no_rows"
+    LAST_NO_LOAD = "last_no_load"
+    LAST_LOAD_UNREADABLE = "last_load_unreadable"
+    LAST_LOAD_UNIT = "last_load_unit"
+    LAST_REPS_UNREADABLE = "last_reps_unreadable"
+    LAST_ROW_TWICE = "last_row_twice"
+    LAST_ROW_OLDER = "last_row_older"
+    DATE_UNREADABLE = "date_unreadable"
+    DATE_AMBIGUOUS = "date_ambiguous"
+    DATE_AHEAD = "date_ahead"
+    DATE_OLD = "date_old"
+    CLIENT_UNKNOWN = "client_unknown"
+    # One week of one client.
+    WEEK_UNREADABLE = "week_unreadable"
+    WEEK_LINE_UNUSED = "week_line_unused"
+    WEEK_ELSEWHERE = "week_elsewhere"
+    WEEK_DAYS_DIFFER = "week_days_differ"
+    WEEK_NOT_TO_COME = "week_not_to_come"
+    WEEK_OF_NO_BLOCK = "week_of_no_block"
+    WEEK_OF_OTHER_BLOCK = "week_of_other_block"
+    # A coach's own exercises.
+    OWN_SHEET_UNREAD = "own_sheet_unread"
+    OWN_NO_ROWS = "own_no_rows"
+    OWN_TOO_MANY = "own_too_many"
+    OWN_NAME_UNREADABLE = "own_name_unreadable"
+    OWN_NAME_OURS = "own_name_ours"
+    OWN_NAME_TAKEN = "own_name_taken"
+    OWN_NAME_TWICE = "own_name_twice"
+    OWN_WORD_UNKNOWN = "own_word_unknown"
+    OWN_BASIS = "own_basis"
+    OWN_COUNTED_OTHERWISE = "own_counted_otherwise"
+    OWN_MUSCLE_TWICE = "own_muscle_twice"
+    OWN_YES_OR_NO = "own_yes_or_no"
+    OWN_STEP = "own_step"
     # The block as a whole.
     PUSH_TO_PULL = "push_to_pull"
     KNEE_TO_HIP = "knee_to_hip"
@@ -137,6 +183,11 @@ WARNINGS = frozenset(
     {
         Code.SHEET_NOT_READ,
         Code.ROWS_HIDDEN,
+        Code.OWN_SHEET_UNREAD,
+        Code.LAST_SHEET_UNREAD,
+        Code.LAST_COLUMN_UNREAD,
+        Code.LAST_ROW_OLDER,
+        Code.DATE_OLD,
         Code.BW_ON_LOADED,
         Code.DESCENDING_ON_COMPOUND,
         Code.TESTED_WITHOUT_ROWS,
@@ -195,6 +246,9 @@ _FACTS: Mapping[Code, str] = {
     Code.LIGHT_AND_TESTED: "weeks",
     Code.TESTED_WITHOUT_ROWS: "weeks",
     Code.TARGET_WITHOUT_ROWS: "exercise week",
+    Code.PREP_TWICE: "day",
+    Code.PREP_TOO_LONG: "day found limit",
+    Code.DRILL_UNKNOWN: "written suggestions",
     Code.DAY_UNKNOWN: "written known",
     Code.ORDER_TWICE: "order day weeks first_row",
     Code.EXERCISE_UNKNOWN: "written suggestions",
@@ -222,6 +276,31 @@ _FACTS: Mapping[Code, str] = {
     Code.WAY_UNREADABLE: "written known",
     Code.WAY_PATH_ELSEWHERE: "written exercise",
     Code.WAY_AGAINST_LOAD: "written load",
+    Code.WAY_NEEDS_LOAD: "written exercise",
+    Code.WAY_NEEDS_ITS_REPS: "written reps",
+    Code.LAST_SHEET_UNREAD: "name",
+    Code.LAST_COLUMN_UNREAD: "written suggestions",
+    Code.LAST_NO_ROWS: "",
+    Code.LAST_NO_LOAD: "exercise",
+    Code.LAST_ROW_TWICE: "first_row",
+    Code.LAST_ROW_OLDER: "newer_row",
+    Code.DATE_AMBIGUOUS: "written first second",
+    Code.CLIENT_UNKNOWN: "written suggestions",
+    Code.WEEK_LINE_UNUSED: "label",
+    Code.WEEK_ELSEWHERE: "weeks week",
+    Code.WEEK_DAYS_DIFFER: "known",
+    Code.WEEK_NOT_TO_COME: "written known",
+    Code.WEEK_OF_NO_BLOCK: "client",
+    Code.WEEK_OF_OTHER_BLOCK: "written client block",
+    Code.OWN_SHEET_UNREAD: "name",
+    Code.OWN_NO_ROWS: "",
+    Code.OWN_TOO_MANY: "found limit",
+    Code.OWN_NAME_OURS: "written exercise",
+    Code.OWN_NAME_TAKEN: "written exercise",
+    Code.OWN_NAME_TWICE: "written first_row",
+    Code.OWN_WORD_UNKNOWN: "written known suggestions",
+    Code.OWN_BASIS: "written implement known",
+    Code.OWN_COUNTED_OTHERWISE: "exercise was now",
     Code.PUSH_TO_PULL: "push pull weeks",
     Code.KNEE_TO_HIP: "knee hip weeks",
     Code.LOAD_JUMP: "exercise day from_week from_load to_week to_load cap",

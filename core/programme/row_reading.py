@@ -17,9 +17,10 @@ from core.programme.load_cells import load_in
 from core.programme.prescription import Dose, LoadKind, Prescription, Span
 from core.programme.problems import Code, Problem, problem
 from core.programme.session_sheet import Row
-from core.programme.set_cells import sets_in
+from core.programme.set_cells import Sets, sets_in
 from core.programme.sheets import Cell, UnreadError
 from core.programme.way_cells import way_of
+from core.programme.ways_up import TABLE_REPS, TABLE_SETS, WayUp
 
 LONGEST_CUE = 200
 """Longest cue. [characters]"""
@@ -140,17 +141,32 @@ class _Reading:
 
     def _cells(self) -> Cells:
         exercise = self.needed(heading.EXERCISE, self._exercise)
-        sets = self.needed(heading.SETS, sets_in)
-        has_parts = sets is not None and sets.parts
+        way = self.given(heading.WAY, lambda cell: way_of(typed(cell), self._known))
+        sets, count = self._sets_and_count(way)
         return Cells(
             exercise=exercise,
             sets=sets,
-            count=(self.given if has_parts else self.needed)(heading.REPS, count_in),
+            count=count,
             load=self.given(heading.LOAD, lambda cell: load_in(cell, self.head.unit, exercise)),
             effort=self.given(heading.LEFT, effort_in),
-            way=self.given(heading.WAY, lambda cell: way_of(typed(cell), self._known)),
+            way=way,
             texts={column: cell.text for column, cell in self.row.cells.items()},
         )
+
+    def _sets_and_count(self, way: WayUp | None) -> tuple[Sets | None, Count | None]:
+        """Return how many sets of how much; a table has both, where they are not written."""
+        reps = None if way is None else TABLE_REPS.get(way.kind)
+        if reps is not None:
+            sets = self.given(heading.SETS, sets_in)
+            count = self.given(heading.REPS, count_in)
+            no_sets, no_reps = heading.SETS not in self.row.cells, heading.REPS not in self.row.cells
+            return (
+                Sets(TABLE_SETS) if no_sets else sets,
+                Count(Span(low=reps, high=reps)) if no_reps else count,
+            )
+        sets = self.needed(heading.SETS, sets_in)
+        has_parts = sets is not None and sets.parts
+        return sets, (self.given if has_parts else self.needed)(heading.REPS, count_in)
 
     def _exercise(self, cell: Cell) -> Exercise:
         return self._known(typed(cell))

@@ -53,14 +53,14 @@ def block_from_sheets(
     rows = session_rows(tabs.sessions, of_sessions) if tabs.sessions is not None else ()
     lines = [written_in(row, head, catalogue) for row in rows]
     of_sessions += [found for line in lines for found in line.problems]
-    of_sessions += _orders_twice(lines, head)
+    of_sessions += orders_twice(lines, head)
     of_plan: list[Problem] = []
     plan = plan_of(head, catalogue, of_plan)
-    of_block = [*head.problems, *of_plan, *(_days_without_rows(head, rows_by_day(rows)) if rows else ())]
+    of_block = [*head.problems, *of_plan, *(days_without_rows(head, rows_by_day(rows)) if rows else ())]
     problems = [
         *tabs.problems,
-        *sorted(of_block, key=_by_cell),
-        *sorted(of_sessions, key=_by_cell),
+        *sorted(of_block, key=by_cell),
+        *sorted(of_sessions, key=by_cell),
     ]
     if any(found.severity is Severity.ERROR for found in problems):
         return problems
@@ -69,7 +69,7 @@ def block_from_sheets(
     return BlockFile(block=block, warnings=warnings)
 
 
-def _by_cell(found: Problem) -> tuple[int, int, str]:
+def by_cell(found: Problem) -> tuple[int, int, str]:
     """Return what problems of a sheet sort by: row, then column; what has neither comes first."""
     column = (found.place.cell or "").rstrip("0123456789")
     return found.place.row or 0, len(column), column
@@ -86,6 +86,7 @@ def _block(head: Head, plan: Plan, lines: Sequence[Written]) -> Block:
                 if line.day == key and line.weeks is not None and line.prescription is not None
             ),
             lighter_weeks=plan.lighter_weeks,
+            prep=plan.prep.get(key),
         )
         for key, name in head.days.items()
     )
@@ -102,7 +103,7 @@ def _block(head: Head, plan: Plan, lines: Sequence[Written]) -> Block:
     )
 
 
-def _orders_twice(lines: Sequence[Written], head: Head) -> list[Problem]:
+def orders_twice(lines: Sequence[Written], head: Head) -> list[Problem]:
     """Return a problem for each row whose place in a session is taken in one of its weeks."""
     taken: dict[tuple[str, str, int], int] = {}
     problems = []
@@ -124,7 +125,8 @@ def _orders_twice(lines: Sequence[Written], head: Head) -> list[Problem]:
     return problems
 
 
-def _days_without_rows(head: Head, named: set[str]) -> list[Problem]:
+def days_without_rows(head: Head, named: set[str]) -> list[Problem]:
+    """Return a problem for each day that no row names."""
     return [
         problem(Code.DAY_WITHOUT_ROWS, head.days_at, day=name)
         for key, name in head.days.items()

@@ -172,11 +172,12 @@ def _days_filled(
             place = Place(sheet=sheet.name or None, row=merge.first_row, column=heading, cell=cell)
             problems.append(problem(Code.MERGED, place, cells=merge.address))
             continue
-        _fill(rows, merge)
+        fill(rows, merge)
     return [dict(sorted(row.items())) for row in rows]
 
 
-def _fill(rows: list[dict[int, Cell]], merge: Merge) -> None:
+def fill(rows: list[dict[int, Cell]], merge: Merge) -> None:
+    """Write what stands in cells that were merged down a column into each of them."""
     column = merge.first_column
     inside = [row for row in rows if merge.first_row <= row_number(row) <= merge.last_row]
     first = next((row[column] for row in inside if column in row), None)

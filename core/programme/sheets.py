@@ -4,7 +4,7 @@ Readers of files make these; the grammar reads them. No file format is known her
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from core.programme.problems import Code, Place, Problem, problem
@@ -32,6 +32,7 @@ class Cell:
         text: The text with single spaces; a number in plain digits with a point; a date as `2026-10-08`;
             a time as `2:30:00`; a formula as typed.
         link: Address behind the text, where there is one.
+        written: As it stands in a text file, where a date was made of it: only there it says which number is the day.
     """
 
     row: int
@@ -39,6 +40,7 @@ class Cell:
     kind: CellKind
     text: str
     link: str | None = None
+    written: str | None = field(default=None, compare=False)
 
     @property
     def address(self) -> str:

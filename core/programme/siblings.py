@@ -7,8 +7,8 @@ from core.programme.exercises import Exercise, Pattern
 
 
 def sharing(pattern: Pattern, catalogue: Mapping[str, Exercise] = CATALOGUE) -> tuple[Exercise, ...]:
-    """Return every exercise of this pattern, in the order of the catalogue."""
-    return tuple(row for row in catalogue.values() if row.pattern is pattern)
+    """Return every exercise of this pattern that may still be named, in the order of the catalogue."""
+    return tuple(row for row in catalogue.values() if row.pattern is pattern and not row.retired)
 
 
 def siblings(row: Exercise, catalogue: Mapping[str, Exercise] = CATALOGUE) -> tuple[Exercise, ...]:

@@ -23,9 +23,9 @@ TABS = WrittenNames(
 NO_NAME = ""
 """Name of the only sheet of a file whose format has none, such as csv."""
 
-HOW_TO, EXERCISES = "How to fill this in", "Exercise names"
-BESIDE = WrittenNames((HOW_TO, EXERCISES), {})
-"""Sheets of the template that teach and are not read."""
+HOW_TO, EXERCISES, CLIENTS = "How to fill this in", "Exercise names", "Client names"
+BESIDE = WrittenNames((HOW_TO, EXERCISES, CLIENTS), {})
+"""Sheets of the forms that teach and are not read."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,9 @@ from core.programme.block import session_order
 from core.programme.prescription import Prescription
 from core.value import Value
 
+TAKEN_IN = "+"
+"""Stands behind the order of a lift that a session takes in from another day, so that no two have the same."""
+
 
 class Grouping(StrEnum):
     """How many are done in turn. Common practice, no source."""
@@ -55,9 +58,16 @@ class Group(Value):
 
 
 def groups(prescriptions: Iterable[Prescription]) -> tuple[Group, ...]:
-    """Return a day's prescriptions grouped by letter, in session order: A, then B1 with B2, then C."""
-    in_order = sorted(prescriptions, key=lambda one: session_order(one.order))
+    """Return a day's prescriptions grouped by letter, in session order: A, then B1 with B2, then C.
+
+    A lift that was taken in from another day is in turn with nothing.
+    """
+    in_order = sorted(prescriptions, key=lambda one: (_letter(one), session_order(one.order)))
     return tuple(
         Group(letter=letter, members=tuple(members))
-        for letter, members in groupby(in_order, key=lambda one: session_order(one.order)[0])
+        for (letter, _), members in groupby(in_order, key=_letter)
     )
+
+
+def _letter(one: Prescription) -> tuple[str, bool]:
+    return session_order(one.order)[0], one.order.endswith(TAKEN_IN)

@@ -1,7 +1,7 @@
 """Working sets of a week, by pattern and by muscle, and what stands against what."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -55,10 +55,9 @@ def sets_by_pattern(
 
     A set of one-sided work counts once, not once a side.
     """
-    sets: Counter[Pattern] = Counter()
-    for exercise, dose in _asked(block, week, catalogue):
-        sets[exercise.pattern] += working_sets(dose)
-    return {pattern: sets[pattern] for pattern in Pattern if sets[pattern]}
+    return counted_by_pattern(
+        (exercise, working_sets(dose)) for exercise, dose in _asked(block, week, catalogue)
+    )
 
 
 def sets_by_muscle(
@@ -69,14 +68,34 @@ def sets_by_muscle(
     One for a muscle that an exercise is for, a half for one that helps. Sets with more than four reps left do not
     count; a set of one-sided work counts once. Source: [Pelland2024].
     """
+    return counted_by_muscle(
+        (exercise, working_sets(dose))
+        for exercise, dose in _asked(block, week, catalogue)
+        if is_hard(dose.left)
+    )
+
+
+def is_hard(left: int | None) -> bool:
+    """Return whether a set with so many reps left counts for a muscle; so does one of which nobody said how many."""
+    return left is None or left <= HARD_LEFT
+
+
+def counted_by_pattern(counted: Iterable[tuple[Exercise, int]]) -> dict[Pattern, int]:
+    """Return sets of exercises for each pattern that has any, in the order of patterns. [sets]"""
+    sets: Counter[Pattern] = Counter()
+    for exercise, count in counted:
+        sets[exercise.pattern] += count
+    return {pattern: sets[pattern] for pattern in Pattern if sets[pattern]}
+
+
+def counted_by_muscle(counted: Iterable[tuple[Exercise, int]]) -> dict[Muscle, Decimal]:
+    """Return sets of exercises for each muscle that has any, in the order of muscles. [sets] Source: [Pelland2024]."""
     sets: dict[Muscle, Decimal] = dict.fromkeys(Muscle, Decimal(0))
-    for exercise, dose in _asked(block, week, catalogue):
-        if dose.left is not None and dose.left > HARD_LEFT:
-            continue
+    for exercise, count in counted:
         for muscles, worth in ((exercise.direct, DIRECT), (exercise.indirect, INDIRECT)):
             for muscle in muscles:
-                sets[muscle] += worth * working_sets(dose)
-    return {muscle: count for muscle, count in sets.items() if count}
+                sets[muscle] += worth * count
+    return {muscle: total for muscle, total in sets.items() if total}
 
 
 def _asked(block: Block, week: int, catalogue: Mapping[str, Exercise]) -> Iterator[tuple[Exercise, Dose]]:

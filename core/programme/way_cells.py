@@ -9,9 +9,9 @@ from core.programme.prescription import Dose, LoadKind
 from core.programme.problems import Code
 from core.programme.set_styles import StyleKind
 from core.programme.sheets import UnreadError
-from core.programme.ways_up import WORDS, WayKind, WayUp
+from core.programme.ways_up import BY_TABLE, TABLE_REPS, TABLE_SETS, WORDS, WayKind, WayUp
 
-_KINDS = {words: kind for kind, words in WORDS.items()} | {
+_KINDS = {words.casefold(): kind for kind, words in WORDS.items()} | {
     "reps, then load": WayKind.ADD_REPS,
     "add reps then load": WayKind.ADD_REPS,
     "reps then load": WayKind.ADD_REPS,
@@ -24,6 +24,14 @@ _KINDS = {words: kind for kind, words in WORDS.items()} | {
     "all sets twice then load": WayKind.DONE_TWICE,
     "no change": WayKind.UNCHANGED,
     "the same": WayKind.UNCHANGED,
+    "reps in all, then load": WayKind.TOTAL_REPS,
+    "add reps in all then load": WayKind.TOTAL_REPS,
+    "total reps, then load": WayKind.TOTAL_REPS,
+    "total reps": WayKind.TOTAL_REPS,
+    "apre3": WayKind.APRE_3,
+    "apre6": WayKind.APRE_6,
+    "apre10": WayKind.APRE_10,
+    "dapre later bands": WayKind.DAPRE_LATER,
 }
 _PATH = re.compile(r"(?:easier to harder|variants?|variant path) ?: ?(?P<path>.+)")
 _STEP = re.compile(r" ?(?:>|→|;|,? then ) ?")
@@ -68,13 +76,14 @@ def way_text(way: WayUp | None, name_of: Callable[[str], str]) -> str:
     return f"{WORDS[way.kind]}: {path}" if path else WORDS[way.kind]
 
 
-def misfit(way: WayUp, dose: Dose, exercise: str) -> Code | None:
+def misfit(way: WayUp, dose: Dose, exercise: str, *, loaded: bool = True) -> Code | None:
     """Return what in a dose stands against a way up; None when it fits.
 
     Args:
         way: As written.
         dose: With everything else that was written.
         exercise: Key of the exercise that is done.
+        loaded: False where the exercise is done with the body or a band.
     """
     kind, load = way.kind, dose.load
     keeps = kind in (WayKind.AS_WRITTEN, WayKind.UNCHANGED)
@@ -85,9 +94,16 @@ def misfit(way: WayUp, dose: Dose, exercise: str) -> Code | None:
         return Code.WAY_WITH_OPEN_REPS
     if dose.style is not None and dose.style.kind is StyleKind.CLUSTER and not keeps:
         return Code.WAY_NOT_FOR_CLUSTER
+    if kind in BY_TABLE:
+        return _against_table(kind, dose, loaded=loaded)
     if kind is WayKind.VARIANTS and exercise not in way.path:
         return Code.WAY_PATH_ELSEWHERE
-    if kind is WayKind.ADD_REPS and dose.span is not None and dose.span.fixed:
+    return _against_count(kind, dose)
+
+
+def _against_count(kind: WayKind, dose: Dose) -> Code | None:
+    """Return what in the count of a set stands against a way up; None when it fits."""
+    if kind in (WayKind.ADD_REPS, WayKind.TOTAL_REPS) and dose.span is not None and dose.span.fixed:
         return Code.WAY_NEEDS_RANGE
     if kind is WayKind.DONE_TWICE and dose.span is not None and not dose.span.fixed:
         return Code.WAY_NEEDS_FIXED
@@ -96,3 +112,16 @@ def misfit(way: WayUp, dose: Dose, exercise: str) -> Code | None:
     if kind is WayKind.BY_LEFT and (dose.left is None or dose.reps is None):
         return Code.WAY_NEEDS_LEFT
     return None
+
+
+def _against_table(kind: WayKind, dose: Dose, *, loaded: bool) -> Code | None:
+    """Return what stands against a way up by a table: it has its own sets and reps, to the limit, with a load."""
+    unloaded = dose.load is not None and dose.load.kind in (LoadKind.BODYWEIGHT, LoadKind.BAND)
+    if not loaded or unloaded:
+        return Code.WAY_NEEDS_LOAD
+    if dose.sets != TABLE_SETS or dose.style is not None:
+        return Code.WAY_NEEDS_FOUR_SETS
+    span, reps = dose.reps, TABLE_REPS[kind]
+    if span is None or (span.low, span.high) != (reps, reps) or dose.or_more or dose.portion is not None:
+        return Code.WAY_NEEDS_ITS_REPS
+    return Code.WAY_TO_THE_LIMIT if dose.left is not None else None

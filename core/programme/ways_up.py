@@ -31,6 +31,28 @@ class WayKind(StrEnum):
     """Reps up to the top of the range, then a harder exercise of the path, and never more load."""
     UNCHANGED = "unchanged"
     """The same again."""
+    TOTAL_REPS = "total reps"
+    """More reps up to the top of the range in all sets together, then the next load. Common practice, no source."""
+    APRE_3 = "apre 3"
+    """By the table for sets of three. Source: [Mann2010]; the tables stand in `core.loads.autoregulation`."""
+    APRE_6 = "apre 6"
+    """By the table for sets of six."""
+    APRE_10 = "apre 10"
+    """By the table for sets of ten."""
+    DAPRE = "dapre"
+    """By the older table. Source: [Knight1979], [Knight1985]."""
+    DAPRE_LATER = "dapre later"
+    """By the older table with the bands of later copies."""
+
+
+BY_TABLE = frozenset({WayKind.APRE_3, WayKind.APRE_6, WayKind.APRE_10, WayKind.DAPRE, WayKind.DAPRE_LATER})
+"""Ways up by a table: four sets, the last two to the limit."""
+TABLE_SETS = 4
+"""Sets of every table."""
+TABLE_REPS: Mapping[WayKind, int] = MappingProxyType(
+    {WayKind.APRE_3: 3, WayKind.APRE_6: 6, WayKind.APRE_10: 10, WayKind.DAPRE: 6, WayKind.DAPRE_LATER: 6}
+)
+"""Reps that the full load of a table is for."""
 
 
 class WayUp(Value):
@@ -61,6 +83,12 @@ WORDS: Mapping[WayKind, str] = MappingProxyType(
         WayKind.AS_WRITTEN: "as written",
         WayKind.VARIANTS: "easier to harder",
         WayKind.UNCHANGED: "unchanged",
+        WayKind.TOTAL_REPS: "add reps in all, then load",
+        WayKind.APRE_3: "APRE 3",
+        WayKind.APRE_6: "APRE 6",
+        WayKind.APRE_10: "APRE 10",
+        WayKind.DAPRE: "DAPRE",
+        WayKind.DAPRE_LATER: "DAPRE, later bands",
     }
 )
 """Words of each way up as they are to be written; after those of variants stand a colon and the path."""

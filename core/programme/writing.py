@@ -13,7 +13,8 @@ from core.programme.effort_cells import left_text
 from core.programme.exercises import Exercise
 from core.programme.load_cells import load_text
 from core.programme.plan_cells import phases_text, target_text
-from core.programme.prescription import Dose
+from core.programme.prep_cells import preps_text
+from core.programme.prescription import Dose, Prescription
 from core.programme.set_cells import sets_text
 from core.programme.sheets import Cell, CellKind, Sheet, rows_of
 from core.programme.way_cells import way_text
@@ -35,12 +36,13 @@ def sheets_of(block: Block, catalogue: Mapping[str, Exercise] = CATALOGUE) -> tu
         _session_cells(day.name, line, block.weeks, catalogue) for day in block.days for line in day.lines
     ]
     return (
-        _sheet(block_sheet.SHEET, [(label, value) for label, value in _labels(block, catalogue) if value]),
-        _sheet(session_sheet.SHEET, list(_table(rows))),
+        lines_sheet((label, value) for label, value in labels_of(block, catalogue) if value),
+        rows_sheet(rows),
     )
 
 
-def _labels(block: Block, catalogue: Mapping[str, Exercise]) -> Iterator[tuple[str, str]]:
+def labels_of(block: Block, catalogue: Mapping[str, Exercise] = CATALOGUE) -> Iterator[tuple[str, str]]:
+    """Yield each label of the sheet `Block` with its text; empty where nothing stands beside it."""
     yield block_sheet.NAME, block.name
     yield block_sheet.WEEKS, str(block.weeks)
     yield block_sheet.FIRST_DAY, _WEEKDAYS[block.week_starts]
@@ -50,18 +52,24 @@ def _labels(block: Block, catalogue: Mapping[str, Exercise]) -> Iterator[tuple[s
     yield block_sheet.TESTS, weeks_text(sorted(block.testing_weeks))
     targets = [target_text(target, catalogue[target.exercise]) for target in block.targets]
     yield block_sheet.TARGETS, "; ".join(targets)
+    yield block_sheet.PREP, preps_text(block)
 
 
 def _session_cells(day: str, line: Line, weeks: int, catalogue: Mapping[str, Exercise]) -> dict[str, str]:
     """Return the texts of a row by heading; empty where the cell stays empty."""
-    asked = line.prescription
-    exercise = catalogue[asked.exercise]
     is_all = line.weeks == frozenset(range(1, weeks + 1))
-    return {
+    return row_texts(line.prescription, catalogue) | {
         session_sheet.DAY: day,
+        session_sheet.WEEKS: "" if is_all else weeks_text(sorted(line.weeks)),
+    }
+
+
+def row_texts(asked: Prescription, catalogue: Mapping[str, Exercise] = CATALOGUE) -> dict[str, str]:
+    """Return the texts of a row by heading, but its day and weeks; empty where the cell stays empty."""
+    exercise = catalogue[asked.exercise]
+    return {
         session_sheet.ORDER: asked.order,
         session_sheet.EXERCISE: exercise.name,
-        session_sheet.WEEKS: "" if is_all else weeks_text(sorted(line.weeks)),
         session_sheet.SETS: sets_text(asked.dose),
         session_sheet.REPS: reps_text(asked.dose),
         session_sheet.LOAD: load_text(asked.dose.load, exercise.basis),
@@ -90,6 +98,16 @@ def _table(rows: list[dict[str, str]]) -> Iterator[tuple[str, ...]]:
     yield tuple(shown)
     for row in rows:
         yield tuple(row[heading] for heading in shown)
+
+
+def lines_sheet(lines: Iterable[tuple[str, str]]) -> Sheet:
+    """Return labels and what stands beside them as the sheet `Block`."""
+    return _sheet(block_sheet.SHEET, lines)
+
+
+def rows_sheet(rows: list[dict[str, str]]) -> Sheet:
+    """Return rows, each with its texts by heading, as the sheet `Sessions`."""
+    return _sheet(session_sheet.SHEET, list(_table(rows)))
 
 
 def _sheet(name: str, rows: Iterable[tuple[str, ...]]) -> Sheet:

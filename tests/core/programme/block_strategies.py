@@ -8,11 +8,13 @@ from core.programme.block import Block, Day, Line, Phase, Target, Weekday
 from core.programme.block_sheet import day_key
 from core.programme.catalogue import CATALOGUE
 from core.programme.dose_fit import OVER_A_DISTANCE
+from core.programme.drills import DRILLS
 from core.programme.exercises import Basis, Exercise, Implement
+from core.programme.prep import MOST
 from core.programme.prescription import Dose, Load, LoadKind, PercentOf, Prescription, Rpe, Span
 from core.programme.set_styles import SetStyle, StyleKind
 from core.programme.way_cells import misfit
-from core.programme.ways_up import WayKind, WayUp
+from core.programme.ways_up import BY_TABLE, TABLE_REPS, TABLE_SETS, WayKind, WayUp
 from core.units import Mass, Unit
 
 _LETTERS = st.characters(categories=("L", "N", "P", "S"))
@@ -113,8 +115,20 @@ def doses(draw: st.DrawFn, exercise: Exercise) -> Dose:
         given["left"] = 2
     counted.pop("left", None)
     dose = Dose.model_validate(given | counted)
+    loaded = exercise.basis is not Basis.BODYWEIGHT and exercise.implement is not Implement.BAND
+    if loaded and not exercise.timed and draw(st.integers(0, 5)) == 0:
+        return _by_table(draw(st.sampled_from(sorted(BY_TABLE))), dose)
     way = draw(st.none() | ways(exercise))
-    return dose if way is None or misfit(way, dose, exercise.key) else dose.model_copy(update={"way": way})
+    against = way is not None and misfit(way, dose, exercise.key, loaded=loaded)
+    return dose if way is None or against else dose.model_copy(update={"way": way})
+
+
+def _by_table(kind: WayKind, dose: Dose) -> Dose:
+    """Return the sets of a table, with the load of a dose where that says nothing of how it goes on."""
+    reps = Span(low=TABLE_REPS[kind], high=TABLE_REPS[kind])
+    says = dose.load is not None and dose.load.kind in (LoadKind.PERCENT, LoadKind.UP)
+    load = None if says else dose.load
+    return Dose(sets=TABLE_SETS, reps=reps, load=load, each_side=dose.each_side, way=WayUp(kind=kind))
 
 
 @st.composite
@@ -161,7 +175,8 @@ def days(draw: st.DrawFn, name: str, weeks: int, lighter: frozenset[int]) -> Day
         )
         for order in orders
     )
-    return Day(key=day_key(name), name=name, lines=lines, lighter_weeks=lighter)
+    prep = draw(st.none() | st.lists(st.sampled_from(sorted(DRILLS)), max_size=MOST, unique=True).map(tuple))
+    return Day(key=day_key(name), name=name, lines=lines, lighter_weeks=lighter, prep=prep)
 
 
 @st.composite

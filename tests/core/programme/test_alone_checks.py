@@ -3,6 +3,7 @@ import pytest
 from core.programme.alone_checks import limits_under_bar, open_under_bar
 from core.programme.catalogue import CATALOGUE
 from core.programme.set_styles import SetStyle, StyleKind
+from core.programme.ways_up import WayKind, WayUp
 from tests.core.programme.written import one_day, row
 
 DESCENDING = SetStyle(kind=StyleKind.DESCENDING, steps=2)
@@ -46,6 +47,8 @@ def test_the_fewest_reps_left_of_an_exercise_are_told_once() -> None:
         ("bench-press", {"or_more": True, "left": 2}, None),
         ("bench-press", {"style": DESCENDING, "left": 1}, None),
         ("dumbbell-bench-press", {"or_more": True}, None),
+        ("bench-press", {"reps": 6, "way": WayUp(kind=WayKind.APRE_6)}, "sets by a table"),
+        ("leg-press", {"reps": 6, "way": WayUp(kind=WayKind.APRE_6)}, None),
     ],
 )
 def test_sets_that_nothing_ends_under_a_bar_are_told(exercise: str, dose: dict, how: str | None) -> None:

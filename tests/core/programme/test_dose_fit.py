@@ -91,6 +91,42 @@ MISFITS = [
     ),
     ("Dip", {"way": "by magic"}, "way_unreadable", "N2", None),
     (
+        "Dip",
+        {"sets": "4", "reps": "6", "way": "APRE 6"},
+        "way_needs_load",
+        "N2",
+        {"written": "APRE 6", "exercise": "Dip"},
+    ),
+    ("Bench press", {"way": "DAPRE"}, "way_needs_four_sets", "N2", {"written": "DAPRE"}),
+    (
+        "Bench press",
+        {"sets": "4", "reps": "6", "way": "APRE 10"},
+        "way_needs_its_reps",
+        "N2",
+        {"written": "APRE 10", "reps": "10"},
+    ),
+    (
+        "Bench press",
+        {"sets": "4", "reps": "6", "left": "1", "way": "APRE 6"},
+        "way_to_the_limit",
+        "N2",
+        {"written": "APRE 6"},
+    ),
+    (
+        "Bench press",
+        {"sets": "four", "reps": "", "way": "APRE 6"},
+        "sets_unreadable",
+        "E2",
+        {"written": "four"},
+    ),
+    (
+        "Bench press",
+        {"sets": "", "reps": "six", "way": "APRE 6"},
+        "reps_unreadable",
+        "F2",
+        {"written": "six"},
+    ),
+    (
         "Goblet squat",
         {"sets": "1 + 2 descending"},
         "descending_on_compound",
@@ -117,6 +153,10 @@ FITS = [
     ("Plank", {"sets": "3 ascending", "reps": "30 s"}),
     ("Bench press", {"sets": "4 x (2+2+2), 15 s", "reps": "", "load": "75 % of estimate"}),
     ("Farmer carry", {"reps": "20-40 m", "way": "add reps, then load"}),
+    ("Bench press", {"sets": "", "reps": "", "way": "APRE 3", "load": "80 kg"}),
+    ("Bench press", {"sets": "4", "reps": "", "way": "DAPRE, later bands"}),
+    ("One-arm row", {"sets": "", "reps": "10 a side", "way": "APRE 10"}),
+    ("Bench press", {"reps": "8-12", "way": "add reps in all, then load"}),
     ("Split squat", {"reps": "10 a side in 5s"}),
 ]
 

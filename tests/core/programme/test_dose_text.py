@@ -105,6 +105,11 @@ SECOND_LOOK = [
     ("3x12 @ light band", "3x12 @ light band"),
     ("3x30 s @ 75 % of max", None),
     ("3x40 m @ 75 % of max", None),
+    ("4x6 @ 100 kg; APRE 6", "4x6 @ 100 kg; APRE 6"),
+    ("4x6 @ find; dapre, later bands", "4x6 @ find; DAPRE, later bands"),
+    ("3x6 @ 100 kg; APRE 6", None),
+    ("4x6 @ bw; APRE 6", None),
+    ("3x8-12; add reps in all, then load", "3x8-12; add reps in all, then load"),
     ("3x8; somehow", None),
     ("3x8; easier to harder: push-up", None),
     ("3x8; easier to harder: Push up > dip!", None),
@@ -129,6 +134,18 @@ def test_a_sign_is_a_step_up_on_a_loaded_exercise_and_added_to_bodyweight_on_oth
     )
     assert parse_planned("3x8 @ +5 lb", Unit.KG, exercise()) == reps(3, 8, Load.up(Mass.of(5, "lb")))
     assert parse_planned("3x8 @ -5 lb", Unit.KG, exercise()) is None
+
+
+@pytest.mark.parametrize(
+    ("of", "fits"),
+    [
+        (exercise(), True),
+        (exercise(Basis.BODYWEIGHT), False),
+        (exercise().model_copy(update={"implement": Implement.BAND}), False),
+    ],
+)
+def test_a_table_needs_an_exercise_that_is_loaded(of: Exercise, fits: bool) -> None:
+    assert (parse_planned("4x6 @ find; DAPRE", Unit.KG, of) is not None) is fits
 
 
 @given(st.data(), st.booleans())

@@ -41,3 +41,13 @@ def test_who_has_fewer_sets_stops_sooner() -> None:
 
     assert group.rounds == 4
     assert [len(group.in_round(number)) for number in (1, 2, 3, 4, 5)] == [2, 2, 1, 1, 0]
+
+
+def test_a_lift_that_was_taken_in_is_in_turn_with_nothing() -> None:
+    found = groups([asked("B1"), asked("A+"), asked("A"), asked("B2")])
+
+    assert [(one.letter, [each.order for each in one.members]) for one in found] == [
+        ("A", ["A"]),
+        ("A", ["A+"]),
+        ("B", ["B1", "B2"]),
+    ]

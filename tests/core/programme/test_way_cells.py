@@ -41,6 +41,13 @@ WAYS = [
     ("unchanged", way(WayKind.UNCHANGED)),
     ("No change", way(WayKind.UNCHANGED)),
     ("all sets twice, then load", way(WayKind.DONE_TWICE)),
+    ("add reps in all, then load", way(WayKind.TOTAL_REPS)),
+    ("Total reps, then load", way(WayKind.TOTAL_REPS)),
+    ("APRE 3", way(WayKind.APRE_3)),
+    ("apre6", way(WayKind.APRE_6)),
+    ("APRE 10.", way(WayKind.APRE_10)),
+    ("DAPRE", way(WayKind.DAPRE)),
+    ("DAPRE, later bands", way(WayKind.DAPRE_LATER)),
     ("easier to harder: Push-up > Dip", way(WayKind.VARIANTS, "push-up", "dip")),
     ("Variants: push ups, then dips", way(WayKind.VARIANTS, "push-up", "dip")),
     ("easier to harder: Push-up; Dip → Bench press", way(WayKind.VARIANTS, "push-up", "dip", "bench-press")),
@@ -97,6 +104,8 @@ OPEN = Dose(sets=3, to_left=True, left=2)
 CLUSTERS = dose(style=SetStyle(kind=StyleKind.CLUSTER, parts=(4, 4)))
 SHARE, STEP = dose(load=Load.share(75, PercentOf.MAX)), dose(load=Load.up(Mass.of(5)))
 PATH = ("push-up", "dip")
+SIX = Span(low=6, high=6)
+FOUR = dose(sets=4, reps=SIX, load=Load.of(100))
 FITS = [
     (way(WayKind.AS_WRITTEN), SHARE, None),
     (way(WayKind.UNCHANGED), SHARE, "way_against_load"),
@@ -119,12 +128,34 @@ FITS = [
     (way(WayKind.BY_LEFT), dose(reps=None, seconds=RANGE, left=2), "way_needs_left"),
     (way(WayKind.BY_LEFT), dose(left=2), None),
     (way(WayKind.EACH_WEEK), dose(), None),
+    (way(WayKind.TOTAL_REPS), dose(), "way_needs_range"),
+    (way(WayKind.TOTAL_REPS), dose(reps=RANGE), None),
+    (way(WayKind.APRE_6), FOUR, None),
+    (way(WayKind.DAPRE), dose(sets=4, reps=SIX, load=Load.find()), None),
+    (way(WayKind.APRE_3), FOUR, "way_needs_its_reps"),
+    (way(WayKind.APRE_6), dose(sets=3, reps=SIX), "way_needs_four_sets"),
+    (
+        way(WayKind.APRE_6),
+        dose(sets=4, reps=SIX, style=SetStyle(kind=StyleKind.ASCENDING)),
+        "way_needs_four_sets",
+    ),
+    (way(WayKind.APRE_6), dose(sets=4, reps=Span(low=6, high=8)), "way_needs_its_reps"),
+    (way(WayKind.APRE_6), dose(sets=4, reps=SIX, or_more=True), "way_needs_its_reps"),
+    (way(WayKind.APRE_6), dose(sets=4, reps=SIX, portion=3), "way_needs_its_reps"),
+    (way(WayKind.APRE_6), dose(sets=4, reps=None, seconds=SIX), "way_needs_its_reps"),
+    (way(WayKind.APRE_6), dose(sets=4, reps=SIX, left=2), "way_to_the_limit"),
+    (way(WayKind.APRE_6), dose(sets=4, reps=SIX, load=Load.bodyweight()), "way_needs_load"),
+    (way(WayKind.APRE_6), dose(sets=4, reps=SIX, load=Load.share(75, PercentOf.MAX)), "way_against_load"),
 ]
 
 
 @pytest.mark.parametrize(("written", "given", "code"), FITS)
 def test_a_way_up_fits_what_is_written_or_is_a_problem(written: WayUp, given: Dose, code: str | None) -> None:
     assert misfit(written, given, "push-up") == code
+
+
+def test_a_table_needs_an_exercise_that_is_loaded() -> None:
+    assert misfit(way(WayKind.APRE_6), FOUR, "push-up", loaded=False) == "way_needs_load"
 
 
 DEFAULTS = [
