@@ -54,3 +54,15 @@ class StartOutside(DomainError):
 
 class UnknownZone(DomainError):
     """The time zone database has no such zone: `zone`."""
+
+
+class PrepUnread(DomainError):
+    """A daily prep names what is no site, drill or time: `written`, `near` (what may have been meant)."""
+
+
+class UnknownDrill(DomainError):
+    """A name is no prep drill's: `written`, `known` (the likeliest, or some)."""
+
+
+class LinkUnreadable(DomainError):
+    """A clip's address is none: `written`."""

@@ -8,10 +8,11 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
-from bot.cli import blocks, keeping, serving
+from bot.cli import blocks, decisions, keeping, privacy, serving
 from bot.cli import demo as demo_command
 from bot.cli import doctor as doctor_command
 from bot.cli.reading import read_batch, read_one
+from bot.cli.rehearsing import rehearse as rehearse_block
 
 app = typer.Typer(
     help="Client check-ins over a messaging platform, for a strength coach.",
@@ -23,6 +24,8 @@ coach_app = typer.Typer(help="Coaches.", no_args_is_help=True)
 block_app = typer.Typer(help="Blocks in files: xlsx, csv, yaml.", no_args_is_help=True)
 app.add_typer(coach_app, name="coach")
 app.add_typer(block_app, name="block")
+decision_app = typer.Typer(help="What was decided, and why.", no_args_is_help=True)
+app.add_typer(decision_app, name="decision")
 inbox_app = typer.Typer(help="Incoming messages.", no_args_is_help=True)
 app.add_typer(inbox_app, name="inbox")
 
@@ -74,6 +77,26 @@ def restore(file: Annotated[Path, typer.Argument(help="A backup.")]) -> None:
     raise typer.Exit(keeping.restore_from(file, console, errors))
 
 
+@app.command()
+def export(
+    file: Annotated[Path, typer.Argument(help="A new file that ends in .zip.")],
+    coach: Annotated[str, typer.Option(help="The coach's name.")],
+    client: Annotated[str, typer.Option(help="The client's name.")],
+) -> None:
+    """Write all that is kept about one client into a zip: JSON, csv, and an index."""
+    raise typer.Exit(privacy.export(coach, client, file, console, errors))
+
+
+@app.command()
+def erase(
+    coach: Annotated[str, typer.Option(help="The coach's name.")],
+    client: Annotated[str, typer.Option(help="The client's name.")],
+    sure: Annotated[bool, typer.Option("--sure", help="Do it: it cannot come back.")] = False,
+) -> None:
+    """Delete all that is kept about one client; a count without a name stays."""
+    raise typer.Exit(privacy.erase(coach, client, console, errors, sure=sure))
+
+
 @inbox_app.command("replay")
 def inbox_replay(
     reference: Annotated[str, typer.Argument(help="As the log and the answer to the sender give it.")],
@@ -101,6 +124,35 @@ def block_check(file: Annotated[Path, typer.Argument(help="A file in xlsx, csv o
 def block_template(file: Annotated[Path, typer.Argument(help="A new file that ends in .xlsx.")]) -> None:
     """Write a form to fill in: examples, lists to choose from, notes, and how to fill it in."""
     raise typer.Exit(blocks.write_template(file, console, errors))
+
+
+@block_app.command("copy")
+def block_copy(
+    file: Annotated[Path, typer.Argument(help="A file in xlsx, csv or yaml.")],
+    to: Annotated[Path, typer.Argument(help="A new file that ends in .xlsx, .csv or .yaml.")],
+) -> None:
+    """Write a block once more as another kind of file; it says the same."""
+    raise typer.Exit(blocks.copy_block(file, to, console, errors))
+
+
+@decision_app.command("show")
+def decision_show(
+    decision_id: Annotated[int, typer.Argument(metavar="ID", help="Its number.")],
+) -> None:
+    """Print a decision with all that it rests on, and make it once more from that."""
+    raise typer.Exit(decisions.show(decision_id, console, errors))
+
+
+@app.command()
+def rehearse(
+    file: Annotated[Path, typer.Argument(help="A block in xlsx, csv or yaml.")],
+    clients: Annotated[int, typer.Option(min=1, max=2000, help="Simulated clients.")] = 200,
+    weeks: Annotated[int | None, typer.Option(min=1, help="First weeks of the block; else all.")] = None,
+    seed: Annotated[int, typer.Option(min=0, help="The same seed gives the same rehearsal.")] = 1,
+    out: Annotated[Path, typer.Option(help="Folder for the picture, rehearsal.png.")] = Path(),
+) -> None:
+    """Play a block against simulated clients before anyone is sent it: loads by week, rules that spoke, a picture."""
+    raise typer.Exit(rehearse_block(file, clients, weeks, seed, out, console, errors))
 
 
 @app.command()

@@ -8,12 +8,11 @@ from datetime import date
 from bot.assembly.story import Stage
 from bot.localchat.records import Recorded
 from bot.render.loads import load_words
-from bot.render.reasons import why_line
+from bot.render.reasons import row_words, why_line
 from core.loads.decision import Decision, Kind
 from core.loads.proposals import RISES
 from core.loads.reasons import ReasonCode
 from core.local_time import local_date
-from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import LoadKind
 
 
@@ -54,14 +53,15 @@ def decided(stage: Stage, key: str, wanted: Callable[[Decision], bool]) -> str |
         account = house.accounts.find(cast.phone)
         if account is None or account.client_id is None:
             return None
-        kept = house.of(account.coach_id).decisions.of_client(account.client_id)
-        by_weight = sorted(kept, key=lambda each: not CATALOGUE[each.exercise].main_lift)
+        unit = house.of(account.coach_id)
+        kept, exercises = unit.decisions.of_client(account.client_id), unit.exercises.catalogue()
+        by_weight = sorted(kept, key=lambda each: not exercises[each.exercise].main_lift)
         found = next((each for each in by_weight if wanted(each.value)), None)
     if found is None:
         return None
-    decision, exercise = found.value, CATALOGUE[found.exercise]
+    decision, exercise = found.value, exercises[found.exercise]
     load = load_words(decision.load, exercise.basis) or "no load"
-    log = ", ".join(str(row) for row in decision.used) or "none"
+    log = ", ".join(str(row) if row > 0 else row_words(row) for row in decision.used) or "none"
     pain = f"; of reports: {', '.join(str(row) for row in decision.pain_used)}" if decision.pain_used else ""
     return (
         f"{cast.name}, {exercise.name}: {decision.kind}, {load}, {decision.sets} × {decision.target}.\n"

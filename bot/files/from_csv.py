@@ -14,7 +14,7 @@ from bot.files.texts import one_line, text_of
 from bot.files.workbook_limits import MOST_COLUMNS, MOST_ROWS
 from core.programme.problems import Code, Place, Problem, problem
 from core.programme.session_sheet import HEADINGS
-from core.programme.sheets import Cell, Sheet, rows_of
+from core.programme.sheets import Cell, CellKind, Sheet, rows_of
 from core.programme.tabs import NO_NAME
 
 SEPARATORS = (",", ";", "\t")
@@ -51,7 +51,8 @@ def _cells(rows: list[list[str]], first_row: int) -> Iterator[Cell]:
             if text:
                 plain = unguarded(text)
                 kind, value = kind_and_text(text)
-                yield Cell(number, column, kind, value if plain == text else plain)
+                shown = value if plain == text else plain
+                yield Cell(number, column, kind, shown, written=text if kind is CellKind.DATE else None)
 
 
 def _separator(text: str) -> tuple[str, int, str]:

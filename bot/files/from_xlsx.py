@@ -16,6 +16,7 @@ from openpyxl import load_workbook
 from bot.files.spreadsheet_values import unguarded
 from bot.files.texts import one_line
 from bot.files.workbook_limits import archive_problem, sheets_problem, size_problem
+from core.programme.exercise_sheet import TABS as OWN_EXERCISES
 from core.programme.problems import Code, Place, Problem, problem
 from core.programme.sheets import Cell, CellKind, Merge, Sheet, rows_of
 from core.programme.tabs import BESIDE, TABS
@@ -59,7 +60,7 @@ def _sheets(workbook: "Workbook") -> tuple[Sheet, ...] | Problem:
     both = {TABS.named(tab.title) for tab in workbook.worksheets} >= {*TABS.ours}
     sheets = []
     for tab in workbook.worksheets:
-        named = TABS.named(tab.title) is not None
+        named = TABS.named(tab.title) is not None or OWN_EXERCISES.named(tab.title) is not None
         too_much = size_problem(tab)
         if named and too_much is not None:
             return too_much

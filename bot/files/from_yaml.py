@@ -108,7 +108,7 @@ class _Reading:
             labels.add(LINES.named(key.text))
             row = self._next_row(block_sheet.SHEET, key)
             self._put(block_sheet.SHEET, row, 1, key, key.text)
-            several = value.items if isinstance(value, Items) else [value]
+            several = _several(value, by_day=LINES.named(key.text) == block_sheet.PREP)
             for column, one in enumerate(several, 2):
                 self._put_one(block_sheet.SHEET, row, column, one, key.text)
         if days and block_sheet.DAYS not in labels:
@@ -239,3 +239,19 @@ def _texts(node: Node) -> Iterator[tuple[Text, Node]]:
     """Return the pairs of a map whose keys are texts; none of anything else."""
     if isinstance(node, Pairs):
         yield from ((key, value) for key, value in node.pairs if isinstance(key, Text))
+
+
+def _several(node: Node, *, by_day: bool) -> list[Node]:
+    """Return the values of a line; where it goes by day, a map is one value a day, as a cell has it."""
+    if isinstance(node, Pairs) and by_day:
+        return [_as_a_cell(key, value) for key, value in node.pairs]
+    return node.items if isinstance(node, Items) else [node]
+
+
+def _as_a_cell(key: Node, value: Node) -> Node:
+    """Return `Lower A: Ankle rock, Leg swing` for a key with a text or a list of texts; else what is no text."""
+    listed = value.items if isinstance(value, Items) else [value]
+    texts = [one.text for one in listed if isinstance(one, Text)]
+    if not isinstance(key, Text) or len(texts) < len(listed):
+        return value if isinstance(key, Text) else key
+    return Text(key.line, f"{key.text}: {', '.join(texts)}", quoted=True)

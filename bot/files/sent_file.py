@@ -4,15 +4,19 @@ from collections.abc import Callable, Mapping, Sequence
 
 from bot.files.block_file import block_in, opened_sheets
 from core.programme.exercises import Exercise
+from core.programme.last_load_sheet import last_loads_in
+from core.programme.last_loads import LastLoadsFile
+from core.programme.own_exercises import OwnExercisesFile, own_exercises_in
 from core.programme.problems import Problem
 from core.programme.rows import BlockFile
 from core.programme.sheets import Sheet
+from core.programme.week_sheets import WeekFile, week_in
 
-Sent = BlockFile
+Sent = BlockFile | LastLoadsFile | OwnExercisesFile | WeekFile
 """What a file may hold."""
 Reader = Callable[[Sequence[Sheet], Mapping[str, Exercise]], Sent | list[Problem] | None]
 
-READERS: tuple[Reader, ...] = ()
+READERS: tuple[Reader, ...] = (week_in, own_exercises_in, last_loads_in)
 """Each returns None where the sheets are of another kind, so that the next is asked; the block's reader is last."""
 
 

@@ -6,24 +6,8 @@ A csv has only texts: `8-10` that became a date stands in it as `10-Aug` or `08.
 import re
 from datetime import date
 
-from bot.files.texts import folded_letters
+from core.programme.date_cells import month_named
 from core.programme.sheets import CellKind
-
-_MONTHS = (
-    ("jan", "ene", "gen"),
-    ("feb", "fev"),
-    ("mar", "mrz"),
-    ("apr", "avr", "abr"),
-    ("may", "mai", "mag", "maj", "mei"),
-    ("jun", "giu"),
-    ("jul", "lug"),
-    ("aug", "ago", "aou"),
-    ("sep", "set"),
-    ("oct", "okt", "ott", "out"),
-    ("nov",),
-    ("dec", "dez", "des", "dic"),
-)
-"""Beginnings of the months' names in languages of western Europe."""
 
 _NO_YEAR = 2000
 _ISO = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?:[ T]00:00(?::00)?)?")
@@ -79,17 +63,12 @@ def _date_in(text: str) -> date | None:
         # Which of the two is the month does not matter: a range runs from fewer to more.
         return _date(year, other, one) or _date(year, one, other)
     if match := _DAY_MONTH.fullmatch(text):
-        month = _month(match[2])
+        month = month_named(match[2])
         return _date(_NO_YEAR, month, int(match[1])) if month else None
     if match := _MONTH_YEAR.fullmatch(text):
-        month = _month(match[1])
+        month = month_named(match[1])
         return _date(1900 + int(match[2]), month, 1) if month else None
     return None
-
-
-def _month(word: str) -> int | None:
-    start = folded_letters(word)[:3]
-    return next((number for number, names in enumerate(_MONTHS, 1) if start in names), None)
 
 
 def _date(year: int, month: int, day: int) -> date | None:

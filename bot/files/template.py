@@ -1,6 +1,6 @@
 """The empty form of a block: an xlsx that teaches itself, with examples, lists to choose from and notes."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from openpyxl.comments import Comment
 from openpyxl.worksheet.datavalidation import DataValidation
@@ -10,6 +10,7 @@ from bot.files.template_words import COLUMNS, EXAMPLE_LINES, EXAMPLE_ROWS, LINES
 from bot.files.to_xlsx import BOLD, packed, set_page, workbook_of, wrap
 from core.programme import block_sheet, session_sheet
 from core.programme.catalogue import CATALOGUE
+from core.programme.drills import DRILLS
 from core.programme.exercises import Exercise
 from core.programme.sheets import Cell, CellKind, Sheet, letters, rows_of
 from core.programme.tabs import EXERCISES, HOW_TO
@@ -17,9 +18,9 @@ from core.programme.ways_up import WORDS
 
 ROWS_WITH_LISTS = 500
 """Rows of the table in which lists can be chosen from."""
-_WRITE = "Write, for example"
+WRITE = "Write, for example"
 _NOTE_WIDTH, _NOTE_HEIGHT = 300, 130
-_FIRST_ROW, _WAYS_COLUMN = 2, 5
+_FIRST_ROW, _WAYS_COLUMN, _DRILLS_COLUMN = 2, 5, 6
 
 
 def template(catalogue: Mapping[str, Exercise] = CATALOGUE) -> bytes:
@@ -32,7 +33,7 @@ def template(catalogue: Mapping[str, Exercise] = CATALOGUE) -> bytes:
     block, sessions = book[block_sheet.SHEET], book[session_sheet.SHEET]
     _note_lines(block)
     _note_headings(sessions)
-    _how_to(book.create_sheet(HOW_TO))
+    how_to(book.create_sheet(HOW_TO), _how_to_rows())
     last = _exercise_names(book.create_sheet(EXERCISES), catalogue)
     _lists_of_block(block)
     _lists_of_sessions(sessions, last)
@@ -59,27 +60,29 @@ def _sheet(name: str, rows: Sequence[Sequence[str]]) -> Sheet:
 
 def _note_lines(tab: Worksheet) -> None:
     for row, (label, *_) in enumerate(EXAMPLE_LINES, 1):
-        tab.cell(row, 1).comment = _comment(LINES[label])
+        tab.cell(row, 1).comment = comment(LINES[label])
 
 
 def _note_headings(tab: Worksheet) -> None:
     for column, note in enumerate(COLUMNS.values(), 1):
-        tab.cell(1, column).comment = _comment(note)
+        tab.cell(1, column).comment = comment(note)
 
 
-def _comment(note: Note) -> Comment:
+def comment(note: Note) -> Comment:
+    """Return a note that opens beside a cell."""
     return Comment(note.text, "Plimsoll", height=_NOTE_HEIGHT, width=_NOTE_WIDTH)
 
 
-def _how_to(tab: Worksheet) -> None:
+def how_to(tab: Worksheet, rows: Iterable[tuple[str, str, str]]) -> None:
+    """Write the sheet that says how a form is filled in."""
     for letter, width in zip("ABC", (24, 76, 50), strict=True):
         tab.column_dimensions[letter].width = width
-    for row, texts in enumerate(_how_to_rows(), 1):
+    for row, texts in enumerate(rows, 1):
         for column, text in enumerate(texts, 1):
             tab.cell(row, column, text or None)
         wrap(tab, row, (1, 2, 3))
         tab.cell(row, 1).font = BOLD
-        if texts[2] == _WRITE:
+        if texts[2] == WRITE:
             tab.cell(row, 2).font = tab.cell(row, 3).font = BOLD
     set_page(tab)
 
@@ -89,27 +92,33 @@ def _how_to_rows() -> Iterator[tuple[str, str, str]]:
     for number, step in enumerate(STEPS, 1):
         yield f"{number}.", step, ""
     yield "", "", ""
-    yield "Line of Block", "What it is", _WRITE
+    yield "Line of Block", "What it is", WRITE
     for label, note in LINES.items():
         yield label, note.says, "; ".join(note.examples)
     yield "", "", ""
-    yield "Column of Sessions", "What it is", _WRITE
+    yield "Column of Sessions", "What it is", WRITE
     for heading, note in COLUMNS.items():
         yield heading, note.says, "; ".join(note.examples)
 
 
 def _exercise_names(tab: Worksheet, catalogue: Mapping[str, Exercise]) -> int:
-    """Write the exercises by name, and the ways up beside them; returns the row of the last exercise."""
-    exercises = sorted(catalogue.values(), key=lambda one: one.name.casefold())
-    tab.append(["Exercise", "Pattern", "Its load is counted", "Also written", session_sheet.WAY])
+    """Write the exercises by name, beside them ways up and prep drills; returns the row of the last exercise."""
+    exercises = sorted(
+        (one for one in catalogue.values() if not one.retired), key=lambda one: one.name.casefold()
+    )
+    tab.append(
+        ["Exercise", "Pattern", "Its load is counted", "Also written", session_sheet.WAY, "Prep drill"]
+    )
     for one in exercises:
         counted = "by time" if one.timed else "by reps"
         tab.append([one.name, one.pattern.value, f"{one.basis.value}, {counted}", "; ".join(one.aliases)])
     for row, words in enumerate(WORDS.values(), _FIRST_ROW):
         tab.cell(row, _WAYS_COLUMN, words)
+    for row, drill in enumerate(DRILLS.values(), _FIRST_ROW):
+        tab.cell(row, _DRILLS_COLUMN, drill.name)
     for cell in tab[1]:
         cell.font = BOLD
-    for column, width in zip("ABCDE", (32, 18, 22, 60, 28), strict=True):
+    for column, width in zip("ABCDEF", (32, 18, 22, 60, 28, 28), strict=True):
         tab.column_dimensions[column].width = width
     tab.freeze_panes = "A2"
     return len(exercises) + 1
@@ -118,8 +127,8 @@ def _exercise_names(tab: Worksheet, catalogue: Mapping[str, Exercise]) -> int:
 def _lists_of_block(tab: Worksheet) -> None:
     at = {label: row for row, (label, *_) in enumerate(EXAMPLE_LINES, 1)}
     weekdays = ",".join(words.capitalize() for words in block_sheet.WEEKDAYS)
-    _choose(tab, f"B{at[block_sheet.FIRST_DAY]}", f'"{weekdays}"')
-    _choose(tab, f"B{at[block_sheet.UNIT]}", '"kg,lb"')
+    choose(tab, f"B{at[block_sheet.FIRST_DAY]}", f'"{weekdays}"')
+    choose(tab, f"B{at[block_sheet.UNIT]}", '"kg,lb"')
     weeks = DataValidation("whole", operator="between", formula1="1", formula2="52", allow_blank=True)
     weeks.error, weeks.errorTitle = "A whole number from 1 to 52.", block_sheet.WEEKS
     weeks.showErrorMessage = True
@@ -138,10 +147,10 @@ def _lists_of_sessions(tab: Worksheet, last_exercise: int) -> None:
         (session_sheet.WAY, f"'{EXERCISES}'!${ways}${_FIRST_ROW}:${ways}${len(WORDS) + 1}"),
     ):
         column = letters(list(COLUMNS).index(heading) + 1)
-        _choose(tab, f"{column}{_FIRST_ROW}:{column}{last}", source)
+        choose(tab, f"{column}{_FIRST_ROW}:{column}{last}", source)
 
 
-def _choose(tab: Worksheet, cells: str, source: str) -> None:
+def choose(tab: Worksheet, cells: str, source: str) -> None:
     """Offer a list; anything else may be typed, since the reader knows more names than the list has."""
     offered = DataValidation("list", formula1=source, allow_blank=True)
     offered.showErrorMessage = False

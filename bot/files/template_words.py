@@ -50,6 +50,11 @@ LINES = {
     lines.TARGETS: Note(
         "What a lift is to reach, and by when. They may be left out.", ("Hip thrust 90 kg x 8 by week 3",)
     ),
+    lines.PREP: Note(
+        "The prep drills of a day, for those days that you want to set yourself, each day in a cell of its own; the "
+        "others get a prep by what they load. The drills are on the sheet of exercise names. It may be left out.",
+        ("Push: Open book, Wall slide", "Push: none"),
+    ),
 }
 """Notes on the lines of the block."""
 
@@ -166,6 +171,7 @@ EXAMPLE_LINES: tuple[tuple[str, ...], ...] = (
     (lines.DELOADS,),
     (lines.TESTS,),
     (lines.TARGETS, "Hip thrust 90 kg x 8 by week 3"),
+    (lines.PREP,),
 )
 """The example's lines."""
 

@@ -2,7 +2,6 @@
 
 import codecs
 import re
-import unicodedata
 
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),
@@ -36,9 +35,3 @@ def text_of(content: bytes) -> str | None:
 def one_line(text: str) -> str:
     """Return the text of a cell with single spaces, without what cannot be seen."""
     return " ".join(_UNSEEN.sub(" ", _WITHOUT_WIDTH.sub("", text)).split())
-
-
-def folded_letters(text: str) -> str:
-    """Return the letters of a word in lower case without accents."""
-    apart = unicodedata.normalize("NFKD", text.casefold())
-    return "".join(mark for mark in apart if not unicodedata.combining(mark))

@@ -149,7 +149,7 @@ def _dress_table(tab: "Worksheet", header: dict[int, Cell]) -> None:
     number = row_number(header)
     for column, cell in header.items():
         heading = table.HEADINGS.named(cell.text)
-        _dress_heading(tab.cell(number, column))
+        dress_heading(tab.cell(number, column))
         dimension = tab.column_dimensions[letters(column)]
         dimension.width = WIDTHS.get(heading or "", OTHER_WIDTH)
         # For what is typed later: a spreadsheet makes dates and times of `8-10` and `2:30`.
@@ -161,7 +161,8 @@ def _dress_table(tab: "Worksheet", header: dict[int, Cell]) -> None:
     tab.print_title_rows = f"{number}:{number}"
 
 
-def _dress_heading(cell: "FileCell | MergedCell") -> None:
+def dress_heading(cell: "FileCell | MergedCell") -> None:
+    """Make a heading stand out."""
     cell.font = BOLD
     cell.fill = _HEAD_FILL
     cell.border = _LINE_BELOW

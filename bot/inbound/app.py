@@ -24,6 +24,35 @@ READ_TIMEOUT_S = 65.0
 SHORT_REPLIES = ("log", "pain", "sore", "skip", "undo")
 
 
+COMMANDS = (
+    ("start", on.on_start),
+    ("stop", on.on_stop),
+    ("help", on.on_help),
+    ("invite", coach.on_invite),
+    ("assign", coach.on_assign),
+    ("today", on.on_today),
+    ("week", on.on_week),
+    ("settings", on.on_settings),
+    ("mydata", on.on_mydata),
+    ("forget", on.on_forget),
+    ("roster", coach.on_roster),
+    ("client", coach.on_client),
+    ("preview", coach.on_preview),
+    ("invites", coach.on_invites),
+    ("template", coach.on_template),
+    ("exercises", coach.on_exercises),
+    ("cue", coach.on_cue),
+    ("cues", coach.on_cues),
+    ("block", coach.on_block),
+    ("change", coach.on_change),
+    ("lastloads", coach.on_last_loads),
+    ("prep", coach.on_prep),
+    ("clip", coach.on_clip),
+    ("limits", coach.on_limits),
+)
+"""Each command with what it does."""
+
+
 def make_bot(token: str, api_url: str) -> FetchingBot:
     """Build the platform's client for any Bot API server."""
     root = api_url.rstrip("/")
@@ -44,22 +73,7 @@ def make_application(bot: FetchingBot) -> "Application[Any, Any, Any, Any, Any, 
     message = filters.UpdateType.MESSAGE
     edited = filters.UpdateType.EDITED_MESSAGE
     short = filters.Regex(rf"^/({'|'.join(SHORT_REPLIES)})(@\w+)?(\s|$)")
-    for command, callback in (
-        ("start", on.on_start),
-        ("stop", on.on_stop),
-        ("help", on.on_help),
-        ("invite", coach.on_invite),
-        ("assign", coach.on_assign),
-        ("today", on.on_today),
-        ("week", on.on_week),
-        ("settings", on.on_settings),
-        ("roster", coach.on_roster),
-        ("client", coach.on_client),
-        ("preview", coach.on_preview),
-        ("invites", coach.on_invites),
-        ("template", coach.on_template),
-        ("block", coach.on_block),
-    ):
+    for command, callback in COMMANDS:
         application.add_handler(CommandHandler(command, callback, filters=message))
     application.add_handler(CallbackQueryHandler(on.on_tap))
     application.add_handler(

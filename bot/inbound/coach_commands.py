@@ -5,9 +5,24 @@ from dataclasses import replace
 
 from telegram import Update
 
+from bot.files.exercise_form import exercise_form
+from bot.files.last_loads_form import last_loads_form
 from bot.files.template import template
 from bot.inbound.doors import Context, catalogue_for, doors, run
-from bot.usecases import block_copies, invitations, previewing, roster, setting_up
+from bot.usecases import (
+    block_copies,
+    clips,
+    cues,
+    daily_prep,
+    invitations,
+    own_exercises,
+    previewing,
+    restrictions,
+    roster,
+    setting_up,
+    week_changes,
+)
+from bot.usecases.last_loads_form import LastLoadsAsked, last_loads_asked, names_in
 
 
 async def on_invite(update: Update, context: Context) -> None:
@@ -56,7 +71,67 @@ async def on_template(update: Update, context: Context) -> None:
     await run(update, context, block_copies.form_asked, block_copies.FormAsked(), made)
 
 
+async def on_change(update: Update, context: Context) -> None:
+    """`/change NAME, WEEK`."""
+    command = week_changes.ChangeAsked(text=" ".join(context.args or ()))
+    await run(update, context, week_changes.change_asked, command)
+
+
 async def on_block(update: Update, context: Context) -> None:
     """`/block NAME`."""
     command = block_copies.BlockAsked(text=" ".join(context.args or ()))
     await run(update, context, block_copies.block_asked, command)
+
+
+async def on_last_loads(update: Update, context: Context) -> None:
+    """`/lastloads`."""
+
+    async def made(command: LastLoadsAsked) -> LastLoadsAsked:
+        catalogue = await catalogue_for(update, context)
+        user = update.effective_user
+        names = None if user is None else await doors(context).runner.for_coach(user.id, names_in)
+        if catalogue is None or names is None:
+            return command
+        return replace(command, content=await asyncio.to_thread(last_loads_form, names, catalogue))
+
+    await run(update, context, last_loads_asked, LastLoadsAsked(), made)
+
+
+async def on_exercises(update: Update, context: Context) -> None:
+    """`/exercises`, or `/exercises remove NAME`."""
+
+    async def made(command: own_exercises.ExercisesAsked) -> own_exercises.ExercisesAsked:
+        catalogue = await catalogue_for(update, context)
+        if catalogue is None or command.text:
+            return command
+        return replace(command, content=await asyncio.to_thread(exercise_form, catalogue))
+
+    command = own_exercises.ExercisesAsked(text=" ".join(context.args or ()))
+    await run(update, context, own_exercises.exercises_asked, command, made)
+
+
+async def on_cue(update: Update, context: Context) -> None:
+    """`/cue WHAT: WORDS`."""
+    await run(update, context, cues.cue, cues.CueSaid(text=" ".join(context.args or ())))
+
+
+async def on_cues(update: Update, context: Context) -> None:
+    """`/cues`, or `/cues remove WHAT`."""
+    await run(update, context, cues.cues_asked, cues.CuesAsked(text=" ".join(context.args or ())))
+
+
+async def on_prep(update: Update, context: Context) -> None:
+    """`/prep NAME: places, drills`."""
+    command = daily_prep.PrepAsked(text=" ".join(context.args or ()))
+    await run(update, context, daily_prep.prep_asked, command)
+
+
+async def on_clip(update: Update, context: Context) -> None:
+    """`/clip DRILL ADDRESS`."""
+    await run(update, context, clips.clip_asked, clips.ClipAsked(text=" ".join(context.args or ())))
+
+
+async def on_limits(update: Update, context: Context) -> None:
+    """`/limits NAME: WHAT`."""
+    command = restrictions.LimitsSaid(text=" ".join(context.args or ()))
+    await run(update, context, restrictions.limits, command)

@@ -14,6 +14,7 @@ from bot.usecases import (
     forwarding,
     helping,
     join,
+    own_data,
     own_settings,
     setting_up,
     talk,
@@ -52,6 +53,16 @@ async def on_week(update: Update, context: Context) -> None:
 async def on_settings(update: Update, context: Context) -> None:
     """`/settings`."""
     await run(update, context, coach_settings.settings, own_settings.Settings())
+
+
+async def on_mydata(update: Update, context: Context) -> None:
+    """`/mydata`."""
+    await run(update, context, own_data.data_asked, own_data.DataAsked())
+
+
+async def on_forget(update: Update, context: Context) -> None:
+    """`/forget`."""
+    await run(update, context, own_data.forget, own_data.Forget(text=" ".join(context.args or ())))
 
 
 async def on_text(update: Update, context: Context) -> None:

@@ -1,7 +1,7 @@
 """An alert with what its coach has done about it, and the buttons for what she can do."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from html import escape
 
 from bot.messages import Action, Button, Message, Rows
@@ -10,7 +10,7 @@ from bot.render.pain import place_words
 from bot.render.setting_up import Buttons
 from core.loads.order import CoachOrder, OrderKind
 from core.programme.catalogue import CATALOGUE
-from core.programme.exercises import Site
+from core.programme.exercises import Exercise, Site
 
 __all__ = ["AlertView", "Button", "Buttons", "alert", "grown_since"]
 
@@ -36,6 +36,7 @@ class AlertView:
         site: Where it hurts.
         offered: Exercises that can be paused.
         note: A line on top.
+        catalogue: Exercises that the coach may name.
     """
 
     html: str
@@ -48,11 +49,12 @@ class AlertView:
     site: str | None
     offered: Sequence[str]
     note: str | None
+    catalogue: Mapping[str, Exercise] = field(default_factory=lambda: CATALOGUE)
 
 
 def alert(view: AlertView, buttons: Buttons) -> Message:
     """Show an alert."""
-    done = [order_line(each) for each in view.orders]
+    done = [order_line(each, view.catalogue) for each in view.orders]
     if view.seen:
         done.insert(0, "Seen.")
     asked = {"ease": _ask_ease, "pause": _ask_pause}.get(view.screen)
@@ -73,7 +75,7 @@ def _rows(view: AlertView, buttons: Buttons) -> Rows:
     else:
         rows.append((buttons.one("Do not ease", Action.CANCEL, eased.row_id),))
     rows += [
-        (buttons.one(take_up_label(each), Action.TAKE_UP, each.row_id),)
+        (buttons.one(take_up_label(each, view.catalogue), Action.TAKE_UP, each.row_id),)
         for each in view.orders
         if each.kind is OrderKind.PAUSE
     ]
@@ -95,7 +97,7 @@ def _ask_ease(view: AlertView, buttons: Buttons) -> tuple[str, Rows]:
 
 
 def _ask_pause(view: AlertView, buttons: Buttons) -> tuple[str, Rows]:
-    names = [(number, CATALOGUE[key].name) for number, key in enumerate(view.offered)]
+    names = [(number, view.catalogue[key].name) for number, key in enumerate(view.offered)]
     question = "Which exercise? It stays out until you take it up again."
     if not names:
         question = f"Nothing in the block of {escape(view.name)} loads it."

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from bot.render.problems import problem_line
 from core.loads.kit_fit import Undoable
 from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Exercise
 from core.programme.problems import Code, Problem
 
 LINES = 25
@@ -47,10 +48,14 @@ _SOURCES: Mapping[str, str] = MappingProxyType(
 )
 
 
-def warning_lines(warnings: Sequence[Problem], undoable: Sequence[Undoable]) -> list[list[str]]:
+def warning_lines(
+    warnings: Sequence[Problem],
+    undoable: Sequence[Undoable],
+    catalogue: Mapping[str, Exercise] = CATALOGUE,
+) -> list[list[str]]:
     """Return the lines of each kind of warning: of safety first, then what nobody can do, then as they come."""
     kinds: dict[str, list[str]] = {code: [] for code in SAFETY}
-    kinds[_UNDOABLE] = [undoable_line(one) for one in undoable]
+    kinds[_UNDOABLE] = [undoable_line(one, catalogue) for one in undoable]
     for one in warnings:
         kinds.setdefault(one.code, []).append(problem_line(one))
     return [lines for lines in kinds.values() if lines]
@@ -85,14 +90,14 @@ def sources_of(warnings: Sequence[Problem]) -> list[str]:
     return list(dict.fromkeys(_SOURCES[one.code] for one in warnings if one.code in _SOURCES))
 
 
-def undoable_line(undoable: Undoable) -> str:
+def undoable_line(undoable: Undoable, catalogue: Mapping[str, Exercise] = CATALOGUE) -> str:
     """Return an exercise that nobody can load, and what stands in for whom."""
     groups: dict[str | None, list[str]] = {}
     for one in undoable.stand_ins:
         groups.setdefault(one.exercise, []).append(one.client)
-    name = CATALOGUE[undoable.exercise].name
+    name = catalogue[undoable.exercise].name
     said = [
-        f"{CATALOGUE[key].name if key else 'nothing'} for {_names(clients)}"
+        f"{catalogue[key].name if key else 'nothing'} for {_names(clients)}"
         for key, clients in groups.items()
     ]
     return f"Nobody's kit loads {name}. In its place: {'; '.join(said)}."

@@ -90,7 +90,11 @@ def _range(numbers: Iterable[Decimal | int]) -> str:
 
 
 def kept(
-    found: BlockFile, number: int, undoable: Sequence[Undoable] = (), buttons: Buttons | None = None
+    found: BlockFile,
+    number: int,
+    undoable: Sequence[Undoable] = (),
+    buttons: Buttons | None = None,
+    catalogue: Mapping[str, Exercise] = CATALOGUE,
 ) -> Message:
     """Show a block that was kept, what to look at again, and what comes next.
 
@@ -99,11 +103,12 @@ def kept(
         number: Of the version.
         undoable: What nobody on the roster can do.
         buttons: Makes the button to all warnings, where there are more than are shown.
+        catalogue: Exercises that are named.
     """
     version = "Kept." if number == 1 else f"Kept as version {number}. Who runs an earlier one stays on it."
     end = f"{version} Next: /assign puts a client on it."
-    lines = [block_preview(found.block), ""]
-    by_kind = warning_lines(found.warnings, undoable)
+    lines = [block_preview(found.block, catalogue), ""]
+    by_kind = warning_lines(found.warnings, undoable, catalogue)
     rows: Rows = ()
     if by_kind:
         room = LINES - phone_lines("\n".join((*lines, end))) - AROUND
@@ -116,9 +121,14 @@ def kept(
     return Message("\n".join((*lines, end)), rows=rows, silent=True)
 
 
-def all_warnings(name: str, warnings: Sequence[Problem], undoable: Sequence[Undoable]) -> list[Message]:
+def all_warnings(
+    name: str,
+    warnings: Sequence[Problem],
+    undoable: Sequence[Undoable],
+    catalogue: Mapping[str, Exercise] = CATALOGUE,
+) -> list[Message]:
     """Show every warning of a block, and where the figures come from, on as many messages as it takes."""
-    by_kind = warning_lines(warnings, undoable)
+    by_kind = warning_lines(warnings, undoable, catalogue)
     head = f"<b>{escape(name)}</b>, all that is worth another look; it can be used as it is:\n"
     lines = [f"\n• {escape(line)}" for of_kind in by_kind for line in of_kind]
     sources = sources_of(warnings)

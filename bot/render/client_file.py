@@ -1,7 +1,7 @@
 """A client's card for her coach."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, time
 from html import escape
 
@@ -10,16 +10,20 @@ from bot.render.client_log import DoneSession, SaidOfBody, report_line, session_
 from bot.render.dates import day_words
 from bot.render.join import day_list
 from bot.render.joined import KIT_WORDS
+from bot.render.last_loads import date_words, load_and_reps
 from bot.render.loads import dose_words, load_words
 from bot.render.ordering import order_line, take_up_label
 from bot.render.pain import place_words
 from bot.render.reasons import why_line
 from bot.render.roster import week_words
 from bot.render.setting_up import Buttons
+from bot.render.week_changes import weeks_alone
 from core.checkin.zones import city_of
 from core.loads.decision import Decision, Kind
 from core.loads.order import CoachOrder, OrderKind
+from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise, Site
+from core.programme.last_loads import LastLoad
 from core.programme.prescription import Dose, Load, LoadKind
 
 __all__ = ["Buttons", "ClientView", "Coming", "NextLine", "client_card", "closed"]
@@ -27,6 +31,8 @@ __all__ = ["Buttons", "ClientView", "Coming", "NextLine", "client_card", "closed
 OLD = "That button was from before. This is how things stand."
 UNDER_WAY = "A session has been begun with it, so it stays."
 MOST = 3900
+MOST_NOTED = 8
+"""Most last loads that the card lists. Our proposal."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +79,12 @@ class ClientView:
     can_correct: bool
     release: Rows
     note: str | None
+    catalogue: Mapping[str, Exercise] = field(default_factory=lambda: CATALOGUE)
+    noted: tuple[LastLoad, ...] = ()
+    today: date = date.min
+    daily: str | None = None
+    own_weeks: tuple[int, ...] = ()
+    newer: tuple[int, date] | None = None
 
 
 def client_card(view: ClientView, buttons: Buttons) -> Message:
@@ -91,6 +103,7 @@ def _parts(view: ClientView, sessions: int) -> list[str]:
         _card_out(view),
         _next(view),
         _last(view, sessions),
+        _noted(view),
         _pain(view),
         _limits(view),
     ]
@@ -101,6 +114,10 @@ def _head(view: ClientView) -> str:
     lines = [f"<b>{escape(view.name)}</b> · {block}"]
     if view.days and view.hour and view.zone:
         lines.append(f"{day_list(view.days)} at {view.hour:%H:%M}, clock of {escape(city_of(view.zone))}")
+    if view.own_weeks:
+        lines.append(weeks_alone(view.name, view.own_weeks))
+    if view.newer is not None:
+        lines.append(f"Version {view.newer[0]} holds from {day_words(view.newer[1])}.")
     if view.kit is not None:
         lines.append(f"{KIT_WORDS[view.kit].capitalize()}.")
     if view.on_hold is not None:
@@ -148,6 +165,18 @@ def _last(view: ClientView, count: int) -> str:
     return "\n".join(["<b>Last sessions</b>", *lines]) if lines else ""
 
 
+def _noted(view: ClientView) -> str:
+    """Say what the coach has noted of exercises that were never logged here."""
+    lines = [
+        f"{escape(exercise.name)} {load_and_reps(each, exercise)} ({date_words(each.on, view.today)})"
+        for each in view.noted[:MOST_NOTED]
+        for exercise in (view.catalogue[each.exercise],)
+    ]
+    if len(view.noted) > MOST_NOTED:
+        lines.append(f"… and {len(view.noted) - MOST_NOTED} more.")
+    return "\n".join(["<b>Last loads from you, not logged here yet</b>", *lines]) if lines else ""
+
+
 def _pain(view: ClientView) -> str:
     by_place: dict[str, list[str]] = {}
     for report in view.pain:
@@ -157,7 +186,7 @@ def _pain(view: ClientView) -> str:
         by_place.setdefault(place, []).append(
             f"{score}{more} ({report.local_on.day}/{report.local_on.month})"
         )
-    signs = [f"{report_line(each)} ({day_words(each.local_on)})." for each in view.stop_signs]
+    signs = [f"{report_line(each, view.catalogue)} ({day_words(each.local_on)})." for each in view.stop_signs]
     if not by_place:
         return "\n".join([*signs, "No pain reported in 56 days."])
     lines = [f"{place}: {', '.join(said[-6:])}" for place, said in by_place.items()]
@@ -165,7 +194,8 @@ def _pain(view: ClientView) -> str:
 
 
 def _limits(view: ClientView) -> str:
-    lines = [order_line(each) for each in view.orders]
+    lines = [view.daily] if view.daily is not None else []
+    lines += [order_line(each, view.catalogue) for each in view.orders]
     if view.alone:
         lines.append("Trains alone without safety arms: always 2 or more left under a bar.")
     return "\n".join(lines)
@@ -189,7 +219,7 @@ def _rows(view: ClientView, buttons: Buttons) -> Rows:
             )
         )
     rows += [
-        (buttons.one(take_up_label(each), Action.TAKE_UP, each.row_id),)
+        (buttons.one(take_up_label(each, view.catalogue), Action.TAKE_UP, each.row_id),)
         for each in view.orders
         if each.kind is OrderKind.PAUSE
     ]

@@ -1,7 +1,7 @@
 """A client's log as text, for her coach."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from html import escape
 from typing import Protocol
@@ -13,7 +13,7 @@ from bot.render.moving import MovedTo, TakenIn, moved_words, taken_in_line
 from bot.render.pain import place_words
 from core.checkin.training_log import Item, LoggedSet
 from core.programme.catalogue import CATALOGUE
-from core.programme.exercises import Site
+from core.programme.exercises import Exercise, Site
 
 PAGE = 3500
 STATES = {
@@ -42,6 +42,7 @@ class DoneSession:
     items: tuple[tuple[Item, tuple[LoggedSet, ...]], ...]
     to: MovedTo | None = None
     with_lift: TakenIn | None = None
+    catalogue: Mapping[str, Exercise] = field(default_factory=lambda: CATALOGUE)
 
 
 def session_lines(session: DoneSession) -> list[str]:
@@ -55,12 +56,14 @@ def session_lines(session: DoneSession) -> list[str]:
     if session.state in ("left_out", "missed", "unsent", "sent", "moved"):
         return lines
     if session.state == "held":
-        return lines + [_item_line(item, sets) for item, sets in session.items if sets]
-    return lines + [_item_line(item, sets) for item, sets in session.items]
+        return lines + [
+            _item_line(session.catalogue[item.exercise], item, sets) for item, sets in session.items if sets
+        ]
+    return lines + [_item_line(session.catalogue[item.exercise], item, sets) for item, sets in session.items]
 
 
-def _item_line(item: Item, sets: Sequence[LoggedSet]) -> str:
-    name = escape(CATALOGUE[item.exercise].name)
+def _item_line(exercise: Exercise, item: Item, sets: Sequence[LoggedSet]) -> str:
+    name = escape(exercise.name)
     if not sets:
         why = " for pain" if item.cause == "pain" else ""
         return f"   {name}: {'open' if item.state == 'open' else f'left out{why}'}"
@@ -119,7 +122,7 @@ class SaidOfBody(Protocol):
         ...
 
 
-def report_line(report: SaidOfBody) -> str:
+def report_line(report: SaidOfBody, catalogue: Mapping[str, Exercise] = CATALOGUE) -> str:
     """Say what a client said of her body."""
     if report.kind == "stop_sign":
         return "Stop sign" + (", released" if report.released_at else ", not released")
@@ -129,7 +132,7 @@ def report_line(report: SaidOfBody) -> str:
     place = place_words(Site(report.site or ""), report.side)
     score = "no number" if report.score is None else f"{report.score} of 10"
     more = ", sudden" * report.sudden + ", spreading" * report.spreading
-    during = f", {CATALOGUE[report.exercise].name.lower()}" if report.exercise else ""
+    during = f", {catalogue[report.exercise].name.lower()}" if report.exercise else ""
     return f"Pain: {place} {score}{more}{escape(during)}"
 
 

@@ -1,6 +1,6 @@
 """The words of the digest: whom to write to first, then the week in short lines, and never a client cut in two."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from html import escape
 
@@ -13,6 +13,7 @@ from core.oversight.digest import MONTH, Change, Coming, Digest, Ending, Kept, W
 from core.oversight.misses import Tally
 from core.oversight.words import Why, WhyCode
 from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Exercise
 from core.programme.prescription import Load, LoadKind
 from core.units import plain
 
@@ -26,16 +27,21 @@ NAMED = 5
 """Names on the first line."""
 
 
-def digest_texts(value: Digest) -> tuple[str, ...]:
-    """Write a digest as messages of HTML. A quiet week is three lines."""
+def digest_texts(value: Digest, catalogue: Mapping[str, Exercise] = CATALOGUE) -> tuple[str, ...]:
+    """Write a digest as messages of HTML. A quiet week is three lines.
+
+    Args:
+        value: What it says.
+        catalogue: Exercises that the coach may name.
+    """
     if value.is_quiet:
         return ("\n".join(_quiet(value)),)
     head = f"<b>{_first_line(value)}</b>\n{_week_line(value)}"
     sections = [
-        _section("Needs a word", [*map(_word, value.words), *_more(value)]),
-        _section("Doing well", map(_well, value.well)),
+        _section("Needs a word", [*(_word(each, catalogue) for each in value.words), *_more(value)]),
+        _section("Doing well", (_well(each, catalogue) for each in value.well)),
         _section("Sessions kept of due", map(_kept, value.kept)),
-        _section("Changes in the next seven days", map(_coming, value.coming)),
+        _section("Changes in the next seven days", (_coming(each, catalogue) for each in value.coming)),
         _section("Block runs out", _endings(value.ending, value.last)),
     ]
     return _packed([head, *(part for section in sections for part in section)])
@@ -119,8 +125,8 @@ def _more(value: Digest) -> list[str]:
     return [f"And {value.more} more."] if value.more else []
 
 
-def _word(word: Word) -> str:
-    reasons = "; ".join(WHY[each.code](each) for each in word.reasons)
+def _word(word: Word, catalogue: Mapping[str, Exercise]) -> str:
+    reasons = "; ".join(_why(each, catalogue) for each in word.reasons)
     return f"<b>{escape(word.name)}</b>: {reasons}."
 
 
@@ -163,16 +169,21 @@ WHY: dict[WhyCode, Callable[[Why], str]] = {
     WhyCode.RUN: lambda why: f"missed {why.misses} sessions in a row, {_recent(why)}",
     WhyCode.HALF: _recent,
     WhyCode.FIRST_WEEKS: lambda why: f"missed the last session, in the first three weeks; {_recent(why)}",
-    WhyCode.COACH_DECIDES: lambda why: f"{_exercise(why.exercise or '')} waits for your decision",
 }
 
 
-def _exercise(key: str) -> str:
-    return escape(CATALOGUE[key].name) if key in CATALOGUE else escape(key)
+def _why(why: Why, catalogue: Mapping[str, Exercise]) -> str:
+    if why.code is WhyCode.COACH_DECIDES:
+        return f"{_exercise(why.exercise or '', catalogue)} waits for your decision"
+    return WHY[why.code](why)
 
 
-def _well(well: Well) -> str:
-    parts = [_changed(each) for each in well.rose]
+def _exercise(key: str, catalogue: Mapping[str, Exercise]) -> str:
+    return escape(catalogue[key].name) if key in catalogue else escape(key)
+
+
+def _well(well: Well, catalogue: Mapping[str, Exercise]) -> str:
+    parts = [_changed(each, catalogue) for each in well.rose]
     if well.week.due and well.week.kept == well.week.due:
         parts.append(f"kept {_of(well.week)}")
     return f"{escape(well.name)}: {_shortly(parts)}."
@@ -195,10 +206,10 @@ def _kept(kept: Kept) -> str:
     return f"{escape(kept.name)}: {', '.join(parts)}"
 
 
-def _coming(coming: Coming) -> str:
+def _coming(coming: Coming, catalogue: Mapping[str, Exercise]) -> str:
     order = (Kind.PAUSE, Kind.SWAP, Kind.LOWER, Kind.RAISE)
     changes = sorted(coming.changes, key=lambda each: order.index(each.kind))
-    return f"{escape(coming.name)}: {_shortly([_changed(each) for each in changes])}."
+    return f"{escape(coming.name)}: {_shortly([_changed(each, catalogue) for each in changes])}."
 
 
 def _shortly(parts: Sequence[str]) -> str:
@@ -207,13 +218,13 @@ def _shortly(parts: Sequence[str]) -> str:
     return "; ".join(told)
 
 
-def _changed(change: Change) -> str:
-    name = _exercise(change.exercise)
+def _changed(change: Change, catalogue: Mapping[str, Exercise]) -> str:
+    name = _exercise(change.exercise, catalogue)
     if change.kind is Kind.PAUSE:
         return f"{name} on hold"
     if change.kind is Kind.SWAP or change.now is None or change.before is None:
         return f"{name}: something else"
-    basis = CATALOGUE[change.exercise].basis if change.exercise in CATALOGUE else None
+    basis = catalogue[change.exercise].basis if change.exercise in catalogue else None
     return f"{name} {_short(change.before, change.now)}{load_words(change.now, basis)}"
 
 

@@ -20,6 +20,9 @@ WORDING: dict[type[errors.DomainError], str] = {
     errors.UnknownBlock: "I know no block called {written}. Yours: {known}. Nothing was changed.",
     errors.StartUnreadable: "{written} is not a date I can read. Write it like <code>{example}</code>.",
     errors.UnknownZone: "I know no time zone called {zone}. Write its name like <code>Europe/Lisbon</code>.",
+    errors.PrepUnread: "I could not read {written}. Write for instance {near}, and up to 15 min. Nothing was changed.",
+    errors.UnknownDrill: "I know no prep drill called {written}. There is: {known}. Nothing was changed.",
+    errors.LinkUnreadable: "{written} is not the address of a page. It begins with https://. Nothing was changed.",
     errors.StartOutside: "{written} cannot be the start: choose a day from {first} to {last}.",
 }
 

@@ -2,6 +2,7 @@
 
 from bot.render.loads import load_words
 from bot.render.session_views import ItemView
+from bot.render.set_plans import plan_example
 from core.programme.prescription import Load, LoadKind
 from core.programme.set_styles import StyleKind
 from core.units import plain
@@ -10,6 +11,8 @@ from core.units import plain
 def typed_example(each: ItemView) -> str:
     """Return a reply that fits the exercise: its load and one set shorter at the end."""
     given = each.item.given
+    if each.plan is not None:
+        return plan_example(each.plan)
     span = given.span
     low = span.low if span else 8
     tail = [str(low)] * (given.sets - 1) + [str(max(low - 1, 1))]

@@ -4,15 +4,14 @@ import re
 from html import escape, unescape
 
 from bot.messages import Message
-from core.checkin.training_log import Item
-from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Exercise
 
 KIND_WORDS = {"photo": "a photo", "voice": "a voice message", "video": "a video", "document": "a file"}
 
 
-def media(name: str, kind: str, file_id: str, caption: str, item: Item | None) -> Message:
+def media(name: str, kind: str, file_id: str, caption: str, exercise: Exercise | None) -> Message:
     """Show the coach what a client sent, and what she was doing."""
-    during = f" during {escape(CATALOGUE[item.exercise].name.lower())}" if item else ""
+    during = f" during {escape(exercise.name.lower())}" if exercise else ""
     words = f"\n{escape(caption[:700])}" if caption else ""
     return Message(
         f"<b>{escape(name)}</b> sends {KIND_WORDS[kind]}{during}.{words}", media_kind=kind, file_id=file_id

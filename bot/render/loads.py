@@ -117,3 +117,9 @@ def _group(head: str, sets: list[LoggedSet], *, side: bool) -> str:
     counts = " ".join(_counted(each) for each in sets)
     named = f"{'left' if sets[0].side == 'L' else 'right'} {counts}" if side and sets[0].side else counts
     return f"{head} × {named}" if head else named
+
+
+def rest_words(seconds: int) -> str:
+    """Return a rest: `1:30 min`, `45 s`. [s]"""
+    minutes, rest = divmod(seconds, 60)
+    return f"{minutes}:{rest:02d} min" if minutes else f"{rest} s"

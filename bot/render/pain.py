@@ -129,8 +129,14 @@ def ask_feel(prompt: HasRevision, place: str) -> Message:
     )
 
 
-def noted(report: PainReport, *, training: bool) -> Message:
-    """Say what was kept and what to do now; with exercises still to come, what to do with the load."""
+def noted(report: PainReport, *, training: bool, cue: str | None = None) -> Message:
+    """Say what was kept and what to do now; with exercises still to come, what to do with the load.
+
+    Args:
+        report: As kept.
+        training: True while exercises are still to come.
+        cue: What the coach says of pain like this; shown at 1 to 3 alone.
+    """
     place = place_words(report.site, report.side.value if report.side else None)
     head = f"Noted: {place}, {report.score} of 10."
     match in_session_action(report):
@@ -139,7 +145,8 @@ def noted(report: PainReport, *, training: bool) -> Message:
         case _ if band(report) is Band.NONE:
             return Message(head, silent=True)
         case PainAction.NOTE:
-            return Message(f"{head}\n{safety.LOW_PAIN}", silent=True)
+            said = f"\nYour coach for this: {escape(cue)}" if cue else ""
+            return Message(f"{head}\n{safety.LOW_PAIN}{said}", silent=True)
         case _:
             what = safety.EASE_TODAY if training else safety.EASE_NEXT
             return Message(f"{head}\n{what}\nYour coach will see it today.", silent=True)

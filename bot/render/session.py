@@ -4,7 +4,9 @@ from html import escape
 
 from bot.messages import Action, Button, Message, Rows
 from bot.render.examples import typed_example
-from bot.render.loads import sets_words
+from bot.render.in_turn import in_turn_line, in_turn_with
+from bot.render.loads import rest_words
+from bot.render.personalise import instead_because
 from bot.render.prepping import prep_line, prep_screen
 from bot.render.reasons import why_line
 from bot.render.session_end import (
@@ -15,7 +17,7 @@ from bot.render.session_end import (
     not_today_screen,
     other_day_screen,
 )
-from bot.render.session_lines import head, item_line
+from bot.render.session_lines import head, item_line, last_time
 from bot.render.session_views import ItemView, SessionView
 from bot.render.short_on_time import short_screen
 from bot.render.showing import clip_buttons, cue_of
@@ -38,9 +40,9 @@ def session_card(view: SessionView) -> Message:
 def _overview(view: SessionView) -> Message:
     lines = [prep_line(view.prep)] if view.prep else []
     for each in view.items:
-        lines.append(item_line(each))
-        if each.item.state == "open" and each.last:
-            lines.append(f"     last time {sets_words(each.last)}")
+        lines += [line for line in (in_turn_line(each, view.items), item_line(each)) if line]
+        if each.item.state == "open" and (before := last_time(each, view.local_on)):
+            lines.append(f"     {before}")
     first: Rows = (
         (view.button("All done as written", Action.ALL_DONE),),
         (
@@ -65,7 +67,7 @@ def _item(view: SessionView) -> Message:
         return _overview(view)
     others = [other for other in view.items if other.item.state == "open" and other is not each]
     done = [other for other in view.items if other.item.state == "done"]
-    lines = [head(view), "", item_line(each), *_how(each)]
+    lines = [head(view), "", item_line(each), *_how(each, view)]
     if done or others:
         lines.append("")
     if done:
@@ -75,22 +77,22 @@ def _item(view: SessionView) -> Message:
     return Message("\n".join(lines), rows=_item_rows(view, each, others))
 
 
-def _how(each: ItemView) -> list[str]:
+def _how(each: ItemView, view: SessionView) -> list[str]:
     """Return how the open exercise is done: last time, ramp, plates, effort, rest and tempo, cue."""
     lines = []
-    if each.last:
-        lines.append(f"Last time: {sets_words(each.last)}")
+    if before := last_time(each, view.local_on):
+        lines.append(before[0].upper() + before[1:])
     if each.to_find:
         lines += _search(each)
     elif not each.item.given.told_by_tap:
         lines.append(f"Type what you did, like <code>{escape(typed_example(each))}</code>.")
-    if each.ramp:
+    if each.ramp and each.plan is None:
         lines.append("Ramp: " + ", ".join(each.ramp))
     if each.plates:
         lines.append(f"Plates a side: {_plates(each.plates)}")
-    details = _details(each)
-    if details:
-        lines.append(details)
+    in_turn = in_turn_with(each, view.items)
+    details = _details(each, in_turn=in_turn is not None)
+    lines += [line for line in (details, in_turn) if line]
     cue = cue_of(each)
     if cue:
         lines.append(escape(cue))
@@ -118,14 +120,13 @@ def _short(each: ItemView) -> str:
     return f"{each.item.prescription.order} {escape(each.exercise.name)}"
 
 
-def _details(each: ItemView) -> str:
+def _details(each: ItemView, *, in_turn: bool) -> str:
     written, left = each.item.prescription, each.item.given.left
     parts = []
     if left and not each.to_find and not each.item.given.to_left:
         parts.append(_keep(each.item.given))
-    if written.rest_s:
-        minutes, seconds = divmod(written.rest_s, 60)
-        parts.append(f"Rest {minutes}:{seconds:02d} min" if minutes else f"Rest {seconds} s")
+    if written.rest_s and not in_turn:
+        parts.append(f"Rest {rest_words(written.rest_s)}")
     if written.tempo and not each.stands_in:
         parts.append(f"Tempo {written.tempo}")
     return " · ".join(parts)
@@ -218,8 +219,8 @@ def _reason(each: ItemView) -> str:
     why = why_line(each.decision) if each.decision else "As your coach wrote it."
     if not each.stands_in:
         return why
-    because = "as you chose" if each.chosen else "which cannot be loaded here"
-    return f"In place of {each.written_name.lower()}, {because}. {why}"
+    because = "as you chose" if each.chosen else instead_because(each.because)
+    return f"In place of {escape(each.written_name.lower())}, {because}. {why}"
 
 
 SCREENS = {

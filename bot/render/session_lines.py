@@ -1,11 +1,14 @@
 """Lines that every screen of a session shares."""
 
+from datetime import date
 from html import escape
 
 from bot.render.dates import day_words
+from bot.render.last_loads import FROM_COACH, date_words, load_and_reps
 from bot.render.loads import dose_words, sets_words
 from bot.render.moving import taken_in_line
 from bot.render.session_views import ItemView, SessionView
+from bot.render.set_plans import plan_lines
 from core.loads.decision import Kind
 
 LEFT_OUT_FOR: dict[Kind | None, str] = {
@@ -22,7 +25,8 @@ def head(view: SessionView) -> str:
     taken_in = f"\n{taken_in_line(view.taken_in)}" if view.taken_in else ""
     day = escape(view.day)
     phase = f" · {escape(view.phase)}" if view.phase else ""
-    first = f"<b>{day}</b> · week {view.week_no} of {view.weeks}{phase} · {day_words(view.local_on)}"
+    kind = " · testing week" if view.testing_week else " · lighter week" if view.lighter_week else ""
+    first = f"<b>{day}</b> · week {view.week_no} of {view.weeks}{phase}{kind} · {day_words(view.local_on)}"
     return f"{first}{late}{moved}{taken_in}{eased}"
 
 
@@ -36,4 +40,15 @@ def item_line(each: ItemView) -> str:
     if item.state == "skipped":
         for_pain = "left out for pain" if item.cause == "pain" else "left out"
         return f"{name}  {LEFT_OUT_FOR.get(each.decision.kind if each.decision else None, for_pain)}"
+    if each.plan is not None:
+        return f"{name}  {plan_lines(each.plan, each.exercise.basis)}"
     return f"{name}  {dose_words(item.given, each.exercise)}"
+
+
+def last_time(each: ItemView, today: date) -> str | None:
+    """Say what was done last time; before anything was logged here, what the coach has noted, as hers."""
+    if each.last:
+        return f"last time {sets_words(each.last)}"
+    if each.noted is None:
+        return None
+    return f"{FROM_COACH} {load_and_reps(each.noted, each.exercise)} ({date_words(each.noted.on, today)})"

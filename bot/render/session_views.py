@@ -1,16 +1,18 @@
 """A session and its exercises as they are shown."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from bot.messages import Action, Button, Tap, encode
 from bot.render.moving import Move, TakenIn
 from core.checkin.training_log import Item, LoggedSet
 from core.loads.decision import Decision
+from core.loads.outcome import SetPlan
 from core.loads.reasons import ReasonCode
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
+from core.programme.last_loads import LastLoad
 from core.programme.prep import PrepStep
 from core.programme.prescription import LoadKind
 from core.units import Mass
@@ -28,12 +30,23 @@ class ItemView:
     plates: tuple[Mass, ...] | None = None
     ramp: tuple[str, ...] = ()
     chosen: bool = False
+    because: str | None = None
+    written: Exercise | None = None
+    own_cue: str | None = None
+    coach_cue: str | None = None
+    noted: LastLoad | None = None
 
     @property
     def to_find(self) -> bool:
         """True while no load is known for it."""
         load = self.item.given.load
         return load is not None and load.kind is LoadKind.FIND
+
+    @property
+    def plan(self) -> SetPlan | None:
+        """The sets with loads of their own; None where there are none, or another load was taken since."""
+        made = self.decision
+        return made.plan if made is not None and made.load == self.item.given.load else None
 
     @property
     def stands_in(self) -> bool:
@@ -43,7 +56,7 @@ class ItemView:
     @property
     def written_name(self) -> str:
         """Name of the exercise that was written."""
-        return CATALOGUE[self.item.prescription.exercise].name
+        return (self.written or CATALOGUE[self.item.prescription.exercise]).name
 
     @property
     def search(self) -> Mapping[str, str]:
@@ -80,6 +93,10 @@ class SessionView:
     stays_moved: bool = False
     phase: str | None = None
     prep: tuple[PrepStep, ...] = ()
+    clips: Mapping[str, str] = field(default_factory=dict)
+    catalogue: Mapping[str, Exercise] = field(default_factory=lambda: CATALOGUE)
+    lighter_week: bool = False
+    testing_week: bool = False
 
     def button(self, label: str, action: Action, argument: int = 0) -> Button:
         """A button of this card as it now stands."""

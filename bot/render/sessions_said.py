@@ -1,5 +1,7 @@
 """Short lines that a session card says on top."""
 
+from html import escape
+
 from bot.messages import Message
 from core.programme.exercises import Exercise
 from core.units import Mass
@@ -31,7 +33,7 @@ LEFT_OUT = {
 
 def skipped(exercise: Exercise) -> str:
     """Say what was left out."""
-    return f"Left out: {exercise.name}."
+    return f"Left out: {escape(exercise.name)}."
 
 
 def nothing_to_undo() -> str:

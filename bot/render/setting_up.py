@@ -8,6 +8,7 @@ from html import escape
 from bot.messages import Action, Button, Message, Rows, Tap, encode
 from bot.render.dates import DAYS, day_words
 from bot.render.join import day_list
+from bot.render.personalise import LEAVE_OUT
 from bot.render.problems import problem_line
 from core.checkin.zones import city_of
 from core.programme.block import weeks_text
@@ -82,8 +83,8 @@ def problem_pages(name: str, problems: Sequence[Problem]) -> list[Message]:
     """Tell every problem of a file, errors first, on as many messages as it takes (up to eight)."""
     ordered = sorted(problems, key=lambda one: one.severity is Severity.WARNING)
     count = sum(one.severity is Severity.ERROR for one in problems)
-    noun = "problem" if count == 1 else "problems"
-    head = f"<b>{escape(name[:80])}</b> was not taken: {count} {noun}. Put them right and send it again.\n"
+    noun, them = ("problem", "it") if count == 1 else ("problems", "them")
+    head = f"<b>{escape(name[:80])}</b> was not taken: {count} {noun}. Put {them} right and send it again.\n"
     return pages(head, [f"\n• {escape(problem_line(one))}" for one in ordered])
 
 
@@ -132,7 +133,7 @@ def _asked(text: str, note: str | None, rows: Rows) -> Message:
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """What putting a client on a block comes to."""
+    """What putting a client on a block comes to; `fitted` are lines that tell what changes for her."""
 
     client: str
     block: str
@@ -142,7 +143,7 @@ class Summary:
     days: Sequence[int]
     hour: time | None
     zone: str | None
-    not_loadable: Sequence[str]
+    fitted: Sequence[str]
     ends: str | None
     goes_on: bool
     frozen: bool
@@ -164,8 +165,7 @@ def summary_card(summary: Summary, buttons: Buttons, note: str | None) -> Messag
     at = f" at {summary.hour:%H:%M}" if summary.hour else ""
     lines.append(f"First week{at}{clock}:")
     lines += [f"{day_words(on)}: {escape(name)}" for on, name in summary.first_week]
-    if summary.not_loadable:
-        lines.append(f"\nCannot be loaded with {client}'s kit: {escape(', '.join(summary.not_loadable))}.")
+    lines += summary.fitted
     if summary.close:
         lines += ["\nLess than 48 h apart:", *(_close_line(pair) for pair in summary.close[:MOST_CLOSE])]
     if summary.ends and summary.goes_on:
@@ -179,6 +179,12 @@ def summary_card(summary: Summary, buttons: Buttons, note: str | None) -> Messag
         buttons.back,
     )
     return _asked("\n".join(lines), note, rows)
+
+
+def which_instead(text: str, offered: Sequence[str], buttons: Buttons, note: str | None) -> Message:
+    """Ask what a client does in place of what cannot be placed; the first button leaves it out."""
+    options = [(0, LEAVE_OUT), *enumerate(offered, 1)]
+    return _asked(text, note, (*buttons.picks(options, 1), buttons.back))
 
 
 def _close_line(pair: ClosePair) -> str:

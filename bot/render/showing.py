@@ -7,8 +7,8 @@ from bot.render.session_views import ItemView
 
 
 def clip_of(each: ItemView) -> str | None:
-    """Return the address of the coach's clip; it shows the exercise as written, so none for one in its place."""
-    return None if each.stands_in else each.item.prescription.link
+    """Return the address of the coach's clip: that of the block shows the exercise as written, not one in its place."""
+    return (None if each.stands_in else each.item.prescription.link) or each.exercise.link
 
 
 def clip_buttons(each: ItemView) -> tuple[Button, ...]:
@@ -18,8 +18,12 @@ def clip_buttons(each: ItemView) -> tuple[Button, ...]:
 
 
 def cue_of(each: ItemView) -> str:
-    """Return the coach's cue, or ours for an exercise that has none of hers or stands in for another."""
-    return (None if each.stands_in else each.item.prescription.cue) or each.exercise.cue
+    """Return the cue of an exercise: the coach's for this client, then the block's, hers for all, and ours.
+
+    What the block says is of the exercise as written, not of one in its place.
+    """
+    of_block = None if each.stands_in else each.item.prescription.cue
+    return each.own_cue or of_block or each.coach_cue or each.exercise.cue
 
 
 def how_it_is_done(each: ItemView | None) -> str | None:

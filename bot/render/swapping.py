@@ -5,7 +5,6 @@ from html import escape
 from bot.messages import Action, Button, Message
 from bot.render.session_lines import item_line
 from bot.render.session_views import SessionView
-from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
 
 TAKE = Action.SWAP_TO
@@ -16,7 +15,7 @@ def swap_screen(view: SessionView) -> Message:
     each = view.current()
     line = f"{item_line(each)}\n\n" if each is not None else ""
     rows: list[tuple[Button, ...]] = [
-        (view.button(CATALOGUE[key].name, TAKE, number),) for number, key in enumerate(view.swaps, 1)
+        (view.button(view.catalogue[key].name, TAKE, number),) for number, key in enumerate(view.swaps, 1)
     ]
     if view.swap_back:
         rows.append((view.button("Back to the written one", TAKE),))

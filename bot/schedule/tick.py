@@ -5,10 +5,18 @@ from datetime import datetime, timedelta
 
 from bot.clock import Going
 from bot.schedule.rounds import Rounds
-from bot.store.due import due_anywhere, never_shown_anywhere, next_due, running_anywhere
+from bot.store.due import (
+    due_anywhere,
+    never_shown_anywhere,
+    next_due,
+    next_prep_due,
+    preps_due_anywhere,
+    running_anywhere,
+)
 from bot.store.set_back import sessions_set_back
 from bot.store.units import Units
 from bot.usecases import layout, reposting, undelivered
+from bot.usecases.daily_card import SendPrep, send_prep
 from bot.usecases.runner import Runner
 from bot.usecases.sending import SendSession, send_session
 from bot.usecases.writer import Priority
@@ -39,6 +47,7 @@ class Tick:
             await self.rounds.before_sending()
             await self._lay_out()
             await self._send()
+            await self._send_preps()
             await self.rounds.after_sending()
 
     async def _follow_the_clock(self) -> None:
@@ -64,6 +73,17 @@ class Tick:
                 if not await self._runner.run_due(send_session, SendSession(session_id), coach_id):
                     failed.add(session_id)
             more = len(due) >= SLICE
+
+    async def _send_preps(self) -> None:
+        """Send the daily preps that are due, after the cards, so that a card of the same day is seen."""
+        now = self._runner.clock.now()
+
+        def look() -> list[tuple[int, int]]:
+            with self._units.read(None) as house:
+                return preps_due_anywhere(house.connection, now, SLICE)
+
+        for coach_id, prep_id in await self._runner.write(look, Priority.DUE):
+            await self._runner.run_due(send_prep, SendPrep(prep_id), coach_id)
 
     async def _settle_unshown(self) -> None:
         def look() -> list[tuple[int, int]]:
@@ -100,7 +120,8 @@ class Tick:
 
         def look() -> datetime | None:
             with self._units.read(None) as house:
-                return next_due(house.connection)
+                due = (next_due(house.connection), next_prep_due(house.connection))
+                return min((when for when in due if when is not None), default=None)
 
         found = [await self._runner.write(look, Priority.DUE), await self.rounds.next_due()]
         return min((when for when in found if when is not None), default=None)

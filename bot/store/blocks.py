@@ -24,7 +24,11 @@ class Assignment:
 
 
 class Blocks(Rows):
-    """Blocks of one coach. A version never changes once it is kept."""
+    """Blocks of one coach. A version never changes once it is kept, so each is read once in a transaction."""
+
+    def __init__(self, connection: Connection, coach_id: int) -> None:
+        super().__init__(connection, coach_id)
+        self._known: dict[int, Block] = {}
 
     def keep(self, value: Block, now: datetime) -> tuple[int, int]:
         """Keep a block; the same content again is the same version.
@@ -68,12 +72,15 @@ class Blocks(Rows):
 
     def version(self, version_id: int) -> Block:
         """Return what a version says."""
+        if version_id in self._known:
+            return self._known[version_id]
         spec = self.connection.execute(
             select(block_version.c.spec).where(
                 block_version.c.id == version_id, block_version.c.coach_id == self.coach_id
             )
         ).scalar_one()
-        return Block.model_validate(spec)
+        self._known[version_id] = Block.model_validate(spec)
+        return self._known[version_id]
 
     def newest(self) -> list[tuple[int, str, int]]:
         """Return (version row, name, number) of the newest version of each block, by name."""
@@ -129,8 +136,19 @@ class Blocks(Rows):
         )
         return one(Assignment, self.connection.execute(query).first())
 
+    def running_all(self) -> dict[int, Assignment]:
+        """Return what each client runs now."""
+        query = rows_of(Assignment, assignment).where(
+            assignment.c.coach_id == self.coach_id, assignment.c.ended_at.is_(None)
+        )
+        return {row.client_id: Assignment(*row) for row in self.connection.execute(query)}
+
     def assignment(self, assignment_id: int) -> Assignment:
-        """Return one assignment, ended or not."""
+        """Return one assignment, ended or not.
+
+        Raises:
+            LookupError: It is not of this coach.
+        """
         query = rows_of(Assignment, assignment).where(
             assignment.c.coach_id == self.coach_id, assignment.c.id == assignment_id
         )
@@ -187,3 +205,12 @@ class Kits(Rows):
             )
         ).scalar()
         return None if spec is None else Kit.model_validate(spec)
+
+    def elsewhere(self, client_id: int) -> tuple[Kit, ...]:
+        """Return the kit of every other place, by its name."""
+        found = self.connection.execute(
+            select(kit.c.spec)
+            .where(kit.c.coach_id == self.coach_id, kit.c.client_id == client_id, kit.c.usual.is_(False))
+            .order_by(kit.c.place)
+        )
+        return tuple(Kit.model_validate(spec) for spec in found.scalars())

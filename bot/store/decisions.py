@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import insert, select, update
+from sqlalchemy import Connection, insert, select, update
 
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import decision
@@ -118,3 +118,9 @@ class Decisions(Rows):
             .limit(1)
         )
         return one(KeptDecision, self.connection.execute(query).first())
+
+
+def find_decision(connection: Connection, decision_id: int) -> KeptDecision | None:
+    """Return a decision, whoever's it is: for the operator, who has no tenant."""
+    query = rows_of(KeptDecision, decision).where(decision.c.id == decision_id)
+    return one(KeptDecision, connection.execute(query).first())

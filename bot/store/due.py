@@ -1,10 +1,14 @@
 """What is due, whoever's it is: questions of the clock, over every coach."""
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
-from sqlalchemy import Connection, String, cast, literal, select
+from sqlalchemy import Connection, String, cast, literal, or_, select
 
-from bot.store.tables import card, outbox, session
+from bot.store.tables import card, daily_prep, outbox, session
+
+FARTHEST = timedelta(days=2)
+"""A daily prep is due tomorrow at the latest, whatever the clocks do; one that is due later was made by a clock that
+has been set back since."""
 
 
 def due_anywhere(connection: Connection, now: datetime, limit: int) -> list[tuple[int, int]]:
@@ -49,6 +53,27 @@ def never_shown_anywhere(connection: Connection, key_begins: str) -> list[tuple[
         .order_by(session.c.id)
     )
     return [(row.coach_id, row.id) for row in connection.execute(query)]
+
+
+def preps_due_anywhere(connection: Connection, now: datetime, limit: int) -> list[tuple[int, int]]:
+    """Return (coach, daily prep) of those that are due, the longest due first; and of those due too far ahead."""
+    query = (
+        select(daily_prep.c.coach_id, daily_prep.c.id)
+        .where(
+            daily_prep.c.ended_at.is_(None),
+            or_(daily_prep.c.due_at <= now, daily_prep.c.due_at > now + FARTHEST),
+        )
+        .order_by(daily_prep.c.due_at, daily_prep.c.id)
+        .limit(limit)
+    )
+    return [(row.coach_id, row.id) for row in connection.execute(query)]
+
+
+def next_prep_due(connection: Connection) -> datetime | None:
+    """Return when the next daily prep is due."""
+    query = select(daily_prep.c.due_at).where(daily_prep.c.ended_at.is_(None)).order_by(daily_prep.c.due_at)
+    found: datetime | None = connection.execute(query.limit(1)).scalar()
+    return found
 
 
 def next_due(connection: Connection) -> datetime | None:

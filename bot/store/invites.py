@@ -97,6 +97,32 @@ class Invites(Rows):
         )
         return [Invite(*row) for row in self.connection.execute(query)]
 
+    def unused(self) -> list[Invite]:
+        """Return a client's invitations that nobody has used, whether they still can be or not, oldest first."""
+        query = (
+            rows_of(Invite, invite)
+            .where(invite.c.coach_id == self.coach_id, invite.c.used_at.is_(None), invite.c.kind == "client")
+            .order_by(invite.c.id)
+        )
+        return [Invite(*row) for row in self.connection.execute(query)]
+
+    def of_client(self, client_id: int) -> list[Invite]:
+        """Return the invitations by which a client came, oldest first."""
+        query = (
+            rows_of(Invite, invite)
+            .where(invite.c.coach_id == self.coach_id, invite.c.client_id == client_id)
+            .order_by(invite.c.id)
+        )
+        return [Invite(*row) for row in self.connection.execute(query)]
+
+    def note(self, invite_id: int, prefill: dict[str, Any]) -> None:
+        """Keep what the coach knows beforehand of somebody who has not joined yet."""
+        self.connection.execute(
+            update(invite)
+            .where(invite.c.id == invite_id, invite.c.coach_id == self.coach_id)
+            .values(prefill=prefill)
+        )
+
     def revoke(self, invite_id: int, now: datetime) -> None:
         """Make an invitation useless."""
         self.connection.execute(

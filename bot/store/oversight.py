@@ -10,11 +10,12 @@ from typing import Any
 from sqlalchemy import ColumnElement, Connection, func, insert, select, update
 
 from bot.store.outbox import SENDS
-from bot.store.rows import Rows
+from bot.store.rows import Rows, rows_of
 from bot.store.sets import load_of
 from bot.store.tables import (
     account,
     assignment,
+    assignment_version,
     body_report,
     card,
     client,
@@ -26,7 +27,9 @@ from bot.store.tables import (
     outbox,
     picture,
     session,
+    week_change,
 )
+from core.checkin.training_log import Session
 from core.oversight.facts import Lifted
 from core.oversight.misses import OPEN, Past
 
@@ -39,6 +42,10 @@ _CHANGES = (
     (order, order.c.at),
     (order, order.c.voided_at),
     (assignment, assignment.c.created_at),
+    (assignment_version, assignment_version.c.at),
+    (assignment_version, assignment_version.c.voided_at),
+    (week_change, week_change.c.at),
+    (week_change, week_change.c.voided_at),
 )
 """What decisions rest on beside sets, and when it came or went."""
 
@@ -239,12 +246,10 @@ class Oversight(Rows):
                 found[row.client_id] = max(row.at, found.get(row.client_id, row.at))
         return found
 
-    def planned(self, first: date, last: date) -> list[tuple[int, int, int, str, date]]:
-        """Return (client, block version, week, day, date) of sessions planned from `first` to `last`, soonest first."""
+    def planned(self, first: date, last: date) -> list[Session]:
+        """Return the sessions planned from `first` to `last`, soonest first."""
         query = (
-            select(session.c.client_id, assignment.c.version_id)
-            .add_columns(session.c.week_no, session.c.day_key, session.c.local_on)
-            .join(assignment, assignment.c.id == session.c.assignment_id)
+            rows_of(Session, session)
             .where(
                 session.c.coach_id == self.coach_id,
                 session.c.state == "planned",
@@ -252,20 +257,13 @@ class Oversight(Rows):
             )
             .order_by(session.c.local_on, session.c.id)
         )
-        return [tuple(row) for row in self.connection.execute(query)]
+        return [Session(*row) for row in self.connection.execute(query)]
 
-    def running(self) -> dict[int, tuple[int, date]]:
-        """Return (block version, first day) of what each client runs."""
-        query = select(assignment.c.client_id, assignment.c.version_id, assignment.c.starts_on).where(
-            assignment.c.coach_id == self.coach_id, assignment.c.ended_at.is_(None)
-        )
-        return {row.client_id: (row.version_id, row.starts_on) for row in self.connection.execute(query)}
-
-    def add_picture(self, name: str, content: bytes, now: datetime) -> int:
-        """Keep a picture of ours for the sender."""
+    def add_picture(self, name: str, content: bytes, now: datetime, *, client_id: int | None = None) -> int:
+        """Keep a picture or a file of ours for the sender; `client_id` where it is about one client alone."""
         made = self.connection.execute(
             insert(picture)
-            .values(coach_id=self.coach_id, bytes=content, name=name, at=now)
+            .values(coach_id=self.coach_id, client_id=client_id, bytes=content, name=name, at=now)
             .returning(picture.c.id)
         )
         return int(made.scalar_one())

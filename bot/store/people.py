@@ -179,6 +179,15 @@ class Clients(Rows):
         )
         return [Client(*row) for row in self.connection.execute(query)]
 
+    def everybody(self) -> list[Client]:
+        """Return everyone who is kept, those who have stopped too, by name."""
+        query = (
+            rows_of(Client, client)
+            .where(client.c.coach_id == self.coach_id)
+            .order_by(client.c.name, client.c.id)
+        )
+        return [Client(*row) for row in self.connection.execute(query)]
+
     def change(self, client_id: int, **values: Any) -> None:
         """Set columns of one client."""
         self.connection.execute(

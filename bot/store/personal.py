@@ -62,7 +62,9 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         nobody="id coach_id",
     ),
     "assignment": _columns(
-        client="client_id starts_on laid_until ended_at created_at", nobody="id coach_id version_id"
+        client="client_id starts_on laid_until ended_at created_at",
+        health="changes",
+        nobody="id coach_id version_id",
     ),
     "assignment_version": _columns(
         client="client_id assignment_id from_on at voided_at", nobody="id coach_id version_id"
@@ -82,6 +84,7 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         health="bodyweight bodyweight_on frozen_at frozen_for join_step",
         nobody="id coach_id",
     ),
+    "clip": _columns(coach="drill link at voided_at", nobody="id coach_id"),
     "coach": _columns(
         coach="name zone country digest_weekday digest_at created_at last_seen_at missed_style in_line_since",
         nobody="id",
@@ -90,13 +93,14 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         client="client_id exercise kind from_on until_on at voided_at", health="facts", nobody="id coach_id"
     ),
     "consent": _columns(client="client_id version given_at withdrawn_at", nobody="id coach_id"),
-    "cue": _columns(client="client_id", health="exercise site text at voided_at", nobody="id coach_id"),
+    "cue": _columns(client="client_id", health="exercise site side text at voided_at", nobody="id coach_id"),
     "daily_prep": _columns(client="client_id due_at at ended_at", health="spec", nobody="id coach_id"),
     "decision": _columns(
         client="client_id item_id exercise made_for made_at",
         health="inputs output",
         nobody="id coach_id rules_version superseded_by",
     ),
+    "erased": _columns(coach="at sessions sets", nobody="id coach_id"),
     "exercise": _columns(coach="key spec created_at", nobody="id coach_id"),
     "forwarded": _columns(
         client="client_id outbox_key message_id from_message_id item_id at answered_at",

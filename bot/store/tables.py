@@ -190,6 +190,7 @@ assignment = Table(
     Column("laid_until", Date),
     Column("ended_at", UtcDateTime),
     Column("created_at", UtcDateTime, nullable=False),
+    Column("changes", Json),
 )
 Index(
     "uq_assignment_one_active",
@@ -207,7 +208,19 @@ cue = Table(
     _ref("client_id", "client", nullable=True),
     Column("exercise", String(60)),
     Column("site", String(20)),
+    Column("side", String(1)),
     Column("text", String(200), nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+clip = Table(
+    "clip",
+    metadata,
+    _id(),
+    _coach(),
+    Column("drill", String(60), nullable=False),
+    Column("link", String(500), nullable=False),
     Column("at", UtcDateTime, nullable=False),
     Column("voided_at", UtcDateTime),
 )
@@ -546,6 +559,16 @@ picture = Table(
     Column("name", String(80), nullable=False),
     Column("file_id", String(200)),
     Column("at", UtcDateTime, nullable=False),
+)
+
+erased = Table(
+    "erased",
+    metadata,
+    _id(),
+    _coach(),
+    Column("at", UtcDateTime, nullable=False),
+    Column("sessions", Integer, nullable=False),
+    Column("sets", Integer, nullable=False),
 )
 
 inbox = Table(

@@ -11,19 +11,26 @@ from bot.store.blocks import Blocks, Kits
 from bot.store.body import Body
 from bot.store.cards import Cards
 from bot.store.chats import Chats
+from bot.store.cues import Cues
 from bot.store.decisions import Decisions
+from bot.store.erasing import Erasing
 from bot.store.exercises import Exercises
 from bot.store.forwards import Forwards
 from bot.store.inbox import Inbox
 from bot.store.invites import Invite, Invites, find_invite
+from bot.store.last_loads import LastLoads
 from bot.store.moves import Moves
 from bot.store.orders import Orders
 from bot.store.outbox import Outbox
 from bot.store.oversight import Oversight
 from bot.store.people import Accounts, Clients, Coaches
+from bot.store.placements import Placements
+from bot.store.preps import Clips, DailyPreps
 from bot.store.prompts import Prompts
+from bot.store.restrictions import ClientRestrictions
 from bot.store.sessions import Sessions
 from bot.store.sets import Sets
+from bot.store.versions import Versions
 
 
 class Unit:
@@ -88,14 +95,39 @@ class Unit:
         return Invites(self.connection, self.tenant)
 
     @cached_property
+    def erasing(self) -> Erasing:
+        """Whole clients: their data to hand out, or to delete."""
+        return Erasing(self.connection, self.tenant)
+
+    @cached_property
     def exercises(self) -> Exercises:
         """Exercises that the coach may name, hers beside ours."""
         return Exercises(self.connection, self.tenant)
 
     @cached_property
+    def cues(self) -> Cues:
+        """The coach's cues, by exercise and by site."""
+        return Cues(self.connection, self.tenant)
+
+    @cached_property
     def blocks(self) -> Blocks:
         """Blocks and who runs them."""
         return Blocks(self.connection, self.tenant)
+
+    @cached_property
+    def versions(self) -> Versions:
+        """Which version of a block holds for whom from when, and weeks changed for one client."""
+        return Versions(self.connection, self.tenant, self.blocks)
+
+    @cached_property
+    def placements(self) -> Placements:
+        """What of a block a client does otherwise than it is written."""
+        return Placements(self.connection, self.tenant)
+
+    @cached_property
+    def restrictions(self) -> ClientRestrictions:
+        """What clients must not do."""
+        return ClientRestrictions(self.connection, self.tenant)
 
     @cached_property
     def kits(self) -> Kits:
@@ -123,9 +155,24 @@ class Unit:
         return Body(self.connection, self.tenant)
 
     @cached_property
+    def last_loads(self) -> LastLoads:
+        """Last loads that the coach has noted."""
+        return LastLoads(self.connection, self.tenant)
+
+    @cached_property
     def decisions(self) -> Decisions:
         """Decisions with their inputs."""
         return Decisions(self.connection, self.tenant)
+
+    @cached_property
+    def daily_preps(self) -> DailyPreps:
+        """Daily preps that the coach has set."""
+        return DailyPreps(self.connection, self.tenant)
+
+    @cached_property
+    def clips(self) -> Clips:
+        """Where the coach shows drills."""
+        return Clips(self.connection, self.tenant)
 
     @cached_property
     def prompts(self) -> Prompts:

@@ -15,7 +15,6 @@ from bot.usecases.alert_buttons import PAIN, alert_card, alert_message, site_of
 from bot.usecases.decisions import PAIN_DAYS
 from core.checkin.pain import loads_site
 from core.local_time import local_date
-from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Site
 
 NOT_ANY_MORE = "This was settled before. This is how things stand."
@@ -85,7 +84,7 @@ def _pause(
     report = _report(alert, unit, now)
     if report is not None and report.exercise is not None:
         return _paused(report.exercise, prompt, alert, unit, now)
-    return [_next(prompt, alert, unit, now, screen="pause", offered=_offered(alert, unit))]
+    return [_next(prompt, alert, unit, now, screen="pause", offered=_offered(alert, unit, now))]
 
 
 def _pick(
@@ -166,14 +165,17 @@ def _report(alert: Alert, unit: Unit, now: datetime) -> BodyReport | None:
     return next((each for each in reversed(found) if (each.site, each.side or "") == (site, side)), None)
 
 
-def _offered(alert: Alert, unit: Unit) -> list[str]:
+def _offered(alert: Alert, unit: Unit, now: datetime) -> list[str]:
     """Return the exercises of the running block that load where it hurts."""
     running, site = unit.blocks.running(alert.client_id), site_of(alert)
     if running is None or site is None:
         return []
-    block = unit.blocks.version(running.version_id)
-    written = dict.fromkeys(line.prescription.exercise for day in block.days for line in day.lines)
-    return [key for key in written if loads_site(CATALOGUE[key], Site(site))][:MOST_OFFERED]
+    today = local_date(now, unit.clients.get(alert.client_id).zone or "UTC")
+    blocks = (each.block for each in unit.versions.course(running).stretches(today))
+    written = dict.fromkeys(
+        line.prescription.exercise for block in blocks for day in block.days for line in day.lines
+    )
+    return [key for key in written if loads_site(unit.exercises.get(key), Site(site))][:MOST_OFFERED]
 
 
 def _orders(prompt: Prompt) -> list[int]:

@@ -65,6 +65,7 @@ def alert_message(prompt: Prompt, alert: Alert, unit: Unit, note: str | None = N
         site=site_of(alert),
         offered=tuple(prompt.facts.get("offered", ())),
         note=note,
+        catalogue=unit.exercises.catalogue(),
     )
     return say.alert(view, say.Buttons(prompt.id, prompt.revision))
 

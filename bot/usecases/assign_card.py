@@ -5,14 +5,15 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from bot.messages import Message
+from bot.render import personalise as fit_words
 from bot.render import setting_up as words
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
+from bot.usecases.assign_changes import open_question, result_of
 from bot.usecases.assigning import (
     blocks_of,
     joined_clients,
-    not_loadable,
     ready,
     start_checked,
     starts_offered,
@@ -69,6 +70,12 @@ def _summary_card(
     facts: Mapping[str, Any], unit: Unit, now: datetime, buttons: words.Buttons, note: str | None
 ) -> Message:
     client, block = client_of(facts, unit), unit.blocks.version(facts["version"])
+    catalogue, question = unit.exercises.catalogue(), open_question(facts, client, unit)
+    result = result_of(facts, client, unit)
+    if question is not None:
+        offered = [catalogue[key].name for key in question.likely]
+        text = fit_words.question(client.name, question, len(result.asked), catalogue)
+        return words.which_instead(text, offered, buttons, note)
     starts_on = start_checked(date.fromisoformat(facts["starts_on"]), client, now)
     days = [Weekday(day) for day in client.days or []]
     first_week: list[tuple[date, str]] = []
@@ -76,7 +83,7 @@ def _summary_card(
     if len(days) >= len(block.days):
         week = sessions_between(block, starts_on, days, starts_on, starts_on + timedelta(days=6))
         first_week = [(one.on, day.name) for one in week if (day := block.day(one.day_key))]
-        close = close_pairs(block, starts_on, days)
+        close = close_pairs(result.block, starts_on, days, catalogue)
     running = unit.blocks.running(client.id)
     summary = words.Summary(
         client=client.name,
@@ -87,7 +94,10 @@ def _summary_card(
         days=[int(day) for day in days],
         hour=client.hour,
         zone=client.zone,
-        not_loadable=not_loadable(block, client, unit),
+        fitted=[
+            *fit_words.changes_part(client.name, result.changes, catalogue),
+            *fit_words.elsewhere_part(result.elsewhere, catalogue),
+        ],
         ends=unit.blocks.version(running.version_id).name if running else None,
         goes_on=starts_on > local_date(now, client.zone or "UTC"),
         frozen=client.frozen_at is not None,

@@ -6,7 +6,6 @@ from rapidfuzz import fuzz, process
 
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases.decisions import kit_of
 from core.errors import (
     NoBlockYet,
     NobodyToAssign,
@@ -16,10 +15,7 @@ from core.errors import (
     UnknownBlock,
     UnknownClient,
 )
-from core.loads import kit_fit
 from core.local_time import instant_of, local_date
-from core.programme.block import Block
-from core.programme.catalogue import CATALOGUE
 from core.programme.folding import folded
 
 JOINED = frozenset({"active", "paused"})
@@ -139,9 +135,3 @@ def start_checked(on: date, client: Client, now: datetime) -> date:
     if not first <= on <= first + FARTHEST:
         raise StartOutside(written=on.isoformat(), first=first, last=first + FARTHEST)
     return on
-
-
-def not_loadable(block: Block, client: Client, unit: Unit) -> list[str]:
-    """Return the names of exercises of a block that need a load which the client's kit cannot give, in order."""
-    kit = kit_of(client, unit)
-    return [CATALOGUE[key].name for key in kit_fit.not_loadable(block, kit)]

@@ -5,12 +5,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from bot.files.to_xlsx import to_xlsx
+from bot.files.kinds import Kind
+from bot.files.written import WRITERS
 from bot.messages import Effect, Message, Person, Send
 from bot.render import block_copies as words
 from bot.store.units import Unit
 from bot.usecases.assigning import block_named, blocks_of
 from bot.usecases.block_files import only_for_coaches
+from core.programme.folding import folded
 from core.programme.writing import sheets_of
 
 FORM = "block.xlsx"
@@ -31,7 +33,7 @@ class FormAsked:
 
 @dataclass(frozen=True, slots=True)
 class BlockAsked:
-    """`/block NAME`."""
+    """`/block NAME`, or `/block NAME as csv`."""
 
     text: str = ""
 
@@ -53,19 +55,29 @@ def block_asked(command: BlockAsked, person: Person, unit: Unit, now: datetime) 
     if person.role != "coach":
         return only_for_coaches(person)
     blocks = blocks_of(unit)
-    if not command.text.strip() and len(blocks) > 1:
+    name, kind = _kind_asked(command.text, [name for _, name, _ in blocks])
+    if not name and len(blocks) > 1:
         message = words.which([name for _, name, _ in blocks])
         return [Send(person.chat_id, message, key=_key(person))]
-    version = block_named(command.text, unit) if command.text.strip() else blocks[0][0]
+    version = block_named(name, unit) if name else blocks[0][0]
     number = next(number for row, _, number in blocks if row == version)
     block = unit.blocks.version(version)
-    content = to_xlsx(sheets_of(block))
-    return [_file(words.copy(block.name, number), file_name(block.name), content, person, unit, now)]
+    content = WRITERS[kind](sheets_of(block, unit.exercises.catalogue()))
+    return [_file(words.copy(block.name, number), file_name(block.name, kind), content, person, unit, now)]
 
 
-def file_name(name: str) -> str:
+def _kind_asked(text: str, names: Sequence[str]) -> tuple[str, Kind]:
+    """Return the name and the kind of file of `Harbour strength as csv`; a spreadsheet where none is named."""
+    name = text.strip()
+    found = re.fullmatch(r"(?P<name>.*?)\s*\bas (?P<kind>xlsx|csv|yaml)", name, re.IGNORECASE)
+    if found is None or folded(name) in {folded(each) for each in names}:
+        return name, Kind.XLSX
+    return found["name"], Kind(found["kind"].lower())
+
+
+def file_name(name: str, kind: Kind = Kind.XLSX) -> str:
     """Return what a block's file is called: `Lower & upper` is `lower-upper.xlsx`."""
-    return ("-".join(re.findall(r"\w+", name.lower()))[:LONGEST_FILE_NAME] or "block") + ".xlsx"
+    return ("-".join(re.findall(r"\w+", name.lower()))[:LONGEST_FILE_NAME] or "block") + f".{kind}"
 
 
 def _key(person: Person) -> str:

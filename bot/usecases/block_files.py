@@ -1,20 +1,24 @@
-"""Files that are sent here: a coach's block; anything else goes to the coach."""
+"""Files that are sent here: a coach's block, last loads or changed week; what a client sends goes to the coach."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
 from bot.files.block_file import may_hold_block, not_read, too_big
-from bot.files.sent_file import read_sent
+from bot.files.sent_file import Sent, read_sent
 from bot.messages import Effect, Person
+from bot.render import own_exercises as own_words
 from bot.render import setting_up as words
 from bot.render.block_chart import muscle_picture
 from bot.store.units import Unit
-from bot.usecases import block_views, forwarding
+from bot.usecases import block_views, forwarding, last_loads, versions, week_files
 from bot.usecases.leaving import answer
 from core.programme.exercises import Exercise
+from core.programme.last_loads import LastLoadsFile
+from core.programme.own_exercises import OwnExercisesFile, with_own
 from core.programme.problems import Problem
 from core.programme.rows import BlockFile
+from core.programme.week_sheets import WeekFile
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +53,7 @@ class FileSent:
     name: str
     size: int
     caption: str = ""
-    result: BlockFile | list[Problem] | None = None
+    result: Sent | list[Problem] | None = None
     picture: bytes | None = None
 
     @property
@@ -66,25 +70,50 @@ def block_read(command: BlockRead, person: Person, unit: Unit, now: datetime) ->
         pages = words.problem_pages(command.name, command.result)
         return [answer(person, f"problems-{number}", page) for number, page in enumerate(pages)]
     version, number = unit.blocks.keep(command.result.block, now)
-    return block_views.kept(command.result, version, number, command.picture, person, unit, now)
+    kept = block_views.kept(command.result, version, number, command.picture, person, unit, now)
+    return [*kept, *versions.asked(version, person, unit, now)]
 
 
 def file_sent(command: FileSent, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
-    """Take a coach's file as a block; pass a client's on to the coach."""
+    """Take what a coach's file holds; pass a client's on to the coach."""
     if person.role != "coach":
         sent = forwarding.MediaSent(kind="document", file_id=command.file_id, caption=command.caption)
         return forwarding.media_sent(sent, person, unit, now)
     result = command.result
     if result is None:
         result = [_not_opened(command)]
+    if isinstance(result, LastLoadsFile):
+        return last_loads.sheet_read(command.name, result, person, unit, now)
+    if isinstance(result, OwnExercisesFile):
+        return _own_exercises_kept(result, command, person, unit, now)
+    if isinstance(result, WeekFile):
+        return week_files.week_read(command.name, result, person, unit, now)
     return block_read(BlockRead(command.name, result, command.picture), person, unit, now)
+
+
+def _own_exercises_kept(
+    result: OwnExercisesFile, command: FileSent, person: Person, unit: Unit, now: datetime
+) -> Sequence[Effect]:
+    """Keep a coach's own exercises, and then the block that stands beside them in her file."""
+    unit.exercises.keep(result.exercises, now)
+    pages = own_words.kept(result)
+    said = [answer(person, f"exercises-{number}", page) for number, page in enumerate(pages)]
+    if result.block is None:
+        return said
+    block = BlockRead(command.name, result.block, command.picture)
+    return [*said, *block_read(block, person, unit, now)]
 
 
 def opened(command: FileSent, content: bytes, catalogue: Mapping[str, Exercise]) -> FileSent:
     """Return a file that was sent with what is in it, drawn too; for a thread of its own, since it takes its time."""
     result = read_sent(content, command.name, catalogue)
-    picture = muscle_picture(result.block, catalogue) if isinstance(result, BlockFile) else None
-    return replace(command, result=result, picture=picture)
+    return replace(command, result=result, picture=_drawn(result, catalogue))
+
+
+def _drawn(result: Sent | list[Problem], catalogue: Mapping[str, Exercise]) -> bytes | None:
+    if isinstance(result, OwnExercisesFile) and result.block is not None:
+        return _drawn(result.block, with_own(result.exercises, catalogue))
+    return muscle_picture(result.block, catalogue) if isinstance(result, BlockFile) else None
 
 
 def _not_opened(command: FileSent) -> Problem:

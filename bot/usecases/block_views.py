@@ -41,7 +41,8 @@ def kept(
         "block", person.user_id, person.chat_id, now, subject=version, card_key=key, facts=facts
     )
     undoable = undoable_in(found.block, unit)
-    message = words.kept(found, number, undoable, Buttons(prompt.id, prompt.revision))
+    catalogue = unit.exercises.catalogue()
+    message = words.kept(found, number, undoable, Buttons(prompt.id, prompt.revision), catalogue)
     effects: list[Effect] = [Send(person.chat_id, message, key=key, card=key)]
     if picture is not None:
         picture_id = unit.oversight.add_picture(PICTURE, picture, now)
@@ -54,7 +55,7 @@ def kept(
 def undoable_in(block: Block, unit: Unit) -> tuple[Undoable, ...]:
     """Return what of a block none of the coach's clients can load."""
     kits = [(one.name, kit_of(one, unit)) for one in unit.clients.roster() if one.state in JOINED]
-    return nobody_can(block, kits)
+    return nobody_can(block, kits, unit.exercises.catalogue())
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
@@ -63,7 +64,7 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
         return []
     warnings = [Problem.model_validate(one) for one in prompt.facts["warnings"]]
     block = unit.blocks.version(prompt.subject)
-    pages = words.all_warnings(block.name, warnings, undoable_in(block, unit))
+    pages = words.all_warnings(block.name, warnings, undoable_in(block, unit), unit.exercises.catalogue())
     return [Send(prompt.chat_id, page, key=f"{prompt.card_key}:{at}") for at, page in enumerate(pages)]
 
 

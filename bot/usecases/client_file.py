@@ -1,22 +1,27 @@
 """A client's card for her coach: where she stands, what she did, what comes next and why."""
 
 from datetime import date, datetime
+from typing import Any
 
 from bot.messages import Action, EditCard, Effect, Message, Person, Tap
 from bot.render import client_file as say
+from bot.render.daily_prep import for_file as daily_prep_line
 from bot.store.blocks import Assignment
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import answering, client_log, correcting, ordering
-from bot.usecases.decisions import PAIN_DAYS, dose_for, given_dose, inputs_for, kit_of
-from bot.usecases.merging import moment_of, written_for
+from bot.usecases.decisions import PAIN_DAYS, given_dose, inputs_for, kit_of
+from bot.usecases.merging import moment_of
+from bot.usecases.prepping import left_out_now
 from bot.usecases.releasing import PLAN, release_button
+from bot.usecases.standing_in import chosen_in
 from core.checkin.training_log import Session
-from core.loads.decision import next_decision
+from core.loads.decision import Decision, next_decision
 from core.local_time import local_date
-from core.programme.block import Block
-from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Exercise
+from core.programme.last_loads import LastLoad
+from core.programme.prescription import Dose
 
 LAST = 3
 """Sessions that the card shows."""
@@ -80,7 +85,7 @@ def _again(
 def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: str | None) -> Message:
     today = local_date(now, client.zone or "UTC")
     running = unit.blocks.running(client.id)
-    block = unit.blocks.version(running.version_id) if running else None
+    block = unit.versions.block_for(running, today) if running else None
     account = unit.accounts.of_client(client.id)
     sessions = unit.sessions.of_client(client.id, CLOSED)[:LAST]
     reports = unit.body.bearing(client.id, today - PAIN_DAYS)
@@ -105,12 +110,48 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
         pain=tuple(reports),
         stop_signs=tuple(unit.body.since(client.id, today - PAIN_DAYS, "stop_sign")),
         orders=tuple(each.value for each in ordering.to_be_seen(client, unit)),
-        coming=_coming(client, block, unit),
+        coming=_coming(client, unit),
         can_correct=correcting.newest(client, unit) is not None,
         release=release_button(client.id, PLAN, unit, now) if frozen is not None else (),
         note=note,
+        catalogue=unit.exercises.catalogue(),
+        noted=_noted(client, unit),
+        daily=_daily(client, today, unit),
+        today=today,
+        **_of_her_own(running, today, unit),
     )
     return say.client_card(view, say.Buttons(prompt.id, prompt.revision))
+
+
+def _daily(client: Client, today: date, unit: Unit) -> str | None:
+    running = unit.daily_preps.running(client.id)
+    if running is None:
+        return None
+    return daily_prep_line(running.asked, left_out_now(running.asked, client, unit, today))
+
+
+def _noted(client: Client, unit: Unit) -> tuple[LastLoad, ...]:
+    """Return the last loads that the coach has noted of exercises which were never logged here."""
+    logged = unit.last_loads.first_logged(client.id)
+    kept = unit.last_loads.standing(client.id).values()
+    return tuple(each.value for each in kept if each.exercise not in logged)
+
+
+def _of_her_own(running: Assignment | None, today: date, unit: Unit) -> dict[str, Any]:
+    """Gather the weeks to come that are changed for a client alone, and the version that comes next."""
+    if running is None:
+        return {}
+    week = week_now(running, unit.sessions.next_planned(running.client_id), today)
+    block = unit.versions.block_for(running, today)
+    stretches = unit.versions.course(running).stretches(today)
+    weeks = max(block.weeks, *(each.block.weeks for each in stretches))
+    changed = [each.week_no for each in unit.versions.weeks(running.id)]
+    coming = [each for each in unit.versions.standing(running.id) if each.from_on > today]
+    newer = coming[-1] if coming else None
+    return {
+        "own_weeks": tuple(each for each in changed if week <= each <= weeks),
+        "newer": (unit.versions.number(newer.version_id), newer.from_on) if newer is not None else None,
+    }
 
 
 def week_now(running: Assignment, coming: Session | None, today: date) -> int:
@@ -119,21 +160,23 @@ def week_now(running: Assignment, coming: Session | None, today: date) -> int:
     return min(by_calendar, coming.week_no) if coming is not None else by_calendar
 
 
-def _coming(client: Client, block: Block | None, unit: Unit) -> say.Coming | None:
+def _coming(client: Client, unit: Unit) -> say.Coming | None:
     """Work out the next session as its card would be made now; nothing of it is kept."""
     planned = unit.sessions.next_planned(client.id)
-    day = block.day(planned.day_key) if block and planned else None
+    day = unit.versions.block_of(planned).day(planned.day_key) if planned else None
     if planned is None or day is None:
         return None
     moment = moment_of(planned, unit)
     kit, lines = kit_of(client, unit), []
     if client.frozen_at is not None:
         return say.Coming(day.name, planned.local_on, ())
-    for prescription in written_for(planned, unit).lines:
-        exercise = CATALOGUE[prescription.exercise]
-        dose = dose_for(exercise, prescription)
-        decision = next_decision(inputs_for(client, exercise.key, dose, moment, kit, unit))
-        lines.append(say.NextLine(prescription.order, exercise, given_dose(dose, decision), decision))
+
+    def decides(exercise: Exercise, dose: Dose) -> tuple[int, Decision]:
+        return 0, next_decision(inputs_for(client, exercise.key, dose, moment, kit, unit))
+
+    for _, prescription, chosen in chosen_in(planned, client, decides, unit):
+        exercise, given = unit.exercises.get(chosen.exercise), given_dose(chosen.dose, chosen.decision)
+        lines.append(say.NextLine(prescription.order, exercise, given, chosen.decision))
     return say.Coming(day.name, planned.local_on, tuple(lines))
 
 

@@ -26,7 +26,7 @@ def pages(client: Client, person: Person, unit: Unit, now: datetime) -> list[Eff
         days.setdefault(session.local_on, []).extend(say.session_lines(done_in(session, unit)))
     for kind in ("pain", "soreness", "stop_sign"):
         for report in unit.body.since(client.id, first, kind):
-            days.setdefault(report.local_on, []).append(say.report_line(report))
+            days.setdefault(report.local_on, []).append(say.report_line(report, unit.exercises.catalogue()))
     update = person.arrival.update_id if person.arrival else 0
     found = say.log(client.name, LOG_DAYS, sorted(days.items()))
     return [
@@ -37,18 +37,17 @@ def pages(client: Client, person: Person, unit: Unit, now: datetime) -> list[Eff
 
 def done_in(session: Session, unit: Unit) -> say.DoneSession:
     """Gather what was done in a session."""
-    block = unit.blocks.version(unit.blocks.assignment(session.assignment_id).version_id)
     items = unit.sessions.items(session.id)
     logged: dict[int, list[LoggedSet]] = {}
     for each in unit.sets.standing([item.id for item in items]):
         logged.setdefault(each.item_id, []).append(each)
-    day = block.day(session.day_key)
     return say.DoneSession(
-        name=day.name if day else session.day_key,
+        name=unit.versions.day_name(session),
         week_no=session.week_no,
         on=session.local_on,
         state=session.state,
         items=tuple((item, tuple(logged.get(item.id, ()))) for item in items),
         to=moved_to(session, unit),
         with_lift=taken_in(session, unit),
+        catalogue=unit.exercises.catalogue(),
     )

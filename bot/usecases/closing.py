@@ -10,10 +10,10 @@ from bot.usecases.logging_sets import settle_cursor
 from bot.usecases.session_view import prompt_of, show, view_of
 from core.checkin.training_log import Item, Session
 from core.loads.decision import Decision, Moment
-from core.programme.block import Block
-from core.programme.catalogue import CATALOGUE
+from core.programme.calendar import WEEK
 from core.programme.exercises import Exercise
 from core.programme.prescription import Dose, Prescription
+from core.programme.versions import Course
 
 
 def close(session_id: int, person: Person, unit: Unit, now: datetime, *, moved: bool = False) -> list[Effect]:
@@ -63,19 +63,18 @@ def decide_next(
         coming: False when the next session's card comes in the same breath, so that it need not be named.
     """
     client = unit.clients.get(session.client_id)
-    assignment = unit.blocks.assignment(session.assignment_id)
-    block = unit.blocks.version(assignment.version_id)
+    course = unit.versions.course(unit.blocks.assignment(session.assignment_id))
     items = unit.sessions.items(session.id)
     prompt = unit.prompts.newest("session", session.id)
     chosen = prompt.facts.get("chosen", ()) if prompt is not None else ()
     decided: list[tuple[Exercise, Dose, Decision]] = []
     for item in items:
-        following = _next_dose(block, session, item)
+        following = _next_dose(course, session, item, unit)
         if following is None:
             continue
         week_no, prescription = following
         moment = Moment(today=session.local_on, week_no=week_no)
-        exercise = CATALOGUE[item.exercise]
+        exercise = unit.exercises.get(item.exercise)
         dose = dose_for(exercise, prescription)
         _, decision = decide(client, item.exercise, dose, moment, made_for, unit, now)
         if (
@@ -83,25 +82,25 @@ def decide_next(
         ):  # the written one comes again next time, and is not promised a load from this
             decided.append((exercise, item.given, decision))
     done = done_line(sum(each.state == "done" for each in items), len(items))
-    return (done, *next_load_lines(decided), *(_next_session(client.id, block, unit) if coming else ()))
+    return (done, *next_load_lines(decided), *(_next_session(client.id, unit) if coming else ()))
 
 
-def _next_session(client_id: int, block: Block, unit: Unit) -> tuple[str, ...]:
+def _next_session(client_id: int, unit: Unit) -> tuple[str, ...]:
     planned = unit.sessions.next_planned(client_id)
     if planned is None:
         return ()
-    name = next((day.name for day in block.days if day.key == planned.day_key), planned.day_key)
-    return (next_session_line(name, planned.local_on),)
+    return (next_session_line(unit.versions.day_name(planned), planned.local_on),)
 
 
-def _next_dose(block: Block, session: Session, item: Item) -> tuple[int, Prescription] | None:
-    """Return when the same line of the same day comes again, if it does."""
-    written = item.prescription
-    for day in block.days:
-        if day.key != session.day_key:
-            continue
-        for week in range(session.week_no + 1, block.weeks + 1):
-            for prescription in day.in_week(week):
-                if (prescription.exercise, prescription.order) == (written.exercise, written.order):
-                    return week, prescription
+def _next_dose(course: Course, session: Session, item: Item, unit: Unit) -> tuple[int, Prescription] | None:
+    """Return when the same line of the same day comes again, if it does; each week by the version of its time."""
+    written, key = item.prescription, session.day_key
+    laid = unit.sessions.of_client(session.client_id, ("planned",))
+    dates = {each.week_no: each.local_on for each in laid if each.day_key == key}
+    for week in range(session.week_no + 1, course.longest + 1):
+        block = course.block_on(dates.get(week, session.local_on + WEEK * (week - session.week_no)))
+        day = block.day(key) if week <= block.weeks else None
+        for prescription in day.in_week(week) if day is not None else ():
+            if (prescription.exercise, prescription.order) == (written.exercise, written.order):
+                return week, prescription
     return None

@@ -14,7 +14,6 @@ from bot.usecases.reply_context import context_for
 from bot.usecases.session_view import prompt_of, show, view_of
 from core.checkin.replies import read_reply
 from core.checkin.training_log import Item, NewSet, Session
-from core.programme.catalogue import CATALOGUE
 
 CLOSED = ("done", "partial")
 BY_COACH = "coach"
@@ -77,7 +76,8 @@ def typed(text: str, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
         return [EditCard(_key(prompt), prompt.chat_id, say.settled(), moved=True)]
     reading = read_reply(text, context_for(client, session, item, unit))
     left = left_of(reading.effort)
-    sets = as_written(item) if reading.as_written else new_sets(reading.sets, item, left)
+    exercise = unit.exercises.get(item.exercise)
+    sets = as_written(item, exercise) if reading.as_written else new_sets(reading.sets, item, exercise, left)
     if reading.ask or reading.pain or not sets or is_without_load(sets, item):
         return [
             EditCard(_key(prompt), prompt.chat_id, _question(prompt, unit, say.unclear(text)), moved=True)
@@ -101,7 +101,7 @@ def _told(
     item: Item, session: Session, client: Client, prompt: Prompt, unit: Unit, now: datetime
 ) -> list[Effect]:
     """Show what is kept now: to the coach, on the client's old card, and to the client in one silent line."""
-    exercise, kept = CATALOGUE[item.exercise], unit.sets.standing([item.id])
+    exercise, kept = unit.exercises.get(item.exercise), unit.sets.standing([item.id])
     lines = decide_next(unit.sessions.get(session.id), "correction", unit, now)
     effects: list[Effect] = [
         *show(session.id, unit, screen="closed", closing=lines),

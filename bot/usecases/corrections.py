@@ -20,7 +20,6 @@ from core.checkin.pain import Band, band, flares
 from core.checkin.reading import Context
 from core.checkin.replies import read_reply
 from core.checkin.training_log import Item, LoggedSet, Session
-from core.programme.catalogue import CATALOGUE
 
 CLOSED = ("done", "partial")
 
@@ -52,7 +51,8 @@ def _sets(
     session = unit.sessions.get(item.session_id)
     reading = read_reply(text, context_for(client, session, item, unit))
     left = left_of(reading.effort)
-    sets = as_written(item) if reading.as_written else new_sets(reading.sets, item, left)
+    exercise = unit.exercises.get(item.exercise)
+    sets = as_written(item, exercise) if reading.as_written else new_sets(reading.sets, item, exercise, left)
     if reading.ask or not sets or is_without_load(sets, item):
         return [say.send(person, say.edit_unclear(text), "edit")]
     message_id = before[0].message_id
@@ -61,7 +61,7 @@ def _sets(
     if left is not None:
         unit.sessions.change_item(item.id, left_last=left)
     effects: list[Effect] = list(pain.told(reading.pain, session, item, person, unit, now, message_id))
-    note = say.corrected(CATALOGUE[item.exercise], unit.sets.standing([item.id]), left)
+    note = say.corrected(unit.exercises.get(item.exercise), unit.sets.standing([item.id]), left)
     return [*effects, *_shown(note, unit.sessions.get(session.id), unit, now)]
 
 
@@ -108,7 +108,7 @@ def _left(
     if left is None:
         return [say.send(person, say.edit_unclear(text), "edit")]
     unit.sessions.change_item(item.id, left_last=left)
-    return _shown(say.left_corrected(CATALOGUE[item.exercise], left), session, unit, now)
+    return _shown(say.left_corrected(unit.exercises.get(item.exercise), left), session, unit, now)
 
 
 def _retracted(

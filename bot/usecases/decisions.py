@@ -2,6 +2,7 @@
 
 from datetime import date, datetime, timedelta
 
+from bot.store.last_loads import KeptLastLoad
 from bot.store.people import Client
 from bot.store.units import Unit
 from core.checkin.training_log import Item, LoggedSet, Session
@@ -18,10 +19,12 @@ from core.loads.decision import (
 )
 from core.loads.equipment import Kit, default_kit
 from core.loads.given import given_dose
+from core.loads.lift import Lift
+from core.loads.sister_lifts import SISTERS
 from core.policy import Policy
-from core.programme.catalogue import CATALOGUE
-from core.programme.exercises import Basis, Exercise, Side
-from core.programme.prescription import Dose, Load, LoadKind, Prescription
+from core.programme.carried_over import carried_over
+from core.programme.exercises import Exercise, Side
+from core.programme.prescription import Dose, Load, LoadKind, Prescription, Span
 from core.units import Mass
 from core.units import Unit as MassUnit
 
@@ -29,22 +32,26 @@ __all__ = ["given_dose"]
 
 LOOK_BACK = 12
 """Exposures that a decision looks back on."""
+BEFORE = 0
+"""Week of what was trained before the block, and before us."""
 
 PAIN_DAYS = timedelta(days=56)
 TRAINED_DAYS = timedelta(days=84)
 
 
 def exposures(client_id: int, exercise: str, unit: Unit) -> tuple[Exposure, ...]:
-    """Return the last exposures of an exercise, oldest first."""
+    """Return the last exposures of an exercise, oldest first; before them the last load that the coach has noted."""
     past = unit.sessions.past_items(client_id, exercise, LOOK_BACK)
     logged: dict[int, list[LoggedSet]] = {}
     for each in unit.sets.standing([item.id for _, item in past]):
         logged.setdefault(each.item_id, []).append(each)
     eased = {
-        kept.until_on for kept in unit.orders.used(client_id) if kept.value.bears_on(CATALOGUE[exercise])
+        kept.until_on
+        for kept in unit.orders.used(client_id)
+        if kept.value.bears_on(unit.exercises.get(exercise))
     }
     merged = unit.moves.took_in(client_id)
-    return tuple(
+    found = tuple(
         _exposure(
             session,
             item,
@@ -54,6 +61,35 @@ def exposures(client_id: int, exercise: str, unit: Unit) -> tuple[Exposure, ...]
         )
         for session, item in past
         if session.state != "left_out" and (item.state != "open" or logged.get(item.id))
+    )
+    noted = unit.last_loads.standing(client_id).get(exercise) if len(past) < LOOK_BACK else None
+    if noted is None or any(each.sets and each.on <= noted.local_on for each in found):
+        return found
+    return tuple(sorted((_noted(noted, unit), *found), key=lambda each: each.on))
+
+
+def _noted(kept: KeptLastLoad, unit: Unit) -> Exposure:
+    """Return a last load that the coach has noted as an exposure: one set of a search, in which a load was found.
+
+    A search, since nobody knows what had been asked for: what was found is a load to begin with, and no reason to
+    raise. `by_tap`, since it says nothing of effort. The numbers of its session and row are those of the note with a
+    minus, so that none can be that of a session or set in the log.
+    """
+    value = kept.value
+    dose = Dose(
+        sets=1,
+        reps=Span(low=value.reps, high=value.reps),
+        load=Load.find(),
+        each_side=unit.exercises.get(value.exercise).each_side,
+    )
+    return Exposure(
+        session_id=-kept.id,
+        on=value.on,
+        week_no=BEFORE,
+        dose=dose,
+        sets=(SetDone(row_id=-kept.id, set_no=1, load=value.load, reps=value.reps),),
+        by_tap=True,
+        written=Load.find(),
     )
 
 
@@ -128,8 +164,13 @@ def inputs_for(
         kept += [each for each in unit.orders.used(client.id) if each.until_on == moment.today]
     history = exposures(client.id, exercise, unit)
     pain = unit.body.bearing(client.id, moment.today - PAIN_DAYS)
+    since = moment.today - TRAINED_DAYS
+    trained = {
+        *unit.sessions.trained_on(client.id, since, moment.today),
+        *unit.last_loads.dates(client.id, since, moment.today),
+    }
     return Inputs(
-        exercise=CATALOGUE[exercise],
+        exercise=unit.exercises.get(exercise),
         dose=dose,
         history=history,
         kit=kit,
@@ -142,8 +183,24 @@ def inputs_for(
         ),
         moment=moment,
         last_trained=last_trained(history),
-        trained_on=unit.sessions.trained_on(client.id, moment.today - TRAINED_DAYS, moment.today),
-        orders=tuple(order for order in (each.value for each in kept) if order.bears_on(CATALOGUE[exercise])),
+        trained_on=tuple(sorted(trained)),
+        orders=tuple(
+            order for order in (each.value for each in kept) if order.bears_on(unit.exercises.get(exercise))
+        ),
+        lifts=() if history else _sister_lifts(client.id, exercise, unit),
+    )
+
+
+def _sister_lifts(client_id: int, exercise: str, unit: Unit) -> tuple[Lift, ...]:
+    """Return the sets of the lift that says where a search for a first load of an exercise may begin."""
+    sister = SISTERS.get(exercise)
+    if sister is None:
+        return ()
+    return tuple(
+        Lift(exercise=sister.of, load=each.load.mass, reps=each.reps, left=each.left, on=past.on)
+        for past in exposures(client_id, sister.of, unit)
+        for each in past.sets
+        if each.load is not None and each.load.mass is not None and each.reps
     )
 
 
@@ -194,11 +251,7 @@ def decide(
 
 
 def dose_for(exercise: Exercise, prescription: Prescription) -> Dose:
-    """Return what is asked for of an exercise: as written, or without a load where it stands in for another."""
-    dose = prescription.dose
+    """Return what is asked for of an exercise: as written, or carried over where it stands in for another."""
     if exercise.key == prescription.exercise:
-        return dose
-    load = Load.bodyweight() if exercise.basis is Basis.BODYWEIGHT else Load.find()
-    way = None if dose.way is not None and dose.way.path else dose.way
-    changed = {"load": load, "each_side": exercise.each_side, "way": way}
-    return dose.model_copy(update=changed if exercise.each_side else changed | {"portion": None})
+        return prescription.dose
+    return carried_over(prescription.dose, exercise)

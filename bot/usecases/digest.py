@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from bot.messages import Effect, Lane, Message, Person, Send
 from bot.render.charts import roster_pictures
 from bot.render.digest import digest_texts, picture_caption
+from bot.store.blocks import Assignment
 from bot.store.oversight import is_queued
 from bot.store.people import Client
 from bot.store.units import Unit, Units
@@ -20,8 +21,6 @@ from core.oversight.digest import MONTH, Digest, digest
 from core.oversight.facts import Ahead, ClientFacts, Lifted
 from core.oversight.week import WEEK, week_key
 from core.policy import Policy
-from core.programme.block import Block
-from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import Prescription
 
 LOOK_BACK = timedelta(days=42)
@@ -70,7 +69,7 @@ def send_digest(command: SendDigest, person: Person, unit: Unit, now: datetime) 
     zone = unit.coaches.get(unit.tenant).zone
     due_at = after_quiet(now, zone, Policy()) if now - command.due_at > LATE else None
     effects: list[Effect] = []
-    for number, text in enumerate(digest_texts(command.value)):
+    for number, text in enumerate(digest_texts(command.value, unit.exercises.catalogue())):
         name = f"{key}:{number}" if number else key
         message = Message(text, silent=number > 0)
         effects.append(Send(chat_id, message, key=name, lane=Lane.BULK, due_at=due_at))
@@ -86,11 +85,11 @@ def send_digest(command: SendDigest, person: Person, unit: Unit, now: datetime) 
 def facts_of(unit: Unit, on: date) -> tuple[ClientFacts, ...]:
     """Gather what the digest of the week that ends on a date rests on, for everyone who trains."""
     log = unit.oversight
-    past, began, running = log.past(None, on - LOOK_BACK), log.began(), log.running()
+    unit.versions.read_all()
+    past, began, running = log.past(None, on - LOOK_BACK), log.began(), unit.blocks.running_all()
     lifted = log.lifted(on - LIFTED_BACK)
     ahead = _ahead(unit, on, lifted)
     zone = unit.coaches.get(unit.tenant).zone
-    blocks = _Blocks(unit)
     return tuple(
         ClientFacts(
             client_id=client.id,
@@ -106,7 +105,7 @@ def facts_of(unit: Unit, on: date) -> tuple[ClientFacts, ...]:
             pain=tuple(each.as_pain() for each in unit.body.bearing(client.id, on - MONTH)),
             lifted=lifted.get(client.id, ()),
             ahead=ahead.get(client.id, ()),
-            **blocks.end_of(running.get(client.id), ends_on(client, unit, on)),
+            **_end_of(running.get(client.id), ends_on(client, unit, on), unit),
         )
         for client in unit.clients.roster()
         if client.state in ("active", "paused")
@@ -118,24 +117,11 @@ def _is_reachable(client: Client, unit: Unit) -> bool:
     return account is not None and account.reachable
 
 
-class _Blocks:
-    """Blocks, each read once."""
-
-    def __init__(self, unit: Unit) -> None:
-        self._unit = unit
-        self._known: dict[int, Block] = {}
-
-    def version(self, version_id: int) -> Block:
-        if version_id not in self._known:
-            self._known[version_id] = self._unit.blocks.version(version_id)
-        return self._known[version_id]
-
-    def end_of(self, running: tuple[int, date] | None, last_turn: date | None) -> "dict[str, str | date]":
-        if running is None:
-            return {}
-        block = self.version(running[0])
-        by_calendar = running[1] + WEEK * block.weeks - timedelta(days=1)
-        return {"block": block.name, "block_ends": max(by_calendar, last_turn or by_calendar)}
+def _end_of(running: Assignment | None, last_turn: date | None, unit: Unit) -> "dict[str, str | date]":
+    if running is None:
+        return {}
+    course = unit.versions.course(running)
+    return {"block": course.first.name, "block_ends": max(course.ends_on, last_turn or course.ends_on)}
 
 
 def _ahead(unit: Unit, on: date, lifted: dict[int, tuple[Lifted, ...]]) -> dict[int, tuple[Ahead, ...]]:
@@ -163,14 +149,14 @@ def _ahead(unit: Unit, on: date, lifted: dict[int, tuple[Lifted, ...]]) -> dict[
 
 def _worked_out(client_id: int, prescription: Prescription, moment: Moment, unit: Unit) -> Decision:
     client = unit.clients.get(client_id)
-    exercise = CATALOGUE[prescription.exercise]
+    exercise = unit.exercises.get(prescription.exercise)
     dose = dose_for(exercise, prescription)
     return next_decision(inputs_for(client, exercise.key, dose, moment, kit_of(client, unit), unit))
 
 
 def _asked(unit: Unit, on: date) -> Iterator[tuple[int, Prescription, Moment]]:
-    blocks = _Blocks(unit)
-    for client_id, version_id, week_no, day_key, planned_on in unit.oversight.planned(on, on + WEEK):
-        day = blocks.version(version_id).day(day_key)
-        for prescription in day.in_week(week_no) if day is not None else ():
-            yield client_id, prescription, Moment(today=planned_on, week_no=week_no)
+    for session in unit.oversight.planned(on, on + WEEK):
+        day = unit.versions.block_of(session).day(session.day_key)
+        for prescription in day.in_week(session.week_no) if day is not None else ():
+            moment = Moment(today=session.local_on, week_no=session.week_no)
+            yield session.client_id, prescription, moment

@@ -48,10 +48,11 @@ def media_sent(command: MediaSent, person: Person, unit: Unit, now: datetime) ->
         return join.stopped_speaks(person)
     session = unit.sessions.open_one(client.id)
     item = unit.sessions.item(session.cursor_item_id) if session and session.cursor_item_id else None
+    exercise = unit.exercises.get(item.exercise) if item else None
     key = f"forward:{_update(person)}"
     message_id = person.arrival.message_id if person.arrival else None
     unit.forwards.add(client.id, key, chat_id, message_id, command.kind, now)
-    message = say.media(client.name, command.kind, command.file_id, command.caption, item)
+    message = say.media(client.name, command.kind, command.file_id, command.caption, exercise)
     due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
     return [
         Send(chat_id, message, key=key, due_at=due_at),

@@ -16,7 +16,7 @@ from bot.render.leaving import stopped_speaks as stopped_words
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import leaving, strangers
+from bot.usecases import last_loads, leaving, strangers
 from bot.usecases.join_answers import STEPS, Answer, GoesBack, Stays, Taken, typed
 from bot.usecases.join_answers import tapped as tap_answer
 from bot.usecases.join_card import fresh_facts, open_prompt, shown
@@ -240,6 +240,7 @@ def _finished(talk: _Talk) -> Sequence[Effect]:
     unit, now = talk.unit, talk.now
     unit.clients.change(talk.client.id, state="active", join_step=None, joined_at=now)
     unit.prompts.close_kind("join", talk.client.id, now)
+    last_loads.come_with(talk.client.id, unit, now)
     client = unit.clients.get(talk.client.id)
     if client.hour is None or client.zone is None or client.days is None:
         raise LookupError(f"client {client.id} joined without hour, zone or days")

@@ -13,8 +13,8 @@ from bot.usecases.in_line import lay, style_of
 from core.errors import TooFewTrainingDays
 from core.local_time import instant_of, local_date
 from core.programme.block import Weekday
-from core.programme.calendar import sessions_between
 from core.programme.replanning import Style
+from core.programme.versions import planned_days
 
 __all__ = ["LayOut", "carry_on", "laid_out", "lay_out", "play_out", "running_short"]
 
@@ -78,15 +78,13 @@ def _laid_until(
     hour, zone = client.hour, client.zone or "UTC"
     if style_of(unit) is Style.IN_LINE or hour is None:
         return lay(client, running, unit, now, until, anew=anew)
-    planned = sessions_between(
-        unit.blocks.version(running.version_id),
-        running.starts_on,
-        [Weekday(day) for day in client.days or ()],
-        local_date(now, zone),
-        until,
-    )
+    course = unit.versions.course(running)
+    days = [Weekday(day) for day in client.days or ()]
+    laid = {(each.week_no, each.day_key) for each in unit.moves.of_assignment(running.id)}
     added = 0
-    for day in planned:
+    for day in planned_days(course, days, local_date(now, zone), until):
+        if any((day.week_no, old) in laid for old in course.other_keys(day.day_key, day.on)):
+            continue  # the same day under the name that it had before
         due_at = instant_of(day.on, hour, zone)
         added += unit.sessions.lay(client.id, running.id, day.week_no, day.day_key, day.on, due_at)
     return added

@@ -82,6 +82,7 @@ def _stopped(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> Seque
     unit.clients.withdraw(client.id, now)
     unit.clients.change(client.id, state="stopped", join_step=None, stopped_at=now)
     unit.blocks.end(client.id, now)
+    unit.daily_preps.end(client.id, now)
     unit.sessions.drop_planned(client.id)
     for open_session in unit.sessions.of_client(client.id, ("sent", "started", "asking", "held")):
         # Closed, so that an old card takes no replies when she comes back.

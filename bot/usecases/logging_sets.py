@@ -4,11 +4,11 @@ from datetime import datetime
 
 from bot.store.units import Unit
 from core.checkin.training_log import Item, NewSet
-from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Exercise
 from core.programme.prescription import Dose, Load, LoadKind
 
 
-def as_written(item: Item) -> list[NewSet]:
+def as_written(item: Item, exercise: Exercise) -> list[NewSet]:
     """Return the sets that "done as written" says were done; empty where it does not say all of them.
 
     Of descending sets those at the load are kept: how the steps down went nobody has said.
@@ -17,15 +17,15 @@ def as_written(item: Item) -> list[NewSet]:
     if not given.told_by_tap:
         return []
     return [
-        _set(item, number, side, by_tap=True)
+        _set(item, exercise, number, side, by_tap=True)
         for number in range(1, given.sets + 1)
-        for side in sides(item, given)
+        for side in sides(exercise, given)
     ]
 
 
-def last_less(item: Item, fewer: int) -> list[NewSet]:
+def last_less(item: Item, exercise: Exercise, fewer: int) -> list[NewSet]:
     """Return the sets as written, the last `fewer` reps short."""
-    sets = as_written(item)
+    sets = as_written(item, exercise)
     return [
         each
         if each.set_no < item.given.sets or each.reps is None
@@ -36,18 +36,18 @@ def last_less(item: Item, fewer: int) -> list[NewSet]:
     ]
 
 
-def sides(item: Item, dose: Dose) -> tuple[str, ...]:
+def sides(exercise: Exercise, dose: Dose) -> tuple[str, ...]:
     """Return the sides that a set is kept for."""
-    return ("L", "R") if dose.each_side or CATALOGUE[item.exercise].each_side else ("",)
+    return ("L", "R") if dose.each_side or exercise.each_side else ("",)
 
 
-def _set(item: Item, number: int, side: str, *, by_tap: bool) -> NewSet:
+def _set(item: Item, exercise: Exercise, number: int, side: str, *, by_tap: bool) -> NewSet:
     given = item.given
     return NewSet(
         set_no=number,
         side=side,
         load=counted_load(given),
-        basis=CATALOGUE[item.exercise].basis.value,
+        basis=exercise.basis.value,
         reps=given.reps.low if given.reps else None,
         seconds=given.seconds.low if given.seconds else None,
         by_tap=by_tap,

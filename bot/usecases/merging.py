@@ -7,12 +7,9 @@ from bot.store.units import Unit
 from core.checkin.training_log import Session
 from core.loads.decision import Moment
 from core.programme.block import session_order
-from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import Prescription
 from core.programme.replanning import Booked, Work, left_out_for, mains
-
-MORE = "+"
-"""Stands behind the order of a lift that was taken in, so that no two have the same."""
+from core.programme.together import TAKEN_IN
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,15 +44,15 @@ def written_for(session: Session, unit: Unit) -> Written:
 def with_lift(lines: Sequence[Prescription], joined: Session, unit: Unit) -> Written:
     """Return what a session asks for that takes in the main lift of another."""
     theirs = lines_of(joined, unit)
-    work = work_of(theirs)
+    work = work_of(theirs, unit)
     lift = theirs[work.index(mains(work)[0])]
-    plan = work_of(lines)
-    gone = left_out_for(work_of([lift])[0], plan)
+    plan = work_of(lines, unit)
+    gone = left_out_for(work_of([lift], unit)[0], plan)
     if gone is None:
         return Written(tuple(lines))
     kept = [each for place, each in enumerate(lines) if place not in gone]
     place = sum(session_order(each.order)[0] == session_order(kept[0].order)[0] for each in kept)
-    taken_in = lift.model_copy(update={"order": f"{kept[place - 1].order}{MORE}"})
+    taken_in = lift.model_copy(update={"order": f"{kept[place - 1].order}{TAKEN_IN}"})
     return Written(
         lines=(*kept[:place], taken_in, *kept[place:]),
         lift=taken_in,
@@ -75,20 +72,19 @@ def is_merge(moved: Session, into: Session) -> bool:
 
 def lines_of(session: Session, unit: Unit) -> tuple[Prescription, ...]:
     """Return what the day of a session asks for in its week, as written."""
-    block = unit.blocks.version(unit.blocks.assignment(session.assignment_id).version_id)
-    day = block.day(session.day_key)
+    day = unit.versions.block_of(session).day(session.day_key)
     return day.in_week(session.week_no) if day is not None else ()
 
 
-def work_of(lines: Sequence[Prescription]) -> tuple[Work, ...]:
+def work_of(lines: Sequence[Prescription], unit: Unit) -> tuple[Work, ...]:
     """Return lines as the rules of moving see them."""
     return tuple(
         Work(
             exercise=each.exercise,
             order=each.order,
             sets=each.dose.sets,
-            pattern=CATALOGUE[each.exercise].pattern,
-            main=CATALOGUE[each.exercise].main_lift,
+            pattern=unit.exercises.get(each.exercise).pattern,
+            main=unit.exercises.get(each.exercise).main_lift,
         )
         for each in lines
     )
@@ -106,7 +102,7 @@ def booked(session: Session, unit: Unit, *, movable: bool = False) -> Booked:
     return Booked(
         session_id=session.id,
         on=session.local_on,
-        work=work_of(written.lines),
+        work=work_of(written.lines, unit),
         movable=movable,
         takes_in=written.lift is not None,
     )

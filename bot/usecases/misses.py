@@ -119,11 +119,9 @@ def _named(past: tuple[Past, ...], unit: Unit) -> tuple[say.Named, ...]:
 
 def _name(past: Past, unit: Unit) -> say.Named:
     session = unit.sessions.get(past.session_id)
-    block = unit.blocks.version(unit.blocks.assignment(session.assignment_id).version_id)
-    day = block.day(session.day_key)
     again = unit.moves.later(session) if session.state == "missed" else None
     return say.Named(
-        day.name if day is not None else session.day_key,
+        unit.versions.day_name(session),
         past.on,
         past.reason,
         comes_on=again.local_on if again is not None and again.state == "planned" else None,

@@ -7,7 +7,6 @@ from bot.store.units import Unit
 from bot.usecases.merging import is_merge, lines_of, with_lift, written_for
 from core.checkin.training_log import Session
 from core.local_time import instant_of, local_date
-from core.programme.catalogue import CATALOGUE
 from core.programme.replanning import How, Option
 
 
@@ -33,8 +32,8 @@ def move_view(option: Option, session: Session, unit: Unit, now: datetime) -> Mo
         other=day_name(other, unit) if other else "",
         other_from=other.local_on if other else None,
         other_on=option.other_on,
-        lift=CATALOGUE[merged.lift.exercise].name if merged and merged.lift else "",
-        dropped=tuple(CATALOGUE[each.exercise].name for each in merged.dropped) if merged else (),
+        lift=unit.exercises.get(merged.lift.exercise).name if merged and merged.lift else "",
+        dropped=tuple(unit.exercises.get(each.exercise).name for each in merged.dropped) if merged else (),
     )
 
 
@@ -46,10 +45,10 @@ def taken_in(session: Session, unit: Unit) -> TakenIn | None:
     if written.lift is None or written.lift_from is None:
         return None
     return TakenIn(
-        lift=CATALOGUE[written.lift.exercise].name,
+        lift=unit.exercises.get(written.lift.exercise).name,
         day=day_name(written.lift_from, unit),
         on=written.lift_from.local_on,
-        dropped=tuple(CATALOGUE[each.exercise].name for each in written.dropped),
+        dropped=tuple(unit.exercises.get(each.exercise).name for each in written.dropped),
     )
 
 
@@ -63,6 +62,4 @@ def moved_to(session: Session, unit: Unit) -> MovedTo | None:
 
 def day_name(session: Session, unit: Unit) -> str:
     """Return what the coach calls the day of a session."""
-    block = unit.blocks.version(unit.blocks.assignment(session.assignment_id).version_id)
-    day = block.day(session.day_key)
-    return day.name if day is not None else session.day_key
+    return unit.versions.day_name(session)

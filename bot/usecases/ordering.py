@@ -14,7 +14,6 @@ from bot.usecases.session_view import show
 from core.checkin.training_log import Item, Session
 from core.loads.decision import Kind
 from core.loads.order import OrderKind
-from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Site
 
 
@@ -73,6 +72,7 @@ def pause(client: Client, exercise: str, unit: Unit, now: datetime) -> tuple[int
     """
     order_id = unit.orders.add(client.id, OrderKind.PAUSE, now, exercise=exercise)
     effects: list[Effect] = []
+    note = paused_now(unit.exercises.get(exercise))
     for session in unit.sessions.of_client(client.id, ("sent", "started")):
         found = [
             item
@@ -82,9 +82,9 @@ def pause(client: Client, exercise: str, unit: Unit, now: datetime) -> tuple[int
         for item in found:
             _decided_anew(item, session, client, unit, now)
         if found and session.state == "started":
-            effects += onward(session.id, unit, _as_client(client, unit), now, note=paused_now(exercise))
+            effects += onward(session.id, unit, _as_client(client, unit), now, note=note)
         elif found:
-            effects += show(session.id, unit, note=paused_now(exercise))
+            effects += show(session.id, unit, note=note)
     return order_id, effects
 
 
@@ -99,7 +99,7 @@ def take_up(order_id: int, client: Client, unit: Unit, now: datetime) -> bool:
 
 def use_up(session: Session, unit: Unit) -> None:
     """Note that a session's card has carried out what was to be eased in it."""
-    exercises = [CATALOGUE[item.exercise] for item in unit.sessions.items(session.id)]
+    exercises = [unit.exercises.get(item.exercise) for item in unit.sessions.items(session.id)]
     carried = [
         kept.id
         for kept in unit.orders.standing(session.client_id)
@@ -137,7 +137,7 @@ def _shown_anew(client: Client, unit: Unit, now: datetime) -> list[Effect]:
 
 def _decided_anew(item: Item, session: Session, client: Client, unit: Unit, now: datetime) -> None:
     """Decide for an exercise of an open session once more, with the orders that stand now or bear on this card."""
-    dose = dose_for(CATALOGUE[item.exercise], item.prescription)
+    dose = dose_for(unit.exercises.get(item.exercise), item.prescription)
     moment = moment_of(session, unit)
     decision_id, decision = decide(client, item.exercise, dose, moment, "card", unit, now, card_is_out=True)
     unit.decisions.for_item(decision_id, item.id)

@@ -14,13 +14,14 @@ from bot.render.join import JoinView, not_read, understood
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import join_answers
+from bot.usecases import daily_card, join_answers
 from bot.usecases.join import keep_kit
 from bot.usecases.join_answers import HOURS, GoesBack, Stays, Taken
 from bot.usecases.replanning import planned_anew
 from bot.usecases.today import client_of
 from core.checkin.reading import Context
 from core.checkin.replies import read_reply
+from core.local_time import local_date
 from core.units import Unit as MassUnit
 
 MOST_WORDS = 4
@@ -153,7 +154,7 @@ def _answered(
             words = say.NOTES[note] if note else None
             return [_shown(client, prompt, unit, facts={**prompt.facts, **facts}, moved=moved, note=words)]
         case Taken(values, said):
-            needed = _days_needed(client, unit)
+            needed = _days_needed(client, unit, now)
             if step == "days" and len(values["days"]) < needed:
                 return [_shown(client, prompt, unit, moved=moved, note=say.too_few(needed))]
             unit.clients.change(client.id, **values)
@@ -163,9 +164,13 @@ def _answered(
             return [shown, *_coach_finds(plan, changed, shown, unit)]
 
 
-def _days_needed(client: Client, unit: Unit) -> int:
+def _days_needed(client: Client, unit: Unit, now: datetime) -> int:
+    """Return the most days a week that a client runs now, or has coming."""
     running = unit.blocks.running(client.id)
-    return len(unit.blocks.version(running.version_id).days) if running else 1
+    if running is None:
+        return 1
+    coming = unit.versions.course(running).stretches(local_date(now, client.zone or "UTC"))
+    return max(len(each.block.days) for each in coming)
 
 
 def _followed(
@@ -176,6 +181,7 @@ def _followed(
         keep_kit(client, unit)
         return say.unit_said(client.unit or "kg"), None
     plan = planned_anew(client.id, unit, now)
+    daily_card.planned_anew(client, unit, now)
     return f"{understood(step, said, now)}\n{say.plan_said(plan)}", plan
 
 

@@ -11,10 +11,10 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.pain_consequences import consequences, stop_words
 from bot.usecases.pain_reports import SIDES, SITES, UNSIDED, Hurt, asks_feel, is_training, keep
+from core.checkin.cues import cue_at
 from core.checkin.reading import BodyRead, Context
 from core.checkin.replies import read_reply
 from core.checkin.training_log import Item, Session
-from core.programme.catalogue import CATALOGUE
 
 __all__ = ["Hurt", "begin", "refreshed", "said", "tapped", "told", "typed_score"]
 
@@ -79,7 +79,7 @@ def _question(prompt: Prompt, unit: Unit) -> Message:
             return say.ask_any_site(prompt, SITES)
         case _:
             item = unit.sessions.item(facts["item"]) if facts.get("item") else None
-            likely = CATALOGUE[item.exercise].loads_sites if item else frozenset()
+            likely = unit.exercises.get(item.exercise).loads_sites if item else frozenset()
             return say.ask_site(prompt, SITES, likely, UNSIDED)
 
 
@@ -182,7 +182,9 @@ def _felt(
 
 
 def _noted(report_id: int, training: bool, unit: Unit) -> Message:
-    return say.noted(unit.body.get(report_id).as_pain(), training=training)
+    kept = unit.body.get(report_id)
+    report = kept.as_pain()
+    return say.noted(report, training=training, cue=cue_at(unit.cues.for_client(kept.client_id), report))
 
 
 def typed_score(text: str, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:

@@ -20,7 +20,6 @@ from core.checkin.pain import (
     in_session_action,
     locks,
 )
-from core.programme.catalogue import CATALOGUE
 
 OPEN = ("sent", "started", "asking")
 GROWTH = {Band.NONE: 0, Band.LOW: 1, Band.MIDDLE: 2, Band.HIGH: 3}
@@ -70,7 +69,7 @@ def _told(
 ) -> Tell:
     level = Level(int(alert_level(report)))
     item = unit.sessions.item(kept.item_id) if kept.item_id else None
-    doing = say.during(CATALOGUE[item.exercise], item.given.load) if item else ""
+    doing = say.during(unit.exercises.get(item.exercise), item.given.load) if item else ""
     rows = release_button(client.id, PAIN, unit, now) if level is Level.NOW else ()
     return Tell(
         client.id,
@@ -101,7 +100,7 @@ def _without_locked(
 ) -> list[Effect]:
     """Leave out, of what is still to come, the exercise that hurt and all that the report locks."""
     for item in unit.sessions.items(session_id):
-        if item.state == "open" and (item.id == item_id or locks(report, CATALOGUE[item.exercise])):
+        if item.state == "open" and (item.id == item_id or locks(report, unit.exercises.get(item.exercise))):
             unit.sessions.change_item(item.id, state="skipped", cause="pain")
     session = unit.sessions.get(session_id)
     return (

@@ -8,14 +8,16 @@ from typing import Any
 from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
 from bot.render import previewing as say
 from bot.render.session_views import ItemView, SessionView
+from bot.render.week_changes import for_alone
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.assigning import blocks_of
 from bot.usecases.block_files import only_for_coaches
+from core.checkin.cues import exercise_cue
 from core.checkin.training_log import Item
 from core.local_time import local_date
 from core.programme.block import Block
-from core.programme.catalogue import CATALOGUE
+from core.programme.daily_prep import written_steps
 from core.programme.lighter_weeks import deloaded
 from core.programme.prescription import Dose
 
@@ -88,19 +90,32 @@ def _message(prompt: Prompt, unit: Unit, now: datetime, note: str | None = None)
     if "week" not in facts:
         return say.which_week(block, block.days[facts["day"]], buttons, note)
     today = local_date(now, unit.coaches.get(unit.tenant).zone)
-    return say.as_the_client_sees(_view(block, facts, today, prompt), buttons, note)
+    note = note or _changed_for(facts["version"], facts["week"], unit)
+    return say.as_the_client_sees(_view(block, facts, today, prompt, unit), buttons, note)
 
 
-def _view(block: Block, facts: dict[str, Any], today: date, prompt: Prompt) -> SessionView:
+def _changed_for(version: int, week: int, unit: Unit) -> str | None:
+    """Say for whom a week is changed alone; None where it is so for nobody."""
+    changed = [
+        unit.clients.get(each.client_id).name
+        for each in unit.versions.runners(version)
+        if any(kept.week_no == week for kept in unit.versions.weeks(each.id))
+    ]
+    return for_alone(sorted(changed), week) if changed else None
+
+
+def _view(block: Block, facts: dict[str, Any], today: date, prompt: Prompt, unit: Unit) -> SessionView:
     """Return a day as a session whose card was just made, with the loads as written."""
     day, week = block.days[facts["day"]], facts["week"]
+    cues = [kept.value for kept in unit.cues.standing() if kept.client_id is None]
     items = tuple(
         ItemView(
             Item(number, 0, number, asked.exercise, asked, _shown(asked.dose), None, "open", None, None),
-            CATALOGUE[asked.exercise],
+            unit.exercises.get(asked.exercise),
             None,
             (),
             (),
+            coach_cue=exercise_cue(cues, asked.exercise, for_one=False),
         )
         for number, asked in enumerate(day.in_week(week), 1)
     )
@@ -116,6 +131,8 @@ def _view(block: Block, facts: dict[str, Any], today: date, prompt: Prompt) -> S
         cursor=facts.get("item"),
         prompt_id=prompt.id,
         revision=prompt.revision,
+        prep=written_steps(day.prep or ()),
+        catalogue=unit.exercises.catalogue(),
     )
 
 

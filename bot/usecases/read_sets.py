@@ -5,7 +5,7 @@ from decimal import Decimal
 from bot.usecases.logging_sets import counted_load, sides
 from core.checkin.reading import Effort, SetRead
 from core.checkin.training_log import Item, NewSet
-from core.programme.catalogue import CATALOGUE
+from core.programme.exercises import Exercise
 from core.programme.prescription import Dose, Load, LoadKind
 from core.units import Mass
 from core.units import Unit as MassUnit
@@ -23,7 +23,7 @@ def left_of(effort: Effort) -> int | None:
     return None
 
 
-def new_sets(read: tuple[SetRead, ...], item: Item, left: int | None) -> list[NewSet]:
+def new_sets(read: tuple[SetRead, ...], item: Item, exercise: Exercise, left: int | None) -> list[NewSet]:
     """Turn sets as read into sets to be kept; a set without a side is kept for both where sides are kept."""
     found: list[NewSet] = []
     number, seen = 0, ""
@@ -32,13 +32,13 @@ def new_sets(read: tuple[SetRead, ...], item: Item, left: int | None) -> list[Ne
         if not side or side == "L" or seen in ("", side):
             number += 1
         seen = side
-        kept_for = (side,) if side else sides(item, item.given)
+        kept_for = (side,) if side else sides(exercise, item.given)
         last = left if each is read[-1] else None
-        found += [_kept(each, number, kept, item, last) for kept in kept_for]
+        found += [_kept(each, number, kept, item, exercise, last) for kept in kept_for]
     return found
 
 
-def _kept(each: SetRead, number: int, side: str, item: Item, left: int | None) -> NewSet:
+def _kept(each: SetRead, number: int, side: str, item: Item, exercise: Exercise, left: int | None) -> NewSet:
     rpe = Decimal(each.rpe) if each.rpe is not None else None
     said = left_of(Effort(rir=each.rir, rpe=each.rpe))
     over_a_distance = item.given.metres is not None
@@ -46,7 +46,7 @@ def _kept(each: SetRead, number: int, side: str, item: Item, left: int | None) -
         set_no=number,
         side=side,
         load=load_of(each, item.given),
-        basis=CATALOGUE[item.exercise].basis.value,
+        basis=exercise.basis.value,
         reps=None if over_a_distance else each.reps,
         seconds=each.seconds,
         rir=said if said is not None else left,

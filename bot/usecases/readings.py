@@ -10,7 +10,6 @@ from bot.store.units import Unit
 from bot.usecases import pain
 from core.checkin.reading import AskWhy, Reading
 from core.checkin.training_log import Item, Session
-from core.programme.catalogue import CATALOGUE
 
 
 def asked(
@@ -66,14 +65,14 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
     return [shown(prompt, say.overtaken(str(prompt.facts["text"])))]
 
 
-def site_is_open(reading: Reading, item: Item | None) -> bool:
+def site_is_open(reading: Reading, item: Item | None, unit: Unit) -> bool:
     """Return whether all that must be asked is where it hurts, with nothing said that would narrow it."""
     if not any(each.site is None for each in reading.pain):
         return False
     if reading.ask and reading.ask_why is not AskWhy.SITE:
         return False
     offered = {each.site for one in reading.ask for each in one.pain}
-    likely = CATALOGUE[item.exercise].loads_sites if item is not None else frozenset()
+    likely = unit.exercises.get(item.exercise).loads_sites if item is not None else frozenset()
     return not reading.ask or offered == set(likely)
 
 

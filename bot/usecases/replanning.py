@@ -5,16 +5,17 @@ from datetime import date, datetime, timedelta
 from bot.render.own_settings import Plan
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases.in_line import Key, style_of
+from bot.usecases.in_line import Key, laid_anew, style_of
 from bot.usecases.layout import AHEAD, carry_on, lay_out
-from bot.usecases.merging import booked
+from bot.usecases.merging import booked, is_merge, written_for
 from bot.usecases.moving import around, take_back, week_of
 from bot.usecases.today import name_of
 from core.checkin.training_log import Session
 from core.local_time import instant_of, local_date
 from core.programme.block import Weekday
-from core.programme.calendar import WEEK, sessions_between
+from core.programme.calendar import WEEK
 from core.programme.replanning import Style, fits, slides
+from core.programme.versions import planned_days
 
 
 def planned_anew(client_id: int, unit: Unit, now: datetime) -> Plan:
@@ -41,6 +42,44 @@ def planned_anew(client_id: int, unit: Unit, now: datetime) -> Plan:
         zone=zone,
         lost=lost,
     )
+
+
+def follow_versions(client_id: int, from_on: date, unit: Unit, now: datetime) -> None:
+    """Have what is planned follow the versions of its block that stand now.
+
+    A date that a client chose stays, unless another session comes to stand on it.
+
+    Args:
+        client_id: Whose.
+        from_on: First date on which another version holds than before.
+        unit: Open transaction.
+        now: Instant.
+
+    Raises:
+        TooFewTrainingDays: The client trains on fewer days than the block has.
+    """
+    client, running = unit.clients.get(client_id), unit.blocks.running(client_id)
+    if style_of(unit) is Style.CALENDAR:
+        _redated(client, unit, now)
+    elif running is not None:
+        rows = unit.moves.of_assignment(running.id)
+        unit.sessions.drop([each.id for each in rows if laid_anew(each, from_on)], reason="coach")
+    lay_out(client_id, unit, now, anew=True)
+    if style_of(unit) is Style.CALENDAR:
+        _chosen_dates_kept(client, unit, now, only_taken=True)
+        _lifts_fitted(client, unit)
+
+
+def _lifts_fitted(client: Client, unit: Unit) -> None:
+    """Leave out the lifts that a session to come no longer takes in, and take up again those that it does."""
+    for row in unit.sessions.of_client(client.id, ("planned",)):
+        for joined in unit.moves.came_to(row.id):
+            if is_merge(joined, row):
+                fits = written_for(row, unit).lift is not None
+                if fits and (joined.state, joined.left_reason) == ("left_out", "coach"):
+                    unit.sessions.change(joined.id, state="moved", left_reason="time")
+                elif not fits and joined.state == "moved":
+                    unit.sessions.change(joined.id, state="left_out", left_reason="coach")
 
 
 def _redated(client: Client, unit: Unit, now: datetime) -> list[Session]:
@@ -73,18 +112,23 @@ def _calendar(client: Client, unit: Unit, now: datetime) -> dict[Key, date] | No
         return None
     today = local_date(now, client.zone or "UTC")
     days = [Weekday(day) for day in client.days or ()]
-    block = unit.blocks.version(running.version_id)
-    found = sessions_between(block, running.starts_on, days, today, today + AHEAD + WEEK)
+    found = planned_days(unit.versions.course(running), days, today, today + AHEAD + WEEK)
     return {(each.week_no, each.day_key): each.on for each in found}
 
 
-def _chosen_dates_kept(client: Client, unit: Unit, now: datetime) -> list[Session]:
-    """See that dates which were chosen still fit, or find others; return what finds none in its week."""
+def _chosen_dates_kept(
+    client: Client, unit: Unit, now: datetime, *, only_taken: bool = False
+) -> list[Session]:
+    """See that dates which were chosen still fit, or find others; return what finds none in its week.
+
+    With `only_taken` a date is good enough where no other session stands on it.
+    """
     coming, lost = _calendar(client, unit, now) or {}, []
     chosen = [each for each in unit.sessions.of_client(client.id, ("planned",)) if each.date_chosen]
     for each in sorted(chosen, key=lambda one: (one.attempt, one.local_on)):
         others, mine = around(each, unit), booked(each, unit)
-        if fits(each.local_on, mine.patterns, others):
+        is_free = all(other.on != each.local_on for other in others)
+        if is_free if only_taken else fits(each.local_on, mine.patterns, others):
             continue
         first = local_date(now, client.zone or "UTC") + timedelta(days=1)
         on = coming.get((each.week_no, each.day_key)) if each.attempt == 1 else None

@@ -8,7 +8,17 @@ from bot.render.sessions_said import ALL_OR_ONE
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import marks, not_today, own_settings, pain, readings, short_on_time, soreness, swapping
+from bot.usecases import (
+    daily_card,
+    marks,
+    not_today,
+    own_settings,
+    pain,
+    readings,
+    short_on_time,
+    soreness,
+    swapping,
+)
 from bot.usecases import session as cards
 from bot.usecases.closing import close, onward
 from bot.usecases.forwarding import words_passed_on
@@ -21,7 +31,6 @@ from bot.usecases.undoing import undo, undo_closed
 from core.checkin.reading import Reading
 from core.checkin.replies import read_reply
 from core.checkin.training_log import Item, Session
-from core.programme.catalogue import CATALOGUE
 
 
 def heard(text: str, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -34,6 +43,9 @@ def heard(text: str, client: Client, person: Person, unit: Unit, now: datetime) 
     if client.frozen_at is not None:
         return _on_hold(text, client, person, unit, now)
     session = unit.sessions.open_one(client.id)
+    of_prep = daily_card.typed(text, client, person, unit, now, in_session=session is not None)
+    if of_prep is not None:
+        return of_prep
     if session is not None:
         action = action_of(text, session.state, screen_of(session, unit))
         if action is not None:
@@ -72,7 +84,7 @@ def act(
     message_id = person.arrival.message_id if person.arrival else None
     effects: list[Effect] = []
     where: list[Effect] = []
-    if readings.site_is_open(reading, item):
+    if readings.site_is_open(reading, item, unit):
         reading, where = readings.where_it_hurts(reading, session, item, person, unit, now)
     if reading.ask:
         return readings.asked(reading, text, item, message_id, client, person, unit, now)
@@ -110,7 +122,9 @@ def _in_session(
     if not (reading.sets or reading.as_written or reading.skip):
         return _left_said(left, session, person, unit, now) if left is not None else []
     if item is None or item.state != "open":
-        other = None if item is None or at_cursor(session, unit) is None else CATALOGUE[item.exercise]
+        other = (
+            None if item is None or at_cursor(session, unit) is None else unit.exercises.get(item.exercise)
+        )
         return [say.send(person, say.all_logged(other), "all")]
     if reading.skip:
         message_id = person.arrival.message_id if person.arrival else None
@@ -129,7 +143,8 @@ def _sets_said(
     unit: Unit,
     now: datetime,
 ) -> list[Effect]:
-    sets = as_written(item) if reading.as_written else new_sets(reading.sets, item, left)
+    exercise = unit.exercises.get(item.exercise)
+    sets = as_written(item, exercise) if reading.as_written else new_sets(reading.sets, item, exercise, left)
     if not sets or is_without_load(sets, item):
         view = view_of(session, prompt_of(session.id, unit), unit)
         current = next(each for each in view.items if each.item.id == item.id)
@@ -140,7 +155,7 @@ def _sets_said(
         unit.sessions.change_item(item.id, left_last=left)
     if session.state == "sent":
         unit.sessions.change(session.id, state="started", started_at=now, cursor_item_id=item.id)
-    note = say.understood(CATALOGUE[item.exercise], unit.sets.standing([item.id]), left)
+    note = say.understood(unit.exercises.get(item.exercise), unit.sets.standing([item.id]), left)
     moved_on = onward(session.id, unit, person, now, moved=True, note=note)
     return [*readings.overtaken(item, unit, now), *moved_on]
 
@@ -158,7 +173,7 @@ def _left_said(left: int, session: Session, person: Person, unit: Unit, now: dat
         return [say.send(person, say.left_for_nothing(), "left")]
     item = unit.sessions.item(entry[-1].item_id)
     _keep_left(left, item, session, message_id, unit)
-    return [say.send(person, say.left_noted(CATALOGUE[item.exercise], left), "left")]
+    return [say.send(person, say.left_noted(unit.exercises.get(item.exercise), left), "left")]
 
 
 def _keep_left(left: int, item: Item, session: Session, message_id: int | None, unit: Unit) -> None:

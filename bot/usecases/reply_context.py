@@ -7,7 +7,6 @@ from bot.store.units import Unit
 from bot.usecases.decisions import exposures
 from core.checkin.reading import Context
 from core.checkin.training_log import Item, Session
-from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import LoadKind
 from core.units import Unit as MassUnit
 from core.units import plain
@@ -43,7 +42,7 @@ def context_for(client: Client, session: Session | None, item: Item | None, unit
     ]
     reps = [each.reps for exposure in past for each in exposure.sets if each.reps is not None]
     return Context(
-        exercise=CATALOGUE[item.exercise],
+        exercise=unit.exercises.get(item.exercise),
         dose=item.given,
         unit=home,
         last_loads=tuple(loads),

@@ -102,7 +102,7 @@ def _row(client: Client, unit: Unit, now: datetime) -> say.Row:
         if each.seen_at is None and each.told_at and has_buttons(each)
     ]
     level = max((each.level for each in unseen), default=0)
-    block = unit.blocks.version(running.version_id) if running else None
+    block = unit.versions.block_for(running, today) if running else None
     week = week_now(running, coming, today) if running else 0
     words = say.Standing(
         on_hold=client.frozen_at is not None,

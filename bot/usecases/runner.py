@@ -97,15 +97,20 @@ class Runner:
 
     async def catalogue_of(self, user_id: int) -> Mapping[str, Exercise] | None:
         """Return the exercises that a coach may name, asked before a file is fetched for her; None for others."""
+        return await self.for_coach(user_id, lambda unit, _: unit.exercises.catalogue())
 
-        def look() -> Mapping[str, Exercise] | None:
+    async def for_coach(self, user_id: int, look: Callable[[Unit, datetime], C]) -> C | None:
+        """Return what is seen in a coach's rows before a command of hers is run; None where no coach asks."""
+        now = self.clock.now()
+
+        def looked() -> C | None:
             with self.units.read(None) as house:
                 account = house.accounts.find(user_id)
                 if account is None or account.role != "coach":
                     return None
-                return house.of(account.coach_id).exercises.catalogue()
+                return look(house.of(account.coach_id), now)
 
-        return await self.write(look, Priority.REPLY)
+        return await self.write(looked, Priority.REPLY)
 
     async def run_due(self, usecase: UseCase[C], command: C, coach_id: int) -> bool:
         """Run `usecase` for something that fell due, in its own transaction; False when it failed."""

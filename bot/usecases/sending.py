@@ -8,17 +8,19 @@ from bot.messages import Effect, Person, Send
 from bot.render.session import session_card
 from bot.store.people import Account, Client
 from bot.store.units import Unit
-from bot.usecases.decisions import given_dose
+from bot.usecases.decisions import decide, given_dose
 from bot.usecases.layout import carry_on
-from bot.usecases.merging import moment_of, written_for
+from bot.usecases.merging import moment_of
 from bot.usecases.ordering import use_up
 from bot.usecases.session_view import card_key, open_prompt, view_of
 from bot.usecases.settling import settle
-from bot.usecases.standing_in import chosen_for
+from bot.usecases.standing_in import chosen_in
 from core.checkin.training_log import Session
-from core.loads.decision import Kind
+from core.loads.decision import Decision, Kind
 from core.local_time import instant_of, local_date
 from core.policy import Policy
+from core.programme.exercises import Exercise
+from core.programme.prescription import Dose
 
 LATE = timedelta(hours=1)
 
@@ -68,9 +70,9 @@ def sent(
     effects = _settle_older(session, unit, now)
     unit.prompts.expect_no_text(account.user_id)
     unit.sessions.change(session.id, state="sent", sent_at=now, late=late)
-    _decide_items(session, client, unit, now)
+    placed = _decide_items(session, client, unit, now)
     use_up(session, unit)
-    return [*effects, _card(session, account, client, unit, now)]
+    return [*effects, _card(session, account, client, placed, unit, now)]
 
 
 def late_until(on: date, now: datetime, zone: str, policy: Policy) -> datetime | None:
@@ -92,23 +94,33 @@ def _settle_older(session: Session, unit: Unit, now: datetime) -> list[Effect]:
     return effects
 
 
-def _decide_items(session: Session, client: Client, unit: Unit, now: datetime) -> None:
+def _decide_items(session: Session, client: Client, unit: Unit, now: datetime) -> dict[str, str]:
+    """Decide for every exercise; return why those that stand in for another do, by row."""
     moment = moment_of(session, unit)
-    for position, prescription in enumerate(written_for(session, unit).lines):
-        chosen = chosen_for(prescription, client, moment, unit, now)
+    placed: dict[str, str] = {}
+
+    def decides(exercise: Exercise, dose: Dose) -> tuple[int, Decision]:
+        return decide(client, exercise.key, dose, moment, "card", unit, now)
+
+    for position, prescription, chosen in chosen_in(session, client, decides, unit):
         given = given_dose(chosen.dose, chosen.decision)
         item_id = unit.sessions.add_item(
             session.id, position, chosen.exercise, prescription, given, chosen.decision_id
         )
         unit.decisions.for_item(chosen.decision_id, item_id)
+        if chosen.because is not None:
+            placed[str(item_id)] = chosen.because
         if chosen.decision.kind is Kind.PAUSE:
             unit.sessions.change_item(item_id, state="skipped", cause="pain")
         elif chosen.decision.kind is Kind.SWAP:
             unit.sessions.change_item(item_id, state="skipped", cause="kit")
+    return placed
 
 
-def _card(session: Session, account: Account, client: Client, unit: Unit, now: datetime) -> Send:
-    prompt = open_prompt(session, account.user_id, account.chat_id, unit, now)
+def _card(
+    session: Session, account: Account, client: Client, placed: dict[str, str], unit: Unit, now: datetime
+) -> Send:
+    prompt = open_prompt(session, account.user_id, account.chat_id, unit, now, placed=placed)
     view = view_of(unit.sessions.get(session.id), prompt, unit)
     zone = client.zone or "UTC"
     midnight = instant_of(session.local_on + timedelta(days=1), time(0), zone)

@@ -28,7 +28,6 @@ from bot.usecases.undoing import undo
 from core.checkin.training_log import Item, Session
 from core.loads.equipment import ladder_for
 from core.local_time import local_date
-from core.programme.catalogue import CATALOGUE
 from core.programme.prescription import Load, LoadKind
 
 OPEN = ("sent", "started", "asking")
@@ -75,7 +74,7 @@ def _all_done(tap: Tap, session: Session, person: Person, unit: Unit, now: datet
     entry = unit.sets.next_entry(session.id)
     for item in unit.sessions.items(session.id):
         if item.state == "open":
-            sets = as_written(item)
+            sets = as_written(item, unit.exercises.get(item.exercise))
             if sets:
                 log_sets(item, sets, entry, None, unit, now)
     _begin(session, unit, now)
@@ -96,7 +95,7 @@ def _done(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
     item = _item_of(tap.argument, session, unit)
     if item is None or item.state != "open":
         return show(session.id, unit, note=OLD_BUTTON)
-    sets = as_written(item)
+    sets = as_written(item, unit.exercises.get(item.exercise))
     if not sets:
         view = view_of(session, prompt_of(session.id, unit), unit)
         current = next(each for each in view.items if each.item.id == item.id)
@@ -111,8 +110,9 @@ def _last_less(tap: Tap, session: Session, person: Person, unit: Unit, now: date
     item = _item_of(item_id, session, unit)
     if item is None or item.state != "open" or not 1 <= fewer <= 3:
         return show(session.id, unit, note=OLD_BUTTON)
-    log_sets(item, last_less(item, fewer), unit.sets.next_entry(session.id), None, unit, now)
-    note = understood(CATALOGUE[item.exercise], unit.sets.standing([item.id]), None)
+    exercise = unit.exercises.get(item.exercise)
+    log_sets(item, last_less(item, exercise, fewer), unit.sets.next_entry(session.id), None, unit, now)
+    note = understood(exercise, unit.sets.standing([item.id]), None)
     return onward(session.id, unit, person, now, note=note)
 
 
@@ -122,7 +122,7 @@ def _step(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
         return show(session.id, unit, screen="item", note=OLD_BUTTON)
     load = item.given.load
     client = unit.clients.get(session.client_id)
-    ladder = ladder_for(CATALOGUE[item.exercise], kit_of(client, unit))
+    ladder = ladder_for(unit.exercises.get(item.exercise), kit_of(client, unit))
     if load.kind is not LoadKind.MASS or load.mass is None:
         return show(session.id, unit, screen="item", note=TYPE_THE_LOAD)
     if tap.action is Action.HEAVIER:
@@ -162,7 +162,7 @@ def skip(
     _begin(session, unit, now)
     unit.sessions.change_item(item.id, state="skipped")
     marks.mark(marks.SKIP, item.id, session.id, message_id, unit)
-    note = skipped(CATALOGUE[item.exercise]) if moved else None
+    note = skipped(unit.exercises.get(item.exercise)) if moved else None
     return onward(session.id, unit, person, now, moved=moved, note=note)
 
 

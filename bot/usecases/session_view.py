@@ -1,5 +1,6 @@
 """A session gathered for its card, and the card shown."""
 
+from collections.abc import Sequence
 from contextlib import suppress
 from datetime import date, datetime
 from typing import Any
@@ -7,17 +8,18 @@ from typing import Any
 from bot.messages import EditCard, Effect
 from bot.render.session import session_card
 from bot.render.session_views import ItemView, SessionView
+from bot.store.last_loads import KeptLastLoad
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.decisions import kit_of
 from bot.usecases.merging import is_merge
 from bot.usecases.move_views import move_view, taken_in
 from bot.usecases.prepping import prep_of
+from core.checkin.cues import Cue, exercise_cue
 from core.checkin.training_log import Item, LoggedSet, Session
 from core.loads.decision import Decision
 from core.loads.equipment import Kit, ladder_for, plates_for
 from core.loads.warmup import ramp
-from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise, Implement
 from core.programme.prescription import LoadKind
 from core.programme.replanning import Option
@@ -44,8 +46,7 @@ def prompt_of(session_id: int, unit: Unit) -> Prompt:
 def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = None) -> SessionView:
     """Gather a session for its card."""
     client = unit.clients.get(session.client_id)
-    assignment = unit.blocks.assignment(session.assignment_id)
-    block = unit.blocks.version(assignment.version_id)
+    block = unit.versions.block_of(session)
     items = unit.sessions.items(session.id)
     kit = kit_of(client, unit)
     return SessionView(
@@ -65,8 +66,12 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
         pained=any(each.session_id == session.id for each in unit.body.since(client.id, session.local_on)),
         swaps=tuple(prompt.facts.get("swap", {}).get("keys", ())),
         swap_back=bool(prompt.facts.get("swap", {}).get("back")),
+        lighter_week=session.week_no in block.lighter_weeks,
+        testing_week=session.week_no in block.testing_weeks,
         phase=phase.name if (phase := block.phase(session.week_no)) is not None else None,
-        prep=prep_of(session, items, client, kit, unit),
+        prep=prep_of(session, items, block, client, kit, unit),
+        clips=unit.clips.standing() if prompt.facts.get("screen") == "prep" else {},
+        catalogue=unit.exercises.catalogue(),
         **_moves(session, prompt, unit),
     )
 
@@ -99,15 +104,21 @@ def _items(items: list[Item], session: Session, prompt: Prompt, kit: Kit, unit: 
         logged.setdefault(each.item_id, []).append(each)
     last = unit.sets.last_of(session.client_id, [item.exercise for item in items], session.id)
     decisions = unit.decisions.values([item.decision_id for item in items if item.decision_id])
-    chosen = prompt.facts.get("chosen", ())
+    chosen, placed = prompt.facts.get("chosen", ()), prompt.facts.get("placed", {})
+    noted = unit.last_loads.standing(session.client_id)
+    cues = unit.cues.for_client(session.client_id)
     return tuple(
         _item_view(
             item,
+            unit,
+            cues,
             logged.get(item.id, []),
             last.get(item.exercise, ()),
             decisions.get(item.decision_id or 0),
             kit,
             chosen=item.id in chosen,
+            because=placed.get(str(item.id)),
+            noted=noted.get(item.exercise),
         )
         for item in items
     )
@@ -115,16 +126,35 @@ def _items(items: list[Item], session: Session, prompt: Prompt, kit: Kit, unit: 
 
 def _item_view(
     item: Item,
+    unit: Unit,
+    cues: Sequence[Cue],
     logged: list[LoggedSet],
     last: tuple[LoggedSet, ...],
     decision: Decision | None,
     kit: Kit,
     *,
     chosen: bool,
+    because: str | None,
+    noted: KeptLastLoad | None,
 ) -> ItemView:
-    exercise = CATALOGUE[item.exercise]
+    exercise = unit.exercises.get(item.exercise)
     plates, ramps = _plates_and_ramp(item, exercise, kit)
-    return ItemView(item, exercise, decision, last, tuple(logged), plates, ramps, chosen)
+    from_coach = noted.value if noted is not None else None
+    return ItemView(
+        item,
+        exercise,
+        decision,
+        last,
+        tuple(logged),
+        plates,
+        ramps,
+        chosen,
+        because=because,
+        noted=from_coach,
+        written=unit.exercises.get(item.prescription.exercise),
+        own_cue=exercise_cue(cues, exercise.key, for_one=True),
+        coach_cue=exercise_cue(cues, exercise.key, for_one=False),
+    )
 
 
 def _plates_and_ramp(
@@ -178,8 +208,10 @@ def show_again(prompt: Prompt, unit: Unit, note: str | None) -> list[Effect]:
     return [EditCard(card_key(session.id), prompt.chat_id, session_card(view), client_id=session.client_id)]
 
 
-def open_prompt(session: Session, user_id: int, chat_id: int, unit: Unit, now: datetime) -> Prompt:
-    """Open the prompt of a session's card."""
+def open_prompt(
+    session: Session, user_id: int, chat_id: int, unit: Unit, now: datetime, *, placed: dict[str, str]
+) -> Prompt:
+    """Open the prompt of a session's card, with why exercises stand in for others, by row."""
     return unit.prompts.open(
         "session",
         user_id,
@@ -188,5 +220,5 @@ def open_prompt(session: Session, user_id: int, chat_id: int, unit: Unit, now: d
         client_id=session.client_id,
         subject=session.id,
         card_key=card_key(session.id),
-        facts={"screen": "overview"},
+        facts={"screen": "overview"} | ({"placed": placed} if placed else {}),
     )

@@ -9,6 +9,7 @@ from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
 from bot.render import setting_up as words
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
+from bot.usecases import assign_changes, last_loads
 from bot.usecases.assign_card import card, client_of, step_of
 from bot.usecases.assigning import (
     block_named,
@@ -30,6 +31,7 @@ from bot.usecases.block_files import (
 from bot.usecases.effects import after_quiet
 from bot.usecases.layout import lay_out, play_out
 from bot.usecases.leaving import answer
+from bot.usecases.personalise import keep
 from core.errors import DomainError, NameTaken, NameTooLong
 from core.policy import Policy
 from core.programme.block import Weekday
@@ -96,7 +98,8 @@ def invite(command: Invite, person: Person, unit: Unit, now: datetime) -> Sequen
     for one in older:
         unit.invites.revoke(one.id, now)
     until = now + INVITED_FOR
-    unit.invites.add(command.code, "client", name, until, now)
+    made = unit.invites.add(command.code, "client", name, until, now)
+    last_loads.carried_over(name, made, unit)
     coach = unit.coaches.get(unit.tenant).name
     return [
         answer(person, "invite", words.link_made(name, until, replaces=bool(older))),
@@ -147,12 +150,18 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     facts, step = dict(prompt.facts), step_of(prompt.facts)
     if tap.action is Action.BACK and step in _BEFORE:
         facts.pop(_BEFORE[step])
+        if step != "summary":  # what was chosen was for that block and client
+            facts.pop("choices", None)
         return [_shown(prompt, facts, unit, now)]
     if step == "summary" and tap.action is Action.CANCEL:
         unit.prompts.close(prompt.id, now)
         return [_edited(prompt, words.not_started())]
     if step == "summary" and tap.action is Action.CONFIRM:
         return _started(prompt, unit, now)
+    if step == "summary" and tap.action is Action.PICK:
+        taken = assign_changes.picked(tap.argument, facts, client_of(facts, unit), unit)
+        if taken is not None:
+            return [_shown(prompt, taken[0], unit, now, taken[1])]
     chosen = _picked(step, tap.argument, prompt, unit, now) if tap.action is Action.PICK else None
     if chosen is None:
         return refreshed(prompt, person, unit, now)
@@ -189,6 +198,9 @@ def typed(text: str, prompt: Prompt, unit: Unit, now: datetime) -> Sequence[Effe
     elif said.casefold() in ("not yet", "no"):
         unit.prompts.close(prompt.id, now)
         return [_moved(_edited(prompt, words.not_started()))]
+    else:
+        facts, note = assign_changes.answered(said, facts, client_of(facts, unit), unit)
+        return [_moved(_shown(prompt, facts, unit, now, note))]
     return [_moved(_shown(prompt, facts, unit, now))]
 
 
@@ -209,9 +221,11 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> Sequ
         return [_edited(prompt, words.no_longer_open())]
 
 
-def _shown(prompt: Prompt, facts: dict[str, Any], unit: Unit, now: datetime) -> EditCard:
+def _shown(
+    prompt: Prompt, facts: dict[str, Any], unit: Unit, now: datetime, note: str | None = None
+) -> EditCard:
     revised = unit.prompts.revise(prompt.id, facts=facts)
-    return _edited(prompt, card(revised, unit, now))
+    return _edited(prompt, card(revised, unit, now, note))
 
 
 def _edited(prompt: Prompt, message: Message) -> EditCard:
@@ -223,8 +237,11 @@ def _started(prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
     client = client_of(facts, unit)
     starts_on = start_checked(date.fromisoformat(facts["starts_on"]), client, now)
     block = unit.blocks.version(facts["version"])
+    if assign_changes.open_question(facts, client, unit) is not None:
+        return [_shown(prompt, facts, unit, now)]
     play_out(client, starts_on - timedelta(days=1), unit, now)
-    unit.blocks.assign(client.id, facts["version"], starts_on, now)
+    assignment_id = unit.blocks.assign(client.id, facts["version"], starts_on, now)
+    keep(assignment_id, assign_changes.result_of(facts, client, unit).changes, unit)
     lay_out(client.id, unit, now)
     unit.prompts.close(prompt.id, now)
     days = [Weekday(day) for day in client.days or []]

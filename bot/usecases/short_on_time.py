@@ -13,8 +13,8 @@ from bot.usecases.closing import onward
 from bot.usecases.logging_sets import sides
 from bot.usecases.session_view import show
 from core.checkin.training_log import Item, Session
-from core.programme.catalogue import CATALOGUE
 from core.programme.duration import WARM_UP_S, Timed, left_out, seconds_needed
+from core.programme.exercises import Exercise
 
 LEAST, MOST = 5, 240
 """Minutes that can be asked for. Our proposal."""
@@ -34,27 +34,29 @@ def taken(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
     if not coming or not LEAST <= tap.argument <= MOST:
         return show(session.id, unit, note=OLD_BUTTON)
     warm_up = 0 if any(each.state == "done" for each in items) else WARM_UP_S
-    timed = [_timed(each) for each in coming]
+    timed = [_timed(each, unit.exercises.get(each.exercise)) for each in coming]
     gone = left_out(timed, tap.argument * 60 - warm_up)
     for place in gone:
         unit.sessions.change_item(coming[place].id, state="skipped", cause="time")
         marks.mark(marks.SKIP, coming[place].id, session.id, None, unit)
     needed = warm_up + sum(each.seconds for place, each in enumerate(timed) if place not in gone)
-    dropped = [(coming[place].prescription.order, CATALOGUE[coming[place].exercise]) for place in gone]
+    dropped = [
+        (coming[place].prescription.order, unit.exercises.get(coming[place].exercise)) for place in gone
+    ]
     note = say.trimmed(dropped, needed, tap.argument, warm_up=bool(warm_up))
     if session.state == "sent":
         return show(session.id, unit, screen="overview", note=note)
     return onward(session.id, unit, person, now, note=note)
 
 
-def _timed(item: Item) -> Timed:
+def _timed(item: Item, exercise: Exercise) -> Timed:
     seconds = seconds_needed(
         item.given,
-        sides=len(sides(item, item.given)),
+        sides=len(sides(exercise, item.given)),
         rest_s=item.prescription.rest_s,
         tempo=item.prescription.tempo,
     )
-    return Timed(order=item.prescription.order, seconds=seconds, main=CATALOGUE[item.exercise].main_lift)
+    return Timed(order=item.prescription.order, seconds=seconds, main=exercise.main_lift)
 
 
 def typed(text: str, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:

@@ -49,8 +49,12 @@ def stop_cards(client: Client, account: Account, unit: Unit, now: datetime) -> l
 
 def noticed(person: Person, unit: Unit, now: datetime) -> list[Effect]:
     """Note that a client is there. Whatever she says or taps takes the cards up again that her silence had stopped."""
-    if person.role != "client" or person.client_id is None:
-        return []
+    if (
+        person.role != "client"
+        or person.client_id is None
+        or unit.accounts.of_client(person.client_id) is None
+    ):
+        return []  # She may have had everything deleted just now.
     unit.oversight.heard(person.client_id, now)
     prompt = unit.prompts.of("silence", person.client_id)
     client = unit.clients.get(person.client_id)

@@ -11,12 +11,14 @@ from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases.decisions import decide, dose_for, given_dose, inputs_for, kit_of
 from bot.usecases.merging import moment_of
+from bot.usecases.personalise import placing
 from bot.usecases.session_view import prompt_of, show
 from core.checkin.training_log import Item, Session
 from core.loads.decision import Kind, next_decision
 from core.loads.equipment import is_likely_there
-from core.programme.catalogue import CATALOGUE, named
+from core.programme.catalogue import named
 from core.programme.siblings import siblings
+from core.programme.sisters import broken
 
 MOST = 6
 """Most exercises offered at once. Our proposal: as many as a thumb finds between two sets."""
@@ -29,7 +31,7 @@ def asked(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
         return show(session.id, unit, note=OLD_BUTTON)
     client = unit.clients.get(session.client_id)
     written = item.prescription.exercise
-    back = item.exercise != written and _can_be_done(written, item, session, client, unit)
+    back = item.exercise != written and _may_go_back(item, session, client, unit)
     facts = {"item": item.id, "keys": choices(item, session, client, unit), "back": back}
     prompt = prompt_of(session.id, unit)
     unit.prompts.note(prompt.id, {**prompt.facts, "swap": facts})
@@ -42,19 +44,19 @@ def choices(item: Item, session: Session, client: Client, unit: Unit) -> list[st
 
     What nothing here can load, and what pain or the coach has locked, is not among them.
     """
-    own = CATALOGUE[item.prescription.exercise]
+    own = unit.exercises.get(item.prescription.exercise)
     there = {each.exercise for each in unit.sessions.items(session.id)} | {own.key}
     kit = kit_of(client, unit)
     alike = sorted(
-        (*own.equals, *(each.key for each in siblings(own))),
-        key=lambda key: not is_likely_there(CATALOGUE[key], kit),
+        (*own.equals, *(each.key for each in siblings(own, unit.exercises.catalogue()))),
+        key=lambda key: not is_likely_there(unit.exercises.get(key), kit),
     )
     fitting = (
         key
         for key in dict.fromkeys((*item.prescription.instead, *alike))
-        if key in CATALOGUE
+        if key in unit.exercises.catalogue()
         and key not in there
-        and CATALOGUE[key].timed == own.timed
+        and unit.exercises.get(key).timed == own.timed
         and _can_be_done(key, item, session, client, unit)
     )
     return list(islice(fitting, MOST))
@@ -68,9 +70,10 @@ def taken(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
         return show(session.id, unit, note=OLD_BUTTON)
     key = facts["keys"][tap.argument - 1] if tap.argument else item.prescription.exercise
     client = unit.clients.get(session.client_id)
-    if not _can_be_done(key, item, session, client, unit):
-        return show(session.id, unit, screen="item", note=say.cannot(CATALOGUE[key]))
-    dose = dose_for(CATALOGUE[key], item.prescription)
+    barred = not tap.argument and not _may_go_back(item, session, client, unit)
+    if barred or not _can_be_done(key, item, session, client, unit):
+        return show(session.id, unit, screen="item", note=say.cannot(unit.exercises.get(key)))
+    dose = dose_for(unit.exercises.get(key), item.prescription)
     decision_id, decision = decide(
         client, key, dose, moment_of(session, unit), "card", unit, now, card_is_out=True
     )
@@ -79,7 +82,9 @@ def taken(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
         item.id, exercise=key, given=given_dose(dose, decision), decision_id=decision_id
     )
     _keep_choice(item, session, unit, chosen=bool(tap.argument))
-    return show(session.id, unit, screen="item", note=say.swapped(CATALOGUE[key], back=not tap.argument))
+    return show(
+        session.id, unit, screen="item", note=say.swapped(unit.exercises.get(key), back=not tap.argument)
+    )
 
 
 def typed(text: str, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
@@ -89,9 +94,11 @@ def typed(text: str, session: Session, person: Person, unit: Unit, now: datetime
         return None
     facts = prompt.facts["swap"]
     offered = (
-        [CATALOGUE[unit.sessions.item(facts["item"]).prescription.exercise].key] if facts["back"] else [""]
+        [unit.exercises.get(unit.sessions.item(facts["item"]).prescription.exercise).key]
+        if facts["back"]
+        else [""]
     )
-    row = named(text)
+    row = named(text, unit.exercises.catalogue())
     if row is None or row.key not in (*offered, *facts["keys"]):
         return None
     tap = Tap(0, 0, say.TAKE, [*offered, *facts["keys"]].index(row.key))
@@ -104,8 +111,17 @@ def _open_item(item_id: int | None, session: Session, unit: Unit) -> Item | None
     return next((each for each in items if each.id == item_id and each.state == "open"), None)
 
 
+def _may_go_back(item: Item, session: Session, client: Client, unit: Unit) -> bool:
+    """Return whether the written exercise can be taken up again: not where it is not for her, or her coach chose."""
+    how = placing(client, session.assignment_id, unit)
+    written = item.prescription.exercise
+    return how.why(item.prescription, unit) is None and _can_be_done(written, item, session, client, unit)
+
+
 def _can_be_done(key: str, item: Item, session: Session, client: Client, unit: Unit) -> bool:
-    dose = dose_for(CATALOGUE[key], item.prescription)
+    if broken(unit.exercises.get(key), unit.restrictions.of(client.id)):
+        return False
+    dose = dose_for(unit.exercises.get(key), item.prescription)
     inputs = inputs_for(
         client, key, dose, moment_of(session, unit), kit_of(client, unit), unit, card_is_out=True
     )

@@ -16,9 +16,14 @@ from bot.usecases import (
     coach_talk,
     correcting,
     corrections,
+    cues,
+    daily_card,
+    daily_prep,
     invitations,
     join,
+    last_loads,
     misses,
+    own_data,
     own_settings,
     pain,
     previewing,
@@ -31,6 +36,9 @@ from bot.usecases import (
     silence,
     stop_signs,
     strangers,
+    versions,
+    week_changes,
+    week_files,
 )
 from core.checkin.stop_signs import scan
 
@@ -86,6 +94,7 @@ KINDS: dict[str, tuple[Tapping, Refreshing]] = {
     "pain": (pain.tapped, pain.refreshed),
     "stopped": (stop_signs.tapped, stop_signs.refreshed),
     "missed": (misses.tapped, misses.refreshed),
+    own_data.KIND: (own_data.tapped, own_data.refreshed),
     "settings": (own_settings.tapped, own_settings.refreshed),
     "coach settings": (coach_settings.tapped, coach_settings.refreshed),
     "silence": (silence.tapped, silence.refreshed),
@@ -100,6 +109,14 @@ KINDS: dict[str, tuple[Tapping, Refreshing]] = {
     "preview": (previewing.tapped, previewing.refreshed),
     "block": (block_views.tapped, block_views.refreshed),
     "invites": (invitations.tapped, invitations.refreshed),
+    versions.KIND: (versions.tapped, versions.refreshed),
+    week_changes.KIND: (week_changes.tapped, week_changes.refreshed),
+    week_files.KIND: (week_files.tapped, week_files.refreshed),
+    cues.KIND: (cues.tapped, cues.refreshed),
+    cues.LIST: (cues.list_tapped, cues.list_refreshed),
+    last_loads.KIND: (last_loads.tapped, last_loads.refreshed),
+    daily_prep.SET: (daily_prep.tapped, daily_prep.refreshed),
+    daily_card.KIND: (daily_card.tapped, daily_card.refreshed),
 }
 """For each kind of prompt: what a tap does, and how its card is shown again when the tap was stale."""
 

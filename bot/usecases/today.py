@@ -88,6 +88,4 @@ def _what_comes(on: date, client: Client, unit: Unit) -> Message:
 
 def name_of(session: Session, unit: Unit) -> str:
     """Return what the coach calls the day of a session."""
-    block = unit.blocks.version(unit.blocks.assignment(session.assignment_id).version_id)
-    day = block.day(session.day_key)
-    return day.name if day is not None else session.day_key
+    return unit.versions.day_name(session)

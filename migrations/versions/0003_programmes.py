@@ -1,4 +1,4 @@
-"""Versions from a date, one week changed for one client, a coach's cues, daily prep, and last loads."""
+"""Versions from a date, weeks and exercises changed for one client, a coach's cues, daily prep, and last loads."""
 
 import sqlalchemy as sa
 from alembic import op
@@ -16,10 +16,12 @@ Exact = sa.String(40).with_variant(sa.Numeric(), "postgresql")
 
 REFERENCES = {
     "cue": ("coach", "client"),
+    "clip": ("coach",),
     "daily_prep": ("coach", "client"),
     "last_load": ("coach", "client"),
     "assignment_version": ("coach", "client", "assignment", "block_version"),
     "week_change": ("coach", "client", "assignment"),
+    "erased": ("coach",),
 }
 NAMES = {"block_version": "version_id"}
 
@@ -30,10 +32,18 @@ def upgrade() -> None:
         "cue",
         sa.Column("exercise", sa.String(length=60), nullable=True),
         sa.Column("site", sa.String(length=20), nullable=True),
+        sa.Column("side", sa.String(length=1), nullable=True),
         sa.Column("text", sa.String(length=200), nullable=False),
         sa.Column("at", Instant, nullable=False),
         sa.Column("voided_at", Instant, nullable=True),
         for_all=True,
+    )
+    _table(
+        "clip",
+        sa.Column("drill", sa.String(length=60), nullable=False),
+        sa.Column("link", sa.String(length=500), nullable=False),
+        sa.Column("at", Instant, nullable=False),
+        sa.Column("voided_at", Instant, nullable=True),
     )
     _table(
         "daily_prep",
@@ -67,6 +77,13 @@ def upgrade() -> None:
         sa.Column("at", Instant, nullable=False),
         sa.Column("voided_at", Instant, nullable=True),
     )
+    op.add_column("assignment", sa.Column("changes", Json, nullable=True))
+    _table(
+        "erased",
+        sa.Column("at", Instant, nullable=False),
+        sa.Column("sessions", sa.Integer(), nullable=False),
+        sa.Column("sets", sa.Integer(), nullable=False),
+    )
     op.create_index(op.f("ix_daily_prep_due"), "daily_prep", ["ended_at", "due_at"])
     op.create_index(op.f("ix_last_load_of"), "last_load", ["client_id", "exercise"])
     _only_one("uq_daily_prep_one_running", "daily_prep", ["client_id"], "ended_at IS NULL")
@@ -75,6 +92,7 @@ def upgrade() -> None:
 
 def downgrade() -> None:
     """Take it back: what it kept is lost."""
+    op.drop_column("assignment", "changes")
     for name in reversed(REFERENCES):
         op.drop_table(name)
 

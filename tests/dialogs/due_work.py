@@ -5,8 +5,9 @@ from datetime import datetime, time, timedelta
 from typing import Any
 
 from bot.store import oversight
-from bot.store.due import due_anywhere
+from bot.store.due import due_anywhere, preps_due_anywhere
 from bot.store.units import Units
+from bot.usecases.daily_card import SendPrep, send_prep
 from bot.usecases.digest import prepared, send_digest
 from bot.usecases.misses import SettleSession, settle_session
 from bot.usecases.sending import SendSession, send_session
@@ -24,7 +25,7 @@ Due = tuple[int, Callable[..., Any], Any]
 
 def due_work(units: Units, now: datetime) -> Iterator[Due]:
     """Each coach, use-case and command that is due; a stage is asked for when the one before it is done."""
-    for stage in (_past_grace, _pauses, _sessions, _digests):
+    for stage in (_past_grace, _pauses, _sessions, _preps, _digests):
         with units.read(None) as unit:
             found = list(stage(unit, now))
         for coach_id, usecase, command in found:
@@ -46,6 +47,11 @@ def _pauses(unit: Any, now: datetime) -> Iterator[Due]:
 def _sessions(unit: Any, now: datetime) -> Iterator[Due]:
     for coach_id, session_id in due_anywhere(unit.connection, now, 50):
         yield coach_id, send_session, SendSession(session_id)
+
+
+def _preps(unit: Any, now: datetime) -> Iterator[Due]:
+    for coach_id, prep_id in preps_due_anywhere(unit.connection, now, 50):
+        yield coach_id, send_prep, SendPrep(prep_id)
 
 
 def _digests(unit: Any, now: datetime) -> Iterator[Due]:

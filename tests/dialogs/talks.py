@@ -32,17 +32,24 @@ from bot.store.migrate import upgrade
 from bot.store.units import Units
 from bot.usecases import (
     answering,
+    clips,
     coach_settings,
+    cues,
+    daily_prep,
     forwarding,
     helping,
     invitations,
+    own_data,
+    own_exercises,
     own_settings,
     previewing,
+    restrictions,
     roster,
     setting_up,
     talk,
     today,
     week,
+    week_changes,
 )
 from bot.usecases.effects import apply
 from bot.usecases.layout import lay_out
@@ -154,6 +161,17 @@ class Talk:
         command = forwarding.MediaSent(kind, f"file{self.message}", (caption or "").removeprefix(": "))
         return self.does(person, answering.media_sent, command, self.message)
 
+    def sent_file(self, person: Someone, name: str) -> list[Effect]:
+        self.message += 1
+        content = (BLOCKS / name).read_bytes()
+        command = setting_up.FileSent(f"file{self.message}", name, len(content))
+        with self.units.read(None) as house:
+            account = house.accounts.find(person.user_id)
+            catalogue = house.of(account.coach_id).exercises.catalogue()
+        return self.does(
+            person, setting_up.file_sent, setting_up.opened(command, content, catalogue), self.message
+        )
+
     def replied(self, person: Someone, before: str, text: str) -> list[Effect]:
         self.message += 1
         reply_to = self.house.message_with(person.user_id, before)
@@ -231,15 +249,19 @@ ACTS: tuple[tuple[str, Callable[..., list[Effect]]], ...] = (
     (r"(\w+) edits “(.+)”: (.+)", Talk.edited_before),
     (r"(\w+) edits: (.+)", Talk.edited),
     (r"(\w+) sends a (photo|voice|video)(: .+)?", Talk.sent),
+    (r"(\w+) sends the file (\S+)", Talk.sent_file),
     (r"(\w+) (blocks|unblocks) the bot", Talk.blocked),
     (r"(\w+) asks for help", Talk.helped),
     (r"(\w+) sends a sticker", Talk.sticker),
     (r"(\w+) has (bodyweight|dumbbells|both) at hand", Talk.has),
     (r"(\w+) replies to “(.+)”: (.+)", Talk.replied),
-    (r"(\w+): /(roster|client|preview|invites|today|week|settings)( .+)?", Talk.commanded),
+    (r"(\w+): /(roster|client|preview|invites|today|week|settings|prep|clip|change)( .+)?", Talk.commanded),
+    (r"(\w+): /(exercises|cues|cue|assign|limits|mydata|forget)( .+)?", Talk.commanded),
     (r"(\w+): (.+)", Talk.typed),
 )
 COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
+    "mydata": (own_data.data_asked, lambda _: own_data.DataAsked()),
+    "forget": (own_data.forget, own_data.Forget),
     "roster": (roster.roster, lambda _: roster.Roster()),
     "client": (roster.client_asked, roster.ClientAsked),
     "preview": (previewing.preview, lambda _: previewing.Preview()),
@@ -247,6 +269,14 @@ COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
     "settings": (coach_settings.settings, lambda _: own_settings.Settings()),
     "today": (today.today, lambda _: today.Today()),
     "invites": (invitations.invites, lambda _: invitations.Invites()),
+    "change": (week_changes.change_asked, week_changes.ChangeAsked),
+    "prep": (daily_prep.prep_asked, daily_prep.PrepAsked),
+    "clip": (clips.clip_asked, clips.ClipAsked),
+    "assign": (setting_up.assign, setting_up.Assign),
+    "limits": (restrictions.limits, restrictions.LimitsSaid),
+    "exercises": (own_exercises.exercises_asked, lambda text: own_exercises.ExercisesAsked(text, b"form")),
+    "cue": (cues.cue, cues.CueSaid),
+    "cues": (cues.cues_asked, cues.CuesAsked),
 }
 COACHES = {1: 100, 901: 900}
 STRANGER = 555

@@ -78,7 +78,7 @@ BROKEN = (
     (
         "Block, row 5 (A5): "
         '"Coach" is not known here. Known: Name, Weeks, First day of the week, Session days, '
-        "Unit, Phases, Deload weeks, Testing weeks, Targets."
+        "Unit, Phases, Deload weeks, Testing weeks, Targets, Prep."
     ),
     (
         "Sessions, row 1 (N1): "

@@ -9,7 +9,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
-from faults.crew import ADA, MARIT, ORLA, Street, go_on, open_house, street, two_crews
+from faults.crew import ADA, ADAS, MARIT, ORLA, Street, go_on, open_house, street, two_crews
 from openpyxl import Workbook, load_workbook
 from sqlalchemy import select
 
@@ -17,7 +17,7 @@ from bot.files.block_file import read_block
 from bot.files.template import template
 from bot.localchat.screen import Shown
 from bot.store.engine import make_engine
-from bot.store.tables import picture
+from bot.store.tables import last_load, picture
 from bot.store.units import Units
 from core.programme.rows import BlockFile
 
@@ -139,3 +139,82 @@ async def test_a_file_that_is_no_spreadsheet_is_told_what_to_send(chats: dict[in
         in pdf.text
     )
     assert '"plan" is a PDF, which I do not read.' in nameless.text
+
+
+async def test_a_coach_fills_in_last_loads_and_keeps_them_for_her_own_client(chats: dict[int, Chat]) -> None:
+    marit = chats[MARIT]
+    [form] = await marit.types("/lastloads")
+    book = load_workbook(BytesIO(form.file or b""))
+    assert [row[0].value for row in book["Client names"].iter_rows(min_row=2)] == ["Ada"]
+
+    book["Last loads"].append(["Ada", "Hip thrust", "90 kg", 8, "2026-04-02"])
+    [shown] = await marit.sends("last-loads.xlsx", book)
+    assert "Ada\nHip thrust 90 kg × 8, Thu 2 April" in shown.text
+    await marit.taps("Keep")
+
+    assert marit.phone.screen[-1].text.startswith("Kept: 1 last load of 1 person.")
+    assert marit.place.rows(select(last_load.c.client_id, last_load.c.exercise)) == [(ADAS, "hip-thrust")]
+    [client] = await chats[ADA].types("/lastloads")
+    assert client.text == "Only a coach can do that here. Nothing was changed."
+
+
+async def test_a_coach_sets_a_daily_prep_and_a_clip_and_mends_what_was_not_understood(
+    chats: dict[int, Chat],
+) -> None:
+    marit = chats[MARIT]
+    [unread] = await marit.types("/prep Ada: hips, bakc")
+    [back] = await marit.types("/prep Ada: hips, low back")
+    [drill] = await marit.types("/clip ankel rock https://clips.example/a")
+    [address] = await marit.types("/clip ankle rock clips")
+    [kept] = await marit.types("/clip ankle rock https://clips.example/a")
+
+    assert unread.text.startswith("I could not read bakc. Write for instance ")
+    assert back.text.startswith("Ada, every day: hip, low back")
+    assert drill.text.startswith("I know no prep drill called ankel rock. There is: Ankle rock.")
+    assert address.text.startswith("clips is not the address of a page.")
+    assert kept.text.startswith("Kept: Ankle rock is shown at https://clips.example/a.")
+
+
+async def test_a_coach_adds_an_exercise_of_hers_by_the_form_and_a_cue_to_it(chats: dict[int, Chat]) -> None:
+    marit, orla = chats[MARIT], chats[ORLA]
+    told, form = await marit.types("/exercises")
+    assert told.text.startswith("You have added no exercises yet.")
+
+    book = load_workbook(BytesIO(form.file or b""))
+    book["My exercises"].append(["Wharf squat", "", "squat", "stack", "dumbbell"])
+    [problems] = await marit.sends("mine.xlsx", book)
+    assert problems.text.endswith(
+        "• My exercises, row 3, Load counted (D3): What is lifted with dumbbell is not counted stack. "
+        "Write total or per hand."
+    )
+    book["My exercises"]["D3"] = "total"
+    [kept] = await marit.sends("mine.xlsx", book)
+    assert kept.text.startswith("Kept: 1 exercise of yours.\n\nNew\nWharf squat: squat, dumbbell, total")
+
+    [cue] = await marit.types("/cue ada, wharf squat, left knee: slower: count to three")
+    assert cue.text.startswith("Ada, wharf squat, pain at the left knee\nslower: count to three\n")
+    await marit.taps("Undo")
+    [none] = await marit.types("/cues")
+    assert none.text.startswith("No cue of yours stands.")
+
+    [_, again] = await marit.types("/exercises")
+    assert "Wharf squat" in {
+        row[0].value for row in load_workbook(BytesIO(again.file or b""))["My exercises"]
+    }
+    [unknown] = await orla.types("/cue wharf squat: slow")
+    assert unknown.text.startswith("I do not know what “wharf squat” is about")
+    [out] = await marit.types("/exercises remove wharf squat")
+    assert out.text.startswith("Wharf squat is out")
+    [client] = await chats[ADA].types("/exercises")
+    assert (client.kind, client.text) == ("text", "Only a coach can do that here. Nothing was changed.")
+
+
+async def test_a_coach_says_what_her_own_client_must_not_do(chats: dict[int, Chat]) -> None:
+    marit, orla = chats[MARIT], chats[ORLA]
+    [kept] = await marit.types("/limits Ada: no overhead, no jumping")
+    [other] = await orla.types("/limits Ada: none")
+    [standing] = await marit.types("/limits Ada")
+
+    assert kept.text.startswith("Ada: no arms overhead, no jumping.")
+    assert "no arms overhead" not in other.text
+    assert standing.text == "Ada: no arms overhead, no jumping."

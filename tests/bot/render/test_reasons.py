@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from bot.render.reasons import WORDS, reason_line, why_line
 from core.loads.decision import Inputs, Reason, next_decision
 from core.loads.reasons import ReasonCode as Code
+from tests.bot.render.said_reasons import OF_HEALTH, OF_TABLES
 from tests.core.loads.test_properties import cases
 
 LONGEST = 140
@@ -316,6 +317,8 @@ SAID = [
     ),
     (Code.MERGED, {"load": "80 kg"}, "Not heavier, for two sessions were put into one."),
     (Code.NO_LIMIT, {"left": "2"}, "Not to the limit now: always keep 2 or more left."),
+    *OF_HEALTH,
+    *OF_TABLES,
 ]
 """Facts as `core.loads.reasons` documents them, with and without those that may be left out, and what is said."""
 

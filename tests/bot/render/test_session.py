@@ -1,5 +1,6 @@
 """The card's screens where a talk seldom comes: nothing left to do, no load, holds for time."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -234,3 +235,62 @@ def test_with_a_band_only_sets_are_typed() -> None:
     card = session_card(view(item("band-pull-apart", banded), screen="change"))
 
     assert "Or type each set, like 15 14." in plain_text(card)
+
+
+def in_turn(
+    order: str, key: str, item_id: int, *, state: str = "open", rest_s: int | None = None
+) -> ItemView:
+    given = dose(3, "8", None)
+    prescription = Prescription(order=order, exercise=key, dose=given, rest_s=rest_s)
+    kept = Item(item_id, 1, 0, key, prescription, given, None, state, None, None)
+    return ItemView(kept, CATALOGUE[key], None, (), ())
+
+
+def test_what_goes_in_turn_stands_together_on_the_card() -> None:
+    items = (
+        in_turn("A", "push-up", 7),
+        in_turn("B1", "dip", 8, rest_s=30),
+        in_turn("B2", "curl", 9, rest_s=90),
+        in_turn("C1", "plank", 10),
+        in_turn("C2", "lateral-raise", 11),
+        in_turn("C3", "calf-raise", 12),
+    )
+    lines = plain_text(session_card(view(*items, screen="overview"))).splitlines()
+
+    assert [line for line in lines if line.endswith(":")] == [
+        "B1 and B2 in turn, rest 1:30 min:",
+        "C1, C2 and C3 in turn:",
+    ]
+    assert lines.index("B1 and B2 in turn, rest 1:30 min:") + 1 == next(
+        number for number, line in enumerate(lines) if line.startswith("B1  ")
+    )
+
+
+@pytest.mark.parametrize(
+    ("rests", "state", "said"),
+    [
+        ((30, 90), "open", "In turn with B2 Curl: a set of each with 30 s between, then rest 1:30 min."),
+        ((None, 90), "open", "In turn with B2 Curl: a set of each, then rest 1:30 min."),
+        ((60, 60), "open", "In turn with B2 Curl: a set of each, then rest 1:00 min."),
+        ((None, None), "open", "In turn with B2 Curl: a set of each, then rest."),
+        ((30, 90), "done", "Keep 2 reps left · Rest 30 s"),
+    ],
+)
+def test_an_open_exercise_says_what_it_goes_in_turn_with(
+    rests: tuple[int | None, int | None], state: str, said: str
+) -> None:
+    items = (
+        in_turn("B1", "dip", 7, rest_s=rests[0]),
+        in_turn("B2", "curl", 8, state=state, rest_s=rests[1]),
+    )
+
+    assert said in plain_text(session_card(view(*items))).splitlines()
+
+
+@pytest.mark.parametrize(
+    ("kind", "said"), [("lighter_week", "lighter week"), ("testing_week", "testing week")]
+)
+def test_the_kind_of_week_stands_beside_its_number(kind: str, said: str) -> None:
+    shown = replace(view(in_turn("A", "push-up", 7)), **{kind: True})
+
+    assert plain_text(session_card(shown)).splitlines()[0] == f"Lower A · week 1 of 4 · {said} · Tue 7 April"

@@ -17,7 +17,7 @@ SUMMARY = Summary(
     days=[0, 3],
     hour=time(7),
     zone="Europe/Lisbon",
-    not_loadable=["Back squat", "Deadlift"],
+    fitted=["\nChanged for Ada:", "Back squat → goblet squat: no bar at home"],
     ends="Winter",
     goes_on=False,
     frozen=True,
@@ -31,7 +31,8 @@ def test_the_summary_says_all_that_it_comes_to() -> None:
         "Mon 13 April: Lower &amp; more\n"
         "Thu 16 April: Upper\n"
         "\n"
-        "Cannot be loaded with Ada's kit: Back squat, Deadlift.\n"
+        "Changed for Ada:\n"
+        "Back squat → goblet squat: no bar at home\n"
         "\n"
         "Ends what Ada runs now: Winter.\n"
         "\n"

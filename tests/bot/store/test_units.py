@@ -8,8 +8,30 @@ from bot.store.tables import chat, client, coach
 from bot.store.units import Unit, Units
 
 NOW = datetime(2026, 4, 6, 7, tzinfo=UTC)
-TENANTS = ("alerts", "blocks", "body", "cards", "clients", "decisions", "forwards", "invites", "kits")
-TENANTS += ("moves", "orders", "oversight", "prompts", "sessions", "sets")
+TENANTS = (
+    "alerts",
+    "blocks",
+    "body",
+    "cards",
+    "clients",
+    "clips",
+    "cues",
+    "daily_preps",
+    "decisions",
+    "erasing",
+)
+TENANTS += (
+    "exercises",
+    "forwards",
+    "invites",
+    "kits",
+    "last_loads",
+    "moves",
+    "orders",
+    "oversight",
+    "placements",
+)
+TENANTS += ("prompts", "restrictions", "sessions", "sets", "versions")
 HOUSE = ("accounts", "chats", "coaches", "inbox", "outbox")
 
 

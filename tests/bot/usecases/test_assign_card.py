@@ -194,10 +194,16 @@ def test_too_few_training_days_are_told_before_it_starts(house: House, coach: So
     assert running(house, coach, ada) is None
 
 
-def test_what_cannot_be_loaded_with_the_kit_is_named(house: House, coach: Someone, ada: Someone) -> None:
+def test_what_cannot_be_loaded_with_the_kit_is_named_with_what_is_done_instead(
+    house: House, coach: Someone, ada: Someone
+) -> None:
     joined(house, coach, "Bo", 2, kit="dumbbells")
     coach.assign("Bo, Harbour strength, 2026-04-13")
-    assert coach.sees.endswith("Cannot be loaded with Bo's kit: Back squat.")
+    assert coach.sees.endswith(
+        "Changed for Bo:\n"
+        "Back squat → goblet squat: no bar at home\n"
+        "To choose otherwise, type back squat: leave out, or an exercise after the colon."
+    )
 
 
 def test_who_has_a_block_is_offered_last_and_the_old_one_is_named(

@@ -1,8 +1,11 @@
 import pytest
 from setting_out import House, Someone, block_of, plain_text
+from sqlalchemy import Row, select
 
+from bot.files.block_file import read_block
 from bot.messages import Send
 from bot.render.block_copies import MOST_NAMES, copy, which
+from bot.store.tables import picture
 from bot.store.units import Units
 from bot.usecases import block_copies, setting_up
 from core.errors import NoBlockYet
@@ -18,6 +21,12 @@ def house(units: Units) -> House:
 def coach(house: House) -> Someone:
     house.coach("Orla", 900)
     return house.coach("Marit", 100)
+
+
+def file_of(house: House, coach: Someone, effect: object) -> Row[tuple[str, bytes]]:
+    assert isinstance(effect, Send)
+    chosen = select(picture.c.name, picture.c.bytes).where(picture.c.id == effect.message.picture_id)
+    return house.reading(coach, lambda unit: unit.connection.execute(chosen).one())
 
 
 def keep(coach: Someone, name: str) -> None:
@@ -75,3 +84,26 @@ def test_names_are_cut_where_there_are_too_many() -> None:
 
 def test_what_a_coach_typed_is_only_text() -> None:
     assert copy("<b>", 1).startswith("<b>&lt;b&gt;</b>, as I have it.")
+
+
+@pytest.mark.parametrize(
+    ("asked", "name"), [("", "tide.xlsx"), (" as csv", "tide.csv"), (" AS YAML", "tide.yaml")]
+)
+def test_a_block_comes_back_the_same_in_the_kind_of_file_that_is_asked_for(
+    house: House, coach: Someone, asked: str, name: str
+) -> None:
+    keep(coach, "Tide")
+    [sent] = coach.does(block_copies.block_asked, block_copies.BlockAsked(f"Tide{asked}"))
+    file = file_of(house, coach, sent)
+
+    assert file.name == name
+    result = read_block(file.bytes, name)
+    assert isinstance(result, BlockFile)
+    assert result.block == block_of("Tide")
+
+
+def test_a_block_whose_name_ends_like_a_kind_is_that_block(house: House, coach: Someone) -> None:
+    keep(coach, "Tide as csv")
+    [sent] = coach.does(block_copies.block_asked, block_copies.BlockAsked("tide as csv"))
+
+    assert file_of(house, coach, sent).name == "tide-as-csv.xlsx"

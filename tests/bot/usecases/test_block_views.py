@@ -9,6 +9,7 @@ from bot.messages import Send, decode
 from bot.store.tables import picture
 from bot.store.units import Units
 from bot.usecases import setting_up, talk
+from core.programme.catalogue import CATALOGUE
 from core.programme.problems import Code, Place, Problem, problem
 from core.programme.rows import BlockFile
 from core.programme.writing import sheets_of
@@ -104,8 +105,8 @@ def test_what_nobody_on_the_roster_can_load_is_told(house: House, coach: Someone
 
 def test_a_file_is_opened_with_its_picture() -> None:
     command = setting_up.FileSent("f1", "block.xlsx", 10)
-    opened = setting_up.opened(command, to_xlsx(sheets_of(block_of())))
-    broken = setting_up.opened(command, b"nothing")
+    opened = setting_up.opened(command, to_xlsx(sheets_of(block_of())), CATALOGUE)
+    broken = setting_up.opened(command, b"nothing", CATALOGUE)
 
     assert isinstance(opened.result, BlockFile)
     assert opened.picture is not None

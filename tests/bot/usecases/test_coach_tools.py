@@ -14,7 +14,7 @@ from bot.store import tables
 from bot.store.units import Units
 from bot.usecases import talk
 
-MINE = ("alert", "write", "whom", "roster", "client", "correct", "preview", "invites")
+MINE = ("alert", "write", "whom", "roster", "client", "correct", "preview", "invites", "cue", "cues")
 """Kinds of questions that a coach's tools ask."""
 MINE_TOO = ("roster", "client", "preview", "invites")
 """Commands of hers."""
@@ -37,6 +37,8 @@ def play(units: Units) -> Talk:
     play.house.invited(marit, "Cleo", 77)
     for command in MINE_TOO:
         play.commanded(marit, command, "Ada" if command == "client" else None)
+    play.commanded(marit, "cue", "Ada, hip thrust: ribs down")
+    play.commanded(marit, "cues", None)
     marit.tap("Correct a set")
     play.replied(marit, "Which day?", "hello")
     return play

@@ -17,6 +17,7 @@ from bot.usecases import runner as running
 from bot.usecases.runner import OutOfReach, Runner
 from bot.usecases.writer import Writer
 from core.errors import UnknownZone
+from core.programme.catalogue import CATALOGUE
 
 UPDATE = 41
 ARRIVAL = Arrival(UPDATE, CHAT, CHAT, message_id=7)
@@ -225,5 +226,7 @@ async def test_who_speaks_is_known_by_account_by_a_good_code_or_not_at_all(count
     ]
 
 
-async def test_only_a_coach_is_a_coach(counter):
-    assert [await counter.runner.is_coach(user_id) for user_id in (500, CHAT, 77)] == [True, False, False]
+async def test_only_a_coach_has_exercises_to_name(counter):
+    found = [await counter.runner.catalogue_of(user_id) for user_id in (500, CHAT, 77)]
+
+    assert found == [CATALOGUE, None, None]

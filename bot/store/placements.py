@@ -1,0 +1,54 @@
+"""What of a block a client does otherwise than it is written: kept beside her assignment."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sqlalchemy import select, update
+
+from bot.store.rows import Rows
+from bot.store.tables import assignment
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """What stands in for an exercise.
+
+    Attributes:
+        instead: Key of the exercise; the written one where it is kept, None where it is left out.
+        why: What stands against the written one, weightiest first, by the codes of `core.loads.substitutes`.
+        chosen: True where the coach chose.
+    """
+
+    instead: str | None
+    why: tuple[str, ...] = ()
+    chosen: bool = False
+
+
+class Placements(Rows):
+    """What was shown and chosen when a client was put on a block."""
+
+    def keep(self, assignment_id: int, changes: Mapping[str, Placed]) -> None:
+        """Keep what becomes of exercises, by the key of the written one."""
+        value = {
+            key: {"instead": one.instead, "why": list(one.why), "chosen": one.chosen}
+            for key, one in changes.items()
+        }
+        self.connection.execute(
+            update(assignment)
+            .where(assignment.c.coach_id == self.coach_id, assignment.c.id == assignment_id)
+            .values(changes=value)
+        )
+
+    def of(self, assignment_id: int) -> dict[str, Placed] | None:
+        """Return what becomes of exercises; None where nobody was shown any, as before there were such changes."""
+        value = self.connection.execute(
+            select(assignment.c.changes).where(
+                assignment.c.coach_id == self.coach_id, assignment.c.id == assignment_id
+            )
+        ).scalar()
+        if value is None:
+            return None
+        return {
+            key: Placed(instead=one["instead"], why=tuple(one["why"]), chosen=one["chosen"])
+            for key, one in value.items()
+        }
