@@ -180,7 +180,10 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     ),
     Code.RAISE_TOTAL: _plain("From {load} to {next}: {done} reps in all sets together, {goal} were asked."),
     Code.TABLE_RAISE: _plain("{table}: {reps} in the last set at {load}, so {next} now."),
-    Code.TABLE_SAME: _plain("{table}: {reps} in the last set at {load}, so the same again."),
+    Code.TABLE_SAME: lambda f: (
+        f"{f['table']}: {f['reps']} in the last set at {f['load']}, so "
+        f"{'the same' if f['next'] == f['load'] else f['next']} again."
+    ),
     Code.TABLE_LOWER: _plain("{table}: {reps} in the last set at {load}, so {next} now."),
     Code.TABLE_BELOW: _plain(
         "{table}: {reps} in the last set at {load} is too heavy. {next} now. Talk to your coach."

@@ -161,7 +161,7 @@ class ReasonCode(StrEnum):
     TABLE_RAISE = "table raise"
     """By the table of the way up. table (its name), reps (of the last set), load (of that set), next."""
     TABLE_SAME = "table same"
-    """By the table, the same again. table, reps, load."""
+    """By the table, what was given last time again. table, reps, load (of the last set), next."""
     TABLE_LOWER = "table lower"
     """By the table, lighter. table, reps, load, next."""
     TABLE_BELOW = "table below"

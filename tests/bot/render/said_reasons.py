@@ -63,6 +63,21 @@ OF_TABLES = [
         "DAPRE: 4 in the last set at 100 kg, so the same again.",
     ),
     (
+        Code.TABLE_SAME,
+        {"table": "DAPRE", "reps": "6", "load": "37.5 kg", "next": "40 kg"},
+        "DAPRE: 6 in the last set at 37.5 kg, so 40 kg again.",
+    ),
+    (
+        Code.START_FIND,
+        {"first": "35 kg", "left": "3", "sister": "bench press"},
+        "First time: find the load, from 35 kg up, as your bench press says, and stop with 3 left.",
+    ),
+    (
+        Code.OWN_REPS,
+        {"load": "60 kg", "date": "2026-04-14", "count": "8-10"},
+        "For 8-10 you go on from 60 kg, as on Tue 14 April.",
+    ),
+    (
         Code.TABLE_LOWER,
         {"table": "APRE 3", "reps": "1", "load": "100 kg", "next": "95 kg"},
         "APRE 3: 1 in the last set at 100 kg, so 95 kg now.",
