@@ -9,7 +9,7 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.closing import decide_next
 from bot.usecases.logging_sets import as_written
-from bot.usecases.read_sets import is_without_load, left_of, new_sets
+from bot.usecases.read_sets import is_without_load, left_of, new_sets, plan_of
 from bot.usecases.reply_context import context_for
 from bot.usecases.session_view import prompt_of, show, view_of
 from core.checkin.replies import read_reply
@@ -77,7 +77,12 @@ def typed(text: str, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     reading = read_reply(text, context_for(client, session, item, unit))
     left = left_of(reading.effort)
     exercise = unit.exercises.get(item.exercise)
-    sets = as_written(item, exercise) if reading.as_written else new_sets(reading.sets, item, exercise, left)
+    plan = plan_of(item, unit)
+    sets = (
+        as_written(item, exercise)
+        if reading.as_written
+        else new_sets(reading.sets, item, exercise, left, plan)
+    )
     if reading.ask or reading.pain or not sets or is_without_load(sets, item):
         return [
             EditCard(_key(prompt), prompt.chat_id, _question(prompt, unit, say.unclear(text)), moved=True)

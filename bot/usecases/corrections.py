@@ -12,7 +12,7 @@ from bot.usecases import marks, pain, replies
 from bot.usecases.closing import decide_next
 from bot.usecases.forwarding import words_passed_on
 from bot.usecases.logging_sets import as_written
-from bot.usecases.read_sets import is_without_load, left_of, new_sets
+from bot.usecases.read_sets import is_without_load, left_of, new_sets, plan_of
 from bot.usecases.reply_context import context_for
 from bot.usecases.session import OPEN
 from bot.usecases.session_view import prompt_of, show
@@ -52,7 +52,12 @@ def _sets(
     reading = read_reply(text, context_for(client, session, item, unit))
     left = left_of(reading.effort)
     exercise = unit.exercises.get(item.exercise)
-    sets = as_written(item, exercise) if reading.as_written else new_sets(reading.sets, item, exercise, left)
+    plan = plan_of(item, unit)
+    sets = (
+        as_written(item, exercise)
+        if reading.as_written
+        else new_sets(reading.sets, item, exercise, left, plan)
+    )
     if reading.ask or not sets or is_without_load(sets, item):
         return [say.send(person, say.edit_unclear(text), "edit")]
     message_id = before[0].message_id

@@ -1,10 +1,13 @@
 """Sets as read from a reply, made into sets to be kept."""
 
+from dataclasses import replace
 from decimal import Decimal
 
+from bot.store.units import Unit
 from bot.usecases.logging_sets import counted_load, sides
 from core.checkin.reading import Effort, SetRead
 from core.checkin.training_log import Item, NewSet
+from core.loads.outcome import SetPlan
 from core.programme.exercises import Exercise
 from core.programme.prescription import Dose, Load, LoadKind
 from core.units import Mass
@@ -23,8 +26,23 @@ def left_of(effort: Effort) -> int | None:
     return None
 
 
-def new_sets(read: tuple[SetRead, ...], item: Item, exercise: Exercise, left: int | None) -> list[NewSet]:
-    """Turn sets as read into sets to be kept; a set without a side is kept for both where sides are kept."""
+def plan_of(item: Item, unit: Unit) -> SetPlan | None:
+    """Return the sets with loads of their own that a card asked for; None where all have the same load."""
+    kept = None if item.decision_id is None else unit.decisions.get(item.decision_id)
+    return kept.value.plan if kept is not None and kept.exercise == item.exercise else None
+
+
+def new_sets(
+    read: tuple[SetRead, ...],
+    item: Item,
+    exercise: Exercise,
+    left: int | None,
+    plan: SetPlan | None = None,
+) -> list[NewSet]:
+    """Turn sets as read into sets to be kept; a set without a side is kept for both where sides are kept.
+
+    A set that was said without a load has the one that the card asked for in its place.
+    """
     found: list[NewSet] = []
     number, seen = 0, ""
     for each in read:
@@ -34,8 +52,19 @@ def new_sets(read: tuple[SetRead, ...], item: Item, exercise: Exercise, left: in
         seen = side
         kept_for = (side,) if side else sides(exercise, item.given)
         last = left if each is read[-1] else None
-        found += [_kept(each, number, kept, item, exercise, last) for kept in kept_for]
+        made = [_kept(each, number, kept, item, exercise, last) for kept in kept_for]
+        planned = _planned(plan, number, found) if each.load is None else None
+        found += made if planned is None else [replace(one, load=planned) for one in made]
     return found
+
+
+def _planned(plan: SetPlan | None, number: int, before: list[NewSet]) -> Load | None:
+    """Return the load of a set by the card's plan; of the fourth by the reps of the third, on the weaker side."""
+    if plan is None or number > len(plan.sets) + 1:
+        return None
+    if number <= len(plan.sets):
+        return plan.sets[number - 1].load
+    return plan.fourth(min(one.reps or 0 for one in before if one.set_no == number - 1))
 
 
 def _kept(each: SetRead, number: int, side: str, item: Item, exercise: Exercise, left: int | None) -> NewSet:

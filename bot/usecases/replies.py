@@ -10,6 +10,7 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import (
     daily_card,
+    kit,
     marks,
     not_today,
     own_settings,
@@ -23,7 +24,7 @@ from bot.usecases import session as cards
 from bot.usecases.closing import close, onward
 from bot.usecases.forwarding import words_passed_on
 from bot.usecases.logging_sets import as_written, log_sets
-from bot.usecases.read_sets import is_without_load, left_of, new_sets
+from bot.usecases.read_sets import is_without_load, left_of, new_sets, plan_of
 from bot.usecases.reply_context import at_cursor, context_for, screen_of
 from bot.usecases.session_view import prompt_of, show, view_of
 from bot.usecases.typed_words import action_of
@@ -38,6 +39,8 @@ def heard(text: str, client: Client, person: Person, unit: Unit, now: datetime) 
     answered = pain.typed_score(text, person, unit, now)
     if answered is None:
         answered = own_settings.typed(text, client, person, unit, now)
+    if answered is None:
+        answered = kit.typed(text, person, unit, now)
     if answered is not None:
         return answered
     if client.frozen_at is not None:
@@ -47,6 +50,8 @@ def heard(text: str, client: Client, person: Person, unit: Unit, now: datetime) 
     if of_prep is not None:
         return of_prep
     if session is not None:
+        if kit.cannot_load(text):
+            return kit.told_of_kit(person, client, unit)
         action = action_of(text, session.state, screen_of(session, unit))
         if action is not None:
             return cards.typed(action, session, person, unit, now)
@@ -144,7 +149,12 @@ def _sets_said(
     now: datetime,
 ) -> list[Effect]:
     exercise = unit.exercises.get(item.exercise)
-    sets = as_written(item, exercise) if reading.as_written else new_sets(reading.sets, item, exercise, left)
+    plan = plan_of(item, unit)
+    sets = (
+        as_written(item, exercise)
+        if reading.as_written
+        else new_sets(reading.sets, item, exercise, left, plan)
+    )
     if not sets or is_without_load(sets, item):
         view = view_of(session, prompt_of(session.id, unit), unit)
         current = next(each for each in view.items if each.item.id == item.id)

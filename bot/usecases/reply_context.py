@@ -5,6 +5,7 @@ from decimal import Decimal
 from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases.decisions import exposures
+from bot.usecases.read_sets import plan_of
 from core.checkin.reading import Context
 from core.checkin.training_log import Item, Session
 from core.programme.prescription import LoadKind
@@ -47,4 +48,5 @@ def context_for(client: Client, session: Session | None, item: Item | None, unit
         unit=home,
         last_loads=tuple(loads),
         best_reps=max(reps, default=None),
+        loads_differ=plan_of(item, unit) is not None,
     )

@@ -162,7 +162,7 @@ def _set_read(one: Draft, context: Context) -> SetRead:
 def load_read(num: Num | None, context: Context) -> tuple[str | None, Unit | None]:
     """Return a load as text and its unit; as planned where the reply gave none."""
     if num is None:
-        return planned_load(counted_load(context.dose))
+        return (None, None) if context.loads_differ else planned_load(counted_load(context.dose))
     unit = num.unit or context.unit
     if not num.bodyweight:
         return plain(num.value), unit

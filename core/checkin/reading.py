@@ -104,6 +104,7 @@ class Context(Value):
         best_reps: Most reps ever done in a set of it; None when never.
         open_question: What the reply answers: "reps left", "pain score", "load", "bodyweight"; None for a free
             reply in a session. A load or a bodyweight comes back as one set with neither reps nor seconds.
+        loads_differ: True where the card's sets have loads of their own: a set that was said without one has none.
     """
 
     exercise: Exercise | None = None
@@ -112,3 +113,4 @@ class Context(Value):
     last_loads: tuple[str, ...] = ()
     best_reps: int | None = None
     open_question: str | None = None
+    loads_differ: bool = False

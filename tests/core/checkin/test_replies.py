@@ -344,3 +344,11 @@ def test_long_texts_are_read_in_time(text: str) -> None:
         taken.append(perf_counter() - start)
 
     assert min(taken) < 0.25
+
+
+def test_where_sets_have_loads_of_their_own_none_is_put_in_that_was_not_said() -> None:
+    own = CONTEXTS["hip"].model_copy(update={"loads_differ": True})
+
+    assert [each.load for each in read_reply("10 6 7 8 9", own).sets] == [None] * 5
+    assert [each.load for each in read_reply("90 8 8 8 8 8", own).sets] == ["90"] * 5
+    assert [each.load for each in read_reply("10 6 7 8 9", CONTEXTS["hip"]).sets] == ["92.5"] * 5
