@@ -33,6 +33,7 @@ COMMANDS = (
     ("today", on.on_today),
     ("week", on.on_week),
     ("settings", on.on_settings),
+    ("kit", on.on_kit),
     ("mydata", on.on_mydata),
     ("forget", on.on_forget),
     ("roster", coach.on_roster),

@@ -14,6 +14,7 @@ from bot.usecases import (
     forwarding,
     helping,
     join,
+    kit,
     own_data,
     own_settings,
     setting_up,
@@ -53,6 +54,13 @@ async def on_week(update: Update, context: Context) -> None:
 async def on_settings(update: Update, context: Context) -> None:
     """`/settings`."""
     await run(update, context, coach_settings.settings, own_settings.Settings())
+
+
+async def on_kit(update: Update, context: Context) -> None:
+    """`/kit`, with lines after it."""
+    message = update.effective_message
+    words = ((message.text if message is not None else "") or "").split(maxsplit=1)
+    await run(update, context, kit.kit_said, kit.KitSaid(text=words[1] if len(words) > 1 else ""))
 
 
 async def on_mydata(update: Update, context: Context) -> None:

@@ -220,7 +220,11 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.TAPS_ALONE: _plain(
         "The same again until you tell me once how many more you could have done, like 2 left."
     ),
-    Code.NOT_ALL_DONE: lambda f: f"{f['done']} of {f['sets']} sets done: the same again.",
+    Code.NOT_ALL_DONE: lambda f: (
+        f"{f['done']} of {f['sets']} sets done: the same again."
+        if f["done"] != f["sets"]
+        else "Fewer reps than asked, and strength was not why: the same again."
+    ),
     Code.LIGHTER_CHOSEN: _plain("You took {load} instead of {asked}: that again."),
     Code.FOUND: _plain("The load that you found."),
     Code.MISS_FIRST: lambda f: f"{_count(f)} where {f['asked']} were asked: the same again.",

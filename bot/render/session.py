@@ -5,6 +5,7 @@ from html import escape
 from bot.messages import Action, Button, Message, Rows
 from bot.render.examples import typed_example
 from bot.render.in_turn import in_turn_line, in_turn_with
+from bot.render.loading import loading_lines
 from bot.render.loads import rest_words
 from bot.render.personalise import instead_because
 from bot.render.prepping import prep_line, prep_screen
@@ -24,7 +25,6 @@ from bot.render.showing import clip_buttons, cue_of
 from bot.render.swapping import swap_screen
 from core.programme.effort_cells import left_text
 from core.programme.prescription import Dose, LoadKind
-from core.units import Mass, plain
 
 MOST_JUMPS = 6
 """Most exercises that have a button of their own under the open one; more would be too narrow for a thumb."""
@@ -86,10 +86,7 @@ def _how(each: ItemView, view: SessionView) -> list[str]:
         lines += _search(each)
     elif not each.item.given.told_by_tap:
         lines.append(f"Type what you did, like <code>{escape(typed_example(each))}</code>.")
-    if each.ramp and each.plan is None:
-        lines.append("Ramp: " + ", ".join(each.ramp))
-    if each.plates:
-        lines.append(f"Plates a side: {_plates(each.plates)}")
+    lines += loading_lines(each)
     in_turn = in_turn_with(each, view.items)
     details = _details(each, in_turn=in_turn is not None)
     lines += [line for line in (details, in_turn) if line]
@@ -110,10 +107,6 @@ def _search(each: ItemView) -> list[str]:
         ),
         f"Then type the load and each set, like <code>{escape(typed_example(each))}</code>.",
     ]
-
-
-def _plates(plates: tuple[Mass, ...]) -> str:
-    return f"{' + '.join(plain(mass.value) for mass in plates)} {plates[0].unit}"
 
 
 def _short(each: ItemView) -> str:

@@ -7,28 +7,51 @@ from datetime import date
 from bot.messages import Action, Button, Tap, encode
 from bot.render.moving import Move, TakenIn
 from core.checkin.training_log import Item, LoggedSet
+from core.loads.bars import BarLoad
 from core.loads.decision import Decision
 from core.loads.outcome import SetPlan
 from core.loads.reasons import ReasonCode
+from core.loads.warmup import Ramp
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
 from core.programme.last_loads import LastLoad
 from core.programme.prep import PrepStep
 from core.programme.prescription import LoadKind
-from core.units import Mass
+
+NO_RAMP = Ramp()
 
 
 @dataclass(frozen=True, slots=True)
 class ItemView:
-    """One exercise as it is shown."""
+    """One exercise as it is shown.
+
+    Attributes:
+        item: Its row in the session.
+        exercise: What is done, from the catalogue.
+        decision: Why it is so; None where nothing was decided.
+        last: What was done last time.
+        sets: What is logged today.
+        made: The bar made up to today's load; None where it is no bar or none makes it.
+        bars: How many bars there are to choose from.
+        ramp: Its warm-up sets, and what stands against them.
+        lighter: Name of what goes lighter, where the empty bar is too heavy and something does.
+        chosen: True where the client chose it today.
+        because: Why it stands in for another.
+        written: What was written, where that is in nobody's catalogue but the coach's.
+        own_cue: Her coach's cue for her.
+        coach_cue: Her coach's cue for all.
+        noted: The last load that her coach noted.
+    """
 
     item: Item
     exercise: Exercise
     decision: Decision | None
     last: tuple[LoggedSet, ...]
     sets: tuple[LoggedSet, ...]
-    plates: tuple[Mass, ...] | None = None
-    ramp: tuple[str, ...] = ()
+    made: BarLoad | None = None
+    bars: int = 1
+    ramp: Ramp = NO_RAMP
+    lighter: str | None = None
     chosen: bool = False
     because: str | None = None
     written: Exercise | None = None

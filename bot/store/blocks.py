@@ -186,16 +186,34 @@ class Kits(Rows):
         """Keep the kit of a place and make that place the usual one."""
         where = (kit.c.coach_id == self.coach_id) & (kit.c.client_id == client_id)
         self.connection.execute(update(kit).where(where).values(usual=False))
+        self.keep(client_id, value)
+        self.connection.execute(update(kit).where(where, kit.c.place == value.place).values(usual=True))
+
+    def keep(self, client_id: int, value: Kit) -> None:
+        """Keep the kit of a place, in the place of what was known there; which place is the usual one stays."""
         spec = value.model_dump(mode="json")
         done = self.connection.execute(
-            update(kit).where(where, kit.c.place == value.place).values(spec=spec, usual=True)
+            update(kit)
+            .where(
+                kit.c.coach_id == self.coach_id, kit.c.client_id == client_id, kit.c.place == value.place
+            )
+            .values(spec=spec)
         )
         if done.rowcount == 0:
             self.connection.execute(
                 insert(kit).values(
-                    coach_id=self.coach_id, client_id=client_id, place=value.place, spec=spec, usual=True
+                    coach_id=self.coach_id, client_id=client_id, place=value.place, spec=spec, usual=False
                 )
             )
+
+    def at(self, client_id: int, place: str) -> Kit | None:
+        """Return the kit of a place."""
+        spec = self.connection.execute(
+            select(kit.c.spec).where(
+                kit.c.coach_id == self.coach_id, kit.c.client_id == client_id, kit.c.place == place
+            )
+        ).scalar()
+        return None if spec is None else Kit.model_validate(spec)
 
     def usual(self, client_id: int) -> Kit | None:
         """Return the kit of the usual place."""

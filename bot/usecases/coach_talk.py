@@ -5,8 +5,18 @@ from datetime import datetime
 
 from bot.messages import Effect, Person, Send
 from bot.render.coach_talk import coach_help, edits_stay
+from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import answering, coach_settings, correcting, last_loads, setting_up, versions, week_files
+from bot.usecases import (
+    answering,
+    coach_settings,
+    correcting,
+    kit,
+    last_loads,
+    setting_up,
+    versions,
+    week_files,
+)
 
 
 def heard(text: str, person: Person, unit: Unit, now: datetime, *, edited: bool = False) -> Sequence[Effect]:
@@ -25,13 +35,21 @@ def heard(text: str, person: Person, unit: Unit, now: datetime, *, edited: bool 
         return setting_up.typed(text, prompt, unit, now)
     if prompt is not None and prompt.kind == last_loads.KIND:
         return last_loads.typed(text, prompt, unit, now)
-    if prompt is not None and prompt.kind == versions.KIND:
-        said = versions.typed(text, prompt, unit, now)
-        if said is not None:
-            return said
-    if prompt is not None and prompt.kind == week_files.KIND:
-        said = week_files.typed(text, prompt, unit, now)
-        if said is not None:
-            return said
+    said = _settled(text, prompt, person, unit, now)
+    if said is not None:
+        return said
     arrival = person.arrival.update_id if person.arrival else 0
     return [Send(person.chat_id, coach_help(), key=f"help:{arrival}")]
+
+
+def _settled(
+    text: str, prompt: Prompt | None, person: Person, unit: Unit, now: datetime
+) -> Sequence[Effect] | None:
+    """Take the answer to a question that other words leave open."""
+    if prompt is not None and prompt.kind == kit.KIND:
+        return kit.typed(text, person, unit, now)
+    if prompt is not None and prompt.kind == versions.KIND:
+        return versions.typed(text, prompt, unit, now)
+    if prompt is not None and prompt.kind == week_files.KIND:
+        return week_files.typed(text, prompt, unit, now)
+    return None

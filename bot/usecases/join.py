@@ -20,6 +20,7 @@ from bot.usecases import last_loads, leaving, strangers
 from bot.usecases.join_answers import STEPS, Answer, GoesBack, Stays, Taken, typed
 from bot.usecases.join_answers import tapped as tap_answer
 from bot.usecases.join_card import fresh_facts, open_prompt, shown
+from bot.usecases.kit_known import is_kind_alone
 from bot.usecases.releasing import PLAN, release_button
 from core.loads.equipment import default_kit
 from core.units import Unit as MassUnit
@@ -190,8 +191,14 @@ def _show(talk: _Talk, facts: dict[str, object], note: str | None) -> Effect:
 
 
 def keep_kit(client: Client, unit: Unit) -> None:
-    """Keep the usual kit of what a client has said of place, unit and company."""
+    """Keep the usual kit of what a client has said of place, unit and company.
+
+    What there really is stays, once somebody has said it.
+    """
     kit = default_kit(client.kit_kind or "bodyweight", MassUnit(client.unit or "kg"))
+    known = unit.kits.at(client.id, kit.place)
+    if known is not None and not is_kind_alone(known):
+        kit = known
     unit.kits.set_usual(
         client.id,
         kit.model_copy(

@@ -1,6 +1,6 @@
 """A session gathered for its card, and the card shown."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from datetime import date, datetime
 from typing import Any
@@ -17,13 +17,14 @@ from bot.usecases.move_views import move_view, taken_in
 from bot.usecases.prepping import prep_of
 from core.checkin.cues import Cue, exercise_cue
 from core.checkin.training_log import Item, LoggedSet, Session
+from core.loads.bars import BarLoad, bar_load, bars_for
 from core.loads.decision import Decision
-from core.loads.equipment import Kit, ladder_for, plates_for
-from core.loads.warmup import ramp
-from core.programme.exercises import Exercise, Implement
+from core.loads.kit import Kit
+from core.loads.warmup import Ramp, ramp_for
+from core.programme.exercises import Basis, Exercise, Implement
 from core.programme.prescription import LoadKind
 from core.programme.replanning import Option
-from core.units import Mass, plain
+from core.units import Mass
 
 
 def card_key(session_id: int) -> str:
@@ -138,7 +139,9 @@ def _item_view(
     noted: KeptLastLoad | None,
 ) -> ItemView:
     exercise = unit.exercises.get(item.exercise)
-    plates, ramps = _plates_and_ramp(item, exercise, kit)
+    catalogue = unit.exercises.catalogue()
+    made = made_of(_load(item), exercise, kit)
+    ramp = _ramp(item, exercise, kit if made is None else _with_one_bar(kit, made), catalogue)
     from_coach = noted.value if noted is not None else None
     return ItemView(
         item,
@@ -146,8 +149,10 @@ def _item_view(
         decision,
         last,
         tuple(logged),
-        plates,
-        ramps,
+        made,
+        len(bars_for(exercise, kit)),
+        ramp,
+        catalogue[ramp.instead].name if ramp.instead is not None else None,
         chosen,
         because=because,
         noted=from_coach,
@@ -157,21 +162,34 @@ def _item_view(
     )
 
 
-def _plates_and_ramp(
-    item: Item, exercise: Exercise, kit: Kit
-) -> tuple[tuple[Mass, ...] | None, tuple[str, ...]]:
-    """Return plates a side and warm-up sets; nothing where no load is known, a ramp for main lifts alone."""
+def _load(item: Item) -> Mass | None:
     load = item.given.load
-    if load is None or load.kind is not LoadKind.MASS or load.mass is None:
-        return None, ()
-    plates = plates_for(load.mass, kit) if exercise.implement is Implement.BARBELL else None
-    if not exercise.main_lift or item.given.reps is None:
-        return plates, ()
-    steps = ramp(load.mass, item.given.reps.low, ladder_for(exercise, kit))
-    return plates, tuple(
-        f"{step.load if number == 0 else plain(step.load.value)} × {step.reps}"
-        for number, step in enumerate(steps)
-    )
+    return load.mass if load is not None and load.kind is LoadKind.MASS else None
+
+
+def made_of(load: Mass | None, exercise: Exercise, kit: Kit) -> BarLoad | None:
+    """Return the bar made up to today's load; what is counted a side is on both of them."""
+    bars = bars_for(exercise, kit)
+    if load is None or exercise.implement is not Implement.BARBELL or not bars:
+        return None
+    if exercise.basis is not Basis.PER_SIDE:
+        return bar_load(load, exercise, kit)
+    bare = bars[0].mass if kit.collars is None or load.value == 0 else bars[0].mass + kit.collars
+    return bar_load(bare + load * 2, exercise, kit)
+
+
+def _with_one_bar(kit: Kit, made: BarLoad) -> Kit:
+    """Return a kit with the bar of today's load alone: nobody changes bars on the way up."""
+    return kit.model_copy(update={"bar": made.bar, "bars": ()})
+
+
+def _ramp(item: Item, exercise: Exercise, kit: Kit, catalogue: Mapping[str, Exercise]) -> Ramp:
+    """Return the way to today's load: nothing where none is known, sets for main lifts alone."""
+    load = _load(item)
+    if load is None or item.given.reps is None:
+        return Ramp()
+    found = ramp_for(exercise, load, item.given.reps.low, kit, catalogue=catalogue)
+    return found if exercise.main_lift else found.model_copy(update={"sets": ()})
 
 
 def show(

@@ -21,6 +21,7 @@ from bot.usecases import (
     daily_prep,
     invitations,
     join,
+    kit,
     last_loads,
     misses,
     own_data,
@@ -115,6 +116,7 @@ KINDS: dict[str, tuple[Tapping, Refreshing]] = {
     cues.KIND: (cues.tapped, cues.refreshed),
     cues.LIST: (cues.list_tapped, cues.list_refreshed),
     last_loads.KIND: (last_loads.tapped, last_loads.refreshed),
+    kit.KIND: (kit.tapped, kit.refreshed),
     daily_prep.SET: (daily_prep.tapped, daily_prep.refreshed),
     daily_card.KIND: (daily_card.tapped, daily_card.refreshed),
 }

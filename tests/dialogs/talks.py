@@ -5,7 +5,8 @@ last and `Ada edits “before”: text` an earlier message, `tick 2026-04-09 07:
 what is due. `Ada keeps [Label] as name` remembers a button for `Ben taps the old name`. Under a step stand, indented,
 the messages it brought: `to Ada:` a new one, `card of Ada:` one that was edited, `moved for Ada:` one that was posted
 anew, `alert now to Marit:` what the coach is told, `told before:` what she has heard already. Buttons stand in
-brackets, a row a line. A line `with: unit=lb` on top changes how Ada joined.
+brackets, a row a line. In what is typed after `/kit`, ` / ` ends a line. A line `with: unit=lb` on top
+changes how Ada joined.
 
 After a change of words, `PYTHONPATH=.:tests python tests/dialogs/talks.py FILE…` writes files anew. Read them as
 the person who gets the messages would, before they are kept.
@@ -39,6 +40,7 @@ from bot.usecases import (
     forwarding,
     helping,
     invitations,
+    kit,
     own_data,
     own_exercises,
     own_settings,
@@ -256,7 +258,7 @@ ACTS: tuple[tuple[str, Callable[..., list[Effect]]], ...] = (
     (r"(\w+) has (bodyweight|dumbbells|both) at hand", Talk.has),
     (r"(\w+) replies to “(.+)”: (.+)", Talk.replied),
     (r"(\w+): /(roster|client|preview|invites|today|week|settings|prep|clip|change)( .+)?", Talk.commanded),
-    (r"(\w+): /(exercises|cues|cue|assign|limits|mydata|forget)( .+)?", Talk.commanded),
+    (r"(\w+): /(exercises|cues|cue|assign|limits|kit|mydata|forget)( .+)?", Talk.commanded),
     (r"(\w+): (.+)", Talk.typed),
 )
 COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
@@ -277,6 +279,7 @@ COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
     "exercises": (own_exercises.exercises_asked, lambda text: own_exercises.ExercisesAsked(text, b"form")),
     "cue": (cues.cue, cues.CueSaid),
     "cues": (cues.cues_asked, cues.CuesAsked),
+    "kit": (kit.kit_said, lambda text: kit.KitSaid(text.replace(" / ", "\n"))),
 }
 COACHES = {1: 100, 901: 900}
 STRANGER = 555

@@ -74,6 +74,8 @@ async def bench(joined: Path, tmp_path: Path):
         (ADA, "90 8 8 8 8", "Noted: Hip thrust 90 kg × 8 8 8 8."),
         (ADA, "/log 90 8 8 8 8", "Noted: Hip thrust"),
         (ADA, "/skip", "Step-down"),
+        (ADA, "/kit", "What you have to lift"),
+        (ADA, "/kit bar 15\nalone yes\nrower", "This line I cannot read for sure"),
         (ADA, "/pain left knee 3", "nee"),
         (STRANGER, "/start", "invit"),
         (STRANGER, "hello", "invit"),

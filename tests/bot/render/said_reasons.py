@@ -73,6 +73,11 @@ OF_TABLES = [
         "First time: find the load, from 35 kg up, as your bench press says, and stop with 3 left.",
     ),
     (
+        Code.NOT_ALL_DONE,
+        {"load": "60 kg", "done": "3", "sets": "3", "cause": "time"},
+        "Fewer reps than asked, and strength was not why: the same again.",
+    ),
+    (
         Code.OWN_REPS,
         {"load": "60 kg", "date": "2026-04-14", "count": "8-10"},
         "For 8-10 you go on from 60 kg, as on Tue 14 April.",
