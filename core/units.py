@@ -60,10 +60,12 @@ class Mass:
         return Mass((self.value / step).quantize(Decimal(1), ROUND_HALF_UP) * step, self.unit)
 
     def __add__(self, other: "Mass") -> "Mass":
-        return Mass(self.value + other.to(self.unit).value, self.unit)
+        more = other.value if other.unit is self.unit else other.to(self.unit).value
+        return Mass(self.value + more, self.unit)
 
     def __sub__(self, other: "Mass") -> "Mass":
-        return Mass(self.value - other.to(self.unit).value, self.unit)
+        less = other.value if other.unit is self.unit else other.to(self.unit).value
+        return Mass(self.value - less, self.unit)
 
     def __mul__(self, factor: Decimal | int) -> "Mass":
         return Mass(self.value * factor, self.unit)

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from enum import StrEnum
+from functools import lru_cache
 
 from core.loads.autoregulation import Table, table_for
 from core.loads.equipment import Ladder, ladder_for
@@ -13,7 +14,7 @@ from core.loads.reasons import ReasonCode
 from core.programme.exercises import Basis, Exercise, Implement, Region
 from core.programme.prescription import Dose, Load, LoadKind, Span
 from core.programme.set_styles import StyleKind
-from core.units import Mass, plain
+from core.units import Mass, Unit, plain
 
 ZERO = Mass.of(0)
 LIGHT_BODY_KG = Decimal(50)
@@ -23,6 +24,10 @@ SHARE_UNKNOWN = Decimal("0.5")
 """Share of bodyweight that moves where the catalogue has none. [fraction] Our proposal."""
 SAFE_LEFT = 2
 """Fewest reps left alone under a bar, and from 60 on. [reps] Our proposal, never loosened."""
+CENTI = Decimal("0.01")
+"""Fineness of a load in a reason. [unit]"""
+_LEAST_SYSTEM = Mass.of(10)
+_NO_AMOUNT = frozenset({LoadKind.FIND, LoadKind.PERCENT, LoadKind.UP})
 OPEN_REPS = Span(low=1, high=1000)
 """Reps of a set that goes on until so many are left: every set that has one is done."""
 
@@ -165,12 +170,12 @@ def hands(exercise: Exercise) -> int:
 
 def amount(load: Load | None, exercise: Exercise) -> Mass | None:
     """Return a load as a mass, what is added for bodyweight (zero when bare); None where it is not written as one."""
-    if load is not None and load.kind in (LoadKind.FIND, LoadKind.PERCENT, LoadKind.UP):
+    if load is None:
+        bare = exercise.basis is Basis.BODYWEIGHT or exercise.implement is Implement.BAND
+        return ZERO if bare else None
+    if load.kind in _NO_AMOUNT:
         return None
-    if load is not None and load.mass is not None:
-        return load.mass
-    bare = load is not None or exercise.basis is Basis.BODYWEIGHT or exercise.implement is Implement.BAND
-    return ZERO if bare else None
+    return ZERO if load.mass is None else load.mass
 
 
 def as_load(mass: Mass, exercise: Exercise) -> Load | None:
@@ -188,7 +193,7 @@ def system_mass(mass: Mass, exercise: Exercise) -> Mass:
         return mass
     share = exercise.body_share if exercise.body_share is not None else SHARE_UNKNOWN
     # Where a machine takes off more than a light body weighs, the fraction would turn over.
-    return max(mass + Mass.of(LIGHT_BODY_KG * share), Mass.of(10))
+    return max(mass + Mass(LIGHT_BODY_KG * share, Unit.KG), _LEAST_SYSTEM)
 
 
 def eased(mass: Mass, factor: Decimal) -> Mass:
@@ -203,8 +208,17 @@ def percent(fraction: Decimal) -> str:
 
 def load_text(mass: Mass, exercise: Exercise) -> str:
     """Write a load for a reason: `92.5 kg`, `bw+5 kg`, `bw`; at most two decimals, never rounded up."""
-    short = Mass(mass.value.quantize(Decimal("0.01"), ROUND_FLOOR), mass.unit)
-    return str(as_load(short, exercise) or Load.bodyweight())
+    banded, body = exercise.implement is Implement.BAND, exercise.basis is Basis.BODYWEIGHT
+    return "bw" if banded else _text(mass.value, mass.unit, body=body)
+
+
+@lru_cache(maxsize=4096)
+def _text(value: Decimal, unit: Unit, *, body: bool) -> str:
+    """Return the text of a load that is counted: each is written many times. Equal numbers have one text."""
+    short = value.quantize(CENTI, ROUND_FLOOR)
+    if body or not short:
+        return str(Load.bodyweight(Mass(short, unit)))
+    return str(Load(LoadKind.MASS, Mass(short, unit)))
 
 
 def reps_that_earn(low: int, left: int, jump: Decimal) -> int:

@@ -139,11 +139,12 @@ def table_for(dose: Dose, exercise: Exercise) -> Table | None:
 
     An equal that stands in with the body or a band has no table, whatever is written for what it stands in for.
     """
-    kind = dose.way_up.kind
-    unloaded = exercise.basis is Basis.BODYWEIGHT or exercise.implement is Implement.BAND
-    if kind not in BY_TABLE or unloaded:
+    # No way up that follows from what is written is a table: one that is not written need not be worked out.
+    if dose.way is None or dose.way.kind not in BY_TABLE:
         return None
-    table = TABLES[kind]
+    if exercise.basis is Basis.BODYWEIGHT or exercise.implement is Implement.BAND:
+        return None
+    table = TABLES[dose.way.kind]
     fits = dose.reps is not None and dose.reps.fixed and dose.reps.low == table.reps
     return table if fits and not dose.or_more else None
 

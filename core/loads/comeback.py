@@ -142,8 +142,10 @@ def _trained_within(inputs: Inputs, days: timedelta, back_on: date) -> bool:
 
 def _row(inputs: Inputs, days: int, back_on: date) -> Row | None:
     """Return the row of a break that ends on a date; none for a lift that comes a few days late in a trained week."""
+    if days < FEWEST_AWAY:
+        return None
     place = sum(days >= row.days for row in ROWS)
-    if not place or (place == 1 and _trained_within(inputs, SLID, back_on)):
+    if place == 1 and _trained_within(inputs, SLID, back_on):
         return None
     return ROWS[min(place, len(ROWS) - 1) if is_older(inputs) else place - 1]
 

@@ -113,7 +113,8 @@ def _from_log(inputs: Inputs, asked: Asked, past: tuple[Performance, ...], stand
     counted = of_these_reps(asked, unlightened)
     found = proposal(asked, counted, inputs.dose.load, inputs.policy)
     over = lighter_over(asked, unlightened) if len(unlightened) < len(whole) else ()
-    found = replace(found, over=over or gone_on_from(asked, counted, unlightened))
+    over = over or gone_on_from(asked, counted, unlightened)
+    found = replace(found, over=over) if over else found
     found = full_again(asked, counted, found, barred=is_barred(inputs, standing))
     found = after_ease(asked, past, found)
     found = after_illness(inputs, asked, past, found)

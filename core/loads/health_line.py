@@ -154,6 +154,8 @@ def half_sets(sets: int) -> int:
 
 def before_illness(inputs: Inputs, past: tuple[Performance, ...]) -> tuple[Performance, ...]:
     """Return what counts for the next load: a lighter first session after an illness, done, is no step down."""
+    if not inputs.lifter.ill:
+        return past
     return tuple(one for one in past if not _is_light(inputs, past, one))
 
 
@@ -170,7 +172,7 @@ def after_illness(inputs: Inputs, asked: Asked, past: tuple[Performance, ...], f
 
 def _is_light(inputs: Inputs, past: tuple[Performance, ...], one: Performance) -> bool:
     """Return whether an exposure was the first after an illness, lighter than the one before it, and all done."""
-    before = [each for each in past if each.exposure.on < one.exposure.on]
+    before = [each for each in past if each.exposure.on < one.exposure.on] if inputs.lifter.ill else []
     if not before or one.verdict is not Verdict.DONE or one.load >= before[-1].load:
         return False
     for ill in inputs.lifter.ill:

@@ -86,12 +86,13 @@ def ceilings(
         listed.append(beside)
     if found.base is not None:
         listed.append(_session_cap(asked, found, found.base, standing))
+        own = of_these_reps(asked, past)
         if asked.cap_week is not None:
             half = 2 if standing.pain.half_speed else 1
             week = _Stretch(ONE_WEEK, asked.cap_week / half, ReasonCode.CAP_WEEK, found.earned and half == 1)
-            listed.append(_cap_since(inputs, asked, past, found, week))
+            listed.append(_cap_since(inputs, asked, own, found, week))
         four_weeks = _Stretch(FOUR_WEEKS, asked.cap_four_weeks, ReasonCode.CAP_FOUR_WEEKS, found.earned)
-        listed.append(_cap_since(inputs, asked, past, found, four_weeks))
+        listed.append(_cap_since(inputs, asked, own, found, four_weeks))
     listed.append(Ceiling(reason=found.reasons[0], mass=found.load))
     if standing.order is not None:
         lowest = min(one.mass for one in listed if one.mass is not None)
@@ -163,7 +164,7 @@ def _cap_since(
     Counted from the best load done by then, or the first known since. One step that is over the cap by itself
     and was earned is let through: else a coarse kit would stand still for ever.
     """
-    start, past = inputs.moment.today - stretch.days, of_these_reps(asked, past)
+    start = inputs.moment.today - stretch.days
     older = [one for one in past if one.exposure.on <= start]
     known = [one for one in older if one.verdict is Verdict.DONE] or older or [past[0]]
     from_ = max(known, key=lambda one: one.load)

@@ -71,9 +71,12 @@ def settled(inputs: Inputs, meant: Meaning) -> Inputs:
     A share is that share of the maximum, and a load to be found where there is no maximum. A step up is counted from
     last time, so that the load itself is not written. A band is no load that is counted.
     """
-    load = _settled(inputs.dose.load, meant)
-    moment = inputs.moment.model_copy(update={"deload": inputs.moment.deload or inputs.dose.lighter})
-    return inputs.model_copy(update={"dose": inputs.dose.model_copy(update={"load": load}), "moment": moment})
+    dose, moment = inputs.dose, inputs.moment
+    load = _settled(dose.load, meant)
+    if load is dose.load and (moment.deload or not dose.lighter):
+        return inputs
+    moment = moment.model_copy(update={"deload": moment.deload or dose.lighter})
+    return inputs.model_copy(update={"dose": dose.model_copy(update={"load": load}), "moment": moment})
 
 
 def _settled(load: Load | None, meant: Meaning) -> Load | None:

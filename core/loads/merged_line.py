@@ -16,13 +16,13 @@ def before_merge(past: tuple[Performance, ...]) -> tuple[Performance, ...]:
 
     One that was merged and not done counts like any other.
     """
-    kept = tuple(one for one in past if not _is_done_merged(one))
-    return kept or past
+    kept = [one for one in past if not (one.exposure.merged and _is_done_merged(one))]
+    return tuple(kept) or past
 
 
 def after_merge(asked: Asked, past: tuple[Performance, ...], found: Proposal) -> Proposal:
     """Return the proposal where there are merged sessions alone: the same again."""
-    if not all(_is_done_merged(one) for one in past) or not (found.rises or found.target > found.same):
+    if not (found.rises or found.target > found.same) or not all(_is_done_merged(one) for one in past):
         return found
     told = merged_reason(asked, past[-1].load)
     return replace(found, load=past[-1].load, target=found.same, reasons=(told,), earned=False, bridge=False)

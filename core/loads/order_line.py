@@ -39,8 +39,8 @@ def before_ease(past: tuple[Performance, ...]) -> tuple[Performance, ...]:
 
     One that was eased and still not done counts like any other.
     """
-    kept = tuple(one for one in past if not (one.exposure.eased and one.verdict is Verdict.DONE))
-    return kept or past
+    kept = [one for one in past if not (one.exposure.eased and one.verdict is Verdict.DONE)]
+    return tuple(kept) or past
 
 
 def after_ease(asked: Asked, past: tuple[Performance, ...], found: Proposal) -> Proposal:

@@ -23,14 +23,19 @@ def of_these_reps(asked: Asked, past: tuple[Performance, ...]) -> tuple[Performa
     Where these reps were last trained more than four weeks before the newest work, or never, the newest work counts,
     whatever its reps. Common practice, no source.
     """
-    own = tuple(one for one in past if one.span == asked.span and one.counted is asked.counted)
-    if not own or len(own) == len(past):
+    low, high, counted = asked.span.low, asked.span.high, asked.counted
+    own: list[Performance] = []
+    others: list[Performance] = []
+    for one in past:
+        is_own = one.counted is counted and one.span.low == low and one.span.high == high
+        (own if is_own else others).append(one)
+    if not own or not others:
         return past
     newest = past[-1].exposure.on
-    recent = [one for one in own if newest - one.exposure.on < OWN_LINE]
-    if not recent or not any(one.exposure.on >= recent[0].exposure.on and one not in own for one in past):
+    since = next((one.exposure.on for one in own if newest - one.exposure.on < OWN_LINE), None)
+    if since is None or not any(one.exposure.on >= since for one in others):
         return past
-    return own
+    return tuple(own)
 
 
 def gone_on_from(

@@ -80,7 +80,7 @@ def before_fewer_reps(past: tuple[Performance, ...]) -> tuple[Performance, ...]:
 
     Neither are they one of two that earn a raise. Our proposal, as for what a coach has eased.
     """
-    return tuple(one for one in past if not one.by_fewer_reps) or past
+    return tuple([one for one in past if not one.by_fewer_reps]) or past
 
 
 def _locked(locked: list[PainReport]) -> PainLine:

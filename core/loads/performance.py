@@ -1,8 +1,8 @@
 """How one past exposure counts: done, missed, left short, or done at another load than asked."""
 
 from collections import defaultdict
-from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from core.loads.asked import Counted, amount, counted_in
 from core.loads.autoregulation import Table, was_by_table
@@ -32,8 +32,7 @@ EXCUSED = frozenset({Cause.TIME, Cause.KIT, Cause.GRIP, Cause.PAIN, Cause.ILL})
 """Causes that make no miss; pain and illness have rules of their own."""
 
 
-@dataclass(frozen=True, slots=True)
-class Performance:
+class Performance(NamedTuple):
     """One exposure as it counts.
 
     Attributes:
@@ -74,45 +73,46 @@ def performances(history: tuple[Exposure, ...], exercise: Exercise) -> tuple[Per
 
     The order in which sets or sessions were logged does not matter.
     """
-    usual = (one for one in history if not (one.deload or one.dose.lighter))
-    trained = (one for one in usual if one.sets and one.outcome is not Outcome.SKIPPED)
-    in_order = sorted(trained, key=lambda one: (one.on, one.session_id))
-    counted = (_performance(one, exercise) for one in in_order)
-    return tuple(one for one in counted if one is not None)
+    usual = [one for one in history if not (one.deload or one.dose.lighter)]
+    trained = [one for one in usual if one.sets and one.outcome is not Outcome.SKIPPED]
+    trained.sort(key=lambda one: (one.on, one.session_id))
+    counted = [_performance(one, exercise) for one in trained]
+    return tuple([one for one in counted if one is not None])
 
 
 def _performance(exposure: Exposure, exercise: Exercise) -> Performance | None:
     dose = exposure.dose
     counted, span = counted_in(dose)
-    sets, done = _judged(exposure, dose.sets)
+    ordered = _in_order(exposure)
+    sets, done = _judged(ordered, dose.sets)
     wanted = amount(dose.load, exercise)
-    loads = [(_mass(one, wanted, exercise), _count(one, counted)) for one in sets]
-    known = [(mass, count) for mass, count in loads if mass is not None]
-    if not known:
+    masses, counts = _lifted(sets, counted, wanted, exercise)
+    if not masses:
         return None
     table = was_by_table(dose, exercise)
     if table is not None and wanted is not None:
         return _by_table(exposure, table, wanted, span, done)
     if wanted is None:
         # A search: the heaviest load that was done in full is the one that was found.
-        load = max(
-            (mass for mass, count in known if count >= span.low), default=min(mass for mass, _ in known)
-        )
-        known = [(mass, count) for mass, count in known if mass >= load]
+        known = list(zip(masses, counts, strict=True))
+        load = max((mass for mass, count in known if count >= span.low), default=min(masses))
+        fewest = min(count for mass, count in known if mass >= load)
         verdict = Verdict.FOUND
     else:
         if dose.style is not None and dose.style.kind is StyleKind.ASCENDING:
             # What is written is the load of the last set; the ones before it are lighter.
-            known = [(mass, count) for mass, count in known if mass == max(each for each, _ in known)]
+            heaviest = max(masses)
+            counts = [count for mass, count in zip(masses, counts, strict=True) if mass == heaviest]
+            masses = [mass for mass in masses if mass == heaviest]
+        fewest = min(counts)
         least = span.low if exposure.least is None else min(exposure.least, span.low)
-        too_few = min(count for _, count in known) < least
-        verdict, load = _verdict(exposure, [mass for mass, _ in known], wanted, too_few, done < dose.sets)
-    said = [one.left for one in sorted(exposure.sets, key=_order) if one.left is not None]
+        verdict, load = _verdict(exposure, masses, wanted, fewest < least, done < dose.sets)
+    said = [one.left for one in ordered if one.left is not None]
     return Performance(
         exposure=exposure,
         verdict=verdict,
         load=load,
-        fewest=min(count for _, count in known),
+        fewest=fewest,
         span=span,
         counted=counted,
         sets_done=done,
@@ -158,8 +158,9 @@ def at_set(exposure: Exposure, number: int, otherwise: Mass) -> tuple[Mass, int]
 def total_done(one: Performance) -> int:
     """Return the reps, seconds or metres of all sets asked for together, of the weaker side where there are two."""
     sides: dict[str, int] = defaultdict(int)
-    for each in _judged(one.exposure, one.exposure.dose.sets)[0]:
-        sides[each.side or ""] += _count(each, one.counted)
+    sets, _ = _judged(_in_order(one.exposure), one.exposure.dose.sets)
+    for each, count in zip(sets, _counts(sets, one.counted), strict=True):
+        sides[each.side or ""] += count
     return min(sides.values())
 
 
@@ -167,7 +168,10 @@ def _verdict(
     exposure: Exposure, loads: list[Mass], wanted: Mass, too_few: bool, short: bool
 ) -> tuple[Verdict, Mass]:
     """Return how an exposure counts and the load it counts at."""
-    lightest, heaviest = min(loads), max(loads)
+    lightest = min(loads)
+    if lightest >= wanted and not (too_few or short):
+        return Verdict.DONE, lightest
+    heaviest = max(loads)
     tried = min(wanted, heaviest)
     came_down = lightest < wanted <= heaviest
     excused = exposure.cause in EXCUSED and (too_few or short or came_down)
@@ -175,32 +179,46 @@ def _verdict(
         return Verdict.SHORT, tried
     if too_few:
         return Verdict.MISSED, tried
-    if lightest >= wanted:
-        return Verdict.DONE, lightest
     return (Verdict.LIGHTER, lightest) if heaviest < wanted else (Verdict.MISSED, tried)
 
 
-def _judged(exposure: Exposure, asked: int) -> tuple[list[SetDone], int]:
+def _judged(ordered: list[SetDone], asked: int) -> tuple[list[SetDone], int]:
     """Return the sets that are judged, the first `asked` of each side, and how many were done on the weaker side."""
+    if not [one for one in ordered if one.side is not None]:
+        return ordered[:asked], len(ordered)
     by_side: dict[str, list[SetDone]] = defaultdict(list)
-    for one in sorted(exposure.sets, key=_order):
+    for one in ordered:
         by_side[one.side or ""].append(one)
     done = min(len(sets) for sets in by_side.values())
-    if len(by_side) == 1 and "" not in by_side:
+    if len(by_side) == 1:
         done = 0  # Only one side was logged: the other is missing altogether.
     return [one for sets in by_side.values() for one in sets[:asked]], done
+
+
+def _in_order(exposure: Exposure) -> list[SetDone]:
+    return sorted(exposure.sets, key=_order)
 
 
 def _order(one: SetDone) -> tuple[int, str, int]:
     return one.set_no, one.side or "", one.row_id
 
 
-def _mass(one: SetDone, otherwise: Mass | None, exercise: Exercise) -> Mass | None:
-    if one.load is None and otherwise is not None:
-        return otherwise
-    return amount(one.load, exercise)
+def _lifted(
+    sets: list[SetDone], counted: Counted, wanted: Mass | None, exercise: Exercise
+) -> tuple[list[Mass], list[int]]:
+    """Return load and count of each set whose load is known; one that was logged without it had what was asked."""
+    unsaid = amount(None, exercise) if wanted is None else wanted
+    loads = [unsaid if one.load is None else amount(one.load, exercise) for one in sets]
+    masses, counts = [mass for mass in loads if mass is not None], _counts(sets, counted)
+    if len(masses) < len(loads):
+        counts = [count for mass, count in zip(loads, counts, strict=True) if mass is not None]
+    return masses, counts
 
 
-def _count(one: SetDone, counted: Counted) -> int:
-    counts = {Counted.SECONDS: one.seconds, Counted.METRES: one.metres}
-    return counts.get(counted, one.reps) or 0
+def _counts(sets: list[SetDone], counted: Counted) -> list[int]:
+    """Return the reps, seconds or metres of each set."""
+    if counted is Counted.SECONDS:
+        return [one.seconds or 0 for one in sets]
+    if counted is Counted.METRES:
+        return [one.metres or 0 for one in sets]
+    return [one.reps or 0 for one in sets]

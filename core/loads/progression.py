@@ -23,6 +23,8 @@ from core.units import Mass
 
 BREAK = timedelta(days=14)
 """Days apart after which two sessions are not running any more. Our proposal, as for a way back."""
+RUNNING = 2
+"""Sessions running that earn a raise of fixed reps. Our proposal under [ACSM2009]."""
 SECONDS_MORE = 5
 """How much longer timed sets become at once. [s] Our proposal."""
 METRES_MORE = 10
@@ -154,14 +156,14 @@ def _done(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Propos
     ruled = by_way(asked, past, _same_work(asked, last))
     if isinstance(ruled, Proposal):
         return ruled
-    more = {"sessions": "2"} if span.fixed else {}
+    more = {"sessions": str(RUNNING)} if span.fixed else {}
     if ruled is not None:
         step, code, used, more = ruled.to or asked.ladder.over(base), ruled.code, ruled.used, ruled.facts
     elif span.fixed and last.fewest >= span.low:
         running = _running(past)
-        if len(running) < 2:
+        if len(running) < RUNNING:
             return Proposal(base, span.low, (reason(ReasonCode.DONE_ONCE, **facts),), running)
-        used = running[-2:]
+        used = running
         step = asked.ladder.over(min(one.load for one in used))
         if step is not None and step <= base:
             return Proposal(base, span.low, (reason(ReasonCode.DONE_ONCE, **facts),), used)
@@ -181,7 +183,7 @@ def _done(asked: Asked, past: tuple[Performance, ...], policy: Policy) -> Propos
 
 
 def _running(past: tuple[Performance, ...]) -> tuple[Performance, ...]:
-    """Return the last exposures running that were done at one load and dose, a lighter one before allowed."""
+    """Return the last exposures running, two at most, done at one load and dose, a lighter one before allowed."""
     last, found = past[-1], []
     later = last.exposure.on
     for one in reversed(past):
@@ -190,6 +192,8 @@ def _running(past: tuple[Performance, ...]) -> tuple[Performance, ...]:
             break
         if one.verdict is not Verdict.SHORT:
             found.append(one)
+        if len(found) == RUNNING:
+            break
     return tuple(reversed(found))
 
 

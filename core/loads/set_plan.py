@@ -60,14 +60,14 @@ def _by_table(asked: Asked, one: Performance) -> bool:
 
 def before_straight(asked: Asked, past: tuple[Performance, ...]) -> tuple[Performance, ...]:
     """Return what counts for a table: straight sets that stood in for its own, and were done, are no step down."""
-    kept = tuple(
+    kept = [
         one
         for one in past
         if one.verdict is not Verdict.DONE
         or table_for(one.exposure.dose, asked.exercise) is None
         or _by_table(asked, one)
-    )
-    return kept or past
+    ]
+    return tuple(kept) or past
 
 
 def full_again(asked: Asked, counted: tuple[Performance, ...], found: Proposal, *, barred: bool) -> Proposal:

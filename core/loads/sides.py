@@ -35,6 +35,8 @@ def sides_apart(past: tuple[Performance, ...]) -> tuple[Reason, ...]:
 
 def _gaps(one: Performance) -> dict[Side, int]:
     """Return by how much each side was behind, at most, in a set at one load; empty where no set has both. [reps]"""
+    if not [each for each in one.exposure.sets if each.side is not None]:
+        return {}
     by_set: dict[int, dict[Side, tuple[str, int]]] = {}
     for each in one.exposure.sets:
         if each.side is not None and each.reps is not None:
