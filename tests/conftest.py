@@ -14,9 +14,10 @@ from bot.store.engine import make_engine
 from bot.store.units import Units
 
 # How long an example takes is no property. In CI the same examples come every time, so that a red run can be repeated;
-# on a developer's machine they are new ones.
+# on a developer's machine they are new ones. Few are enough where all tests run once for each mutant.
 settings.register_profile("here", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("ci", settings.get_profile("here"), derandomize=True)
+settings.register_profile("few", settings.get_profile("ci"), max_examples=12, database=None)
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
 

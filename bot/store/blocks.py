@@ -194,9 +194,7 @@ class Kits(Rows):
         spec = value.model_dump(mode="json")
         done = self.connection.execute(
             update(kit)
-            .where(
-                kit.c.coach_id == self.coach_id, kit.c.client_id == client_id, kit.c.place == value.place
-            )
+            .where(kit.c.coach_id == self.coach_id, kit.c.client_id == client_id, kit.c.place == value.place)
             .values(spec=spec)
         )
         if done.rowcount == 0:

@@ -35,12 +35,14 @@ def sides_apart(past: tuple[Performance, ...]) -> tuple[Reason, ...]:
 
 def _gaps(one: Performance) -> dict[Side, int]:
     """Return by how much each side was behind, at most, in a set at one load; empty where no set has both. [reps]"""
-    if not [each for each in one.exposure.sets if each.side is not None]:
-        return {}
+    counted = [
+        (each.set_no, each.side, each.load, each.reps)
+        for each in one.exposure.sets
+        if each.side is not None and each.reps is not None
+    ]
     by_set: dict[int, dict[Side, tuple[str, int]]] = {}
-    for each in one.exposure.sets:
-        if each.side is not None and each.reps is not None:
-            by_set.setdefault(each.set_no, {})[each.side] = (str(each.load), each.reps)
+    for set_no, side, load, reps in counted:
+        by_set.setdefault(set_no, {})[side] = (str(load), reps)
     found: dict[Side, int] = {}
     for sides in by_set.values():
         if len(sides) < 2 or sides[Side.LEFT][0] != sides[Side.RIGHT][0]:

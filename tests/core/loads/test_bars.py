@@ -6,6 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from core.loads.bars import BarLoad, bar_load, plates_for
+from core.loads.discs import discs_of
 from core.loads.equipment import Bar, Kit, Plates, default_kit, ladder_for
 from core.programme.catalogue import exercise
 from core.programme.exercises import Basis
@@ -287,3 +288,15 @@ def test_a_load_in_the_other_unit_is_made_where_it_is_the_same_load() -> None:
 
     assert plates_for(Mass.of("102.05828325"), pounds) == (Mass.of(45, "lb"), Mass.of(45, "lb"))
     assert plates_for(Mass.of(102), pounds) is None
+
+
+def test_fewer_than_no_pairs_take_nothing_from_the_others() -> None:
+    plates = [Plates(mass=Mass.of(20), pairs=pairs) for pairs in (-1, 1, 2)]
+
+    assert discs_of(plates, Unit.KG) == (("20", 3),)
+
+
+def test_a_disc_of_no_mass_or_less_is_none() -> None:
+    plates = [Plates(mass=Mass.of(mass), pairs=2) for mass in (0, -5, 5)]
+
+    assert discs_of(plates, Unit.KG) == (("5", 2),)

@@ -70,3 +70,13 @@ def test_what_is_taken_off_is_found_at_or_under_as_more_of_it() -> None:
     assert ladder.at_or_under(Mass.of(-20)) == Mass.of(-30)
     assert ladder.over(Mass.of(-20)) == Mass.of(-15)
     assert ladder.at_or_under(Mass.of(-60)) is None
+
+
+@pytest.mark.parametrize(("unit", "lightest", "heaviest"), [(Unit.KG, -60, 100), (Unit.LB, -130, 220)])
+def test_where_only_the_step_is_known_it_goes_as_far_as_hardly_anybody_needs(
+    unit: Unit, lightest: int, heaviest: int
+) -> None:
+    one = Mass.of(1, unit)
+    steps = ladder_for(PULL_UP, Kit(place="park", unit=unit, bodyweight_step=one, stack_step=one)).steps
+
+    assert (steps[0], steps[-1]) == (Mass.of(lightest, unit), Mass.of(heaviest, unit))

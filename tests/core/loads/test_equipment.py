@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from core.loads.equipment import (
+    HOME,
     Kit,
     Ladder,
     Stack,
@@ -34,7 +35,9 @@ def test_a_jump_is_the_next_step_as_a_fraction() -> None:
     assert ladder.jump(Mass.of(8)) == Decimal("0.125")
     assert ladder.jump(Mass.of(10)) == Decimal("0.2")
     assert ladder.jump(Mass.of(30)) is None
+    assert ladder.jump(Mass.of(1)) == 1
     assert ladder.jump(Mass.of(0)) is None
+    assert ladder.jump(Mass.of(-5)) is None
 
 
 @pytest.mark.parametrize(
@@ -98,3 +101,10 @@ def test_beside_machines_everything_is_likely_there() -> None:
     assert stations_likely_there(described) == set(Station)
     assert stations_likely_there(default_kit("bar", Unit.KG)) == set(Station)
     assert Station.CABLE not in stations_likely_there(default_kit("dumbbells", Unit.KG))
+
+
+def test_what_needs_all_that_a_home_has_is_likely_there() -> None:
+    bare, push_up = Kit(place="home", unit=Unit.KG), exercise("push-up")
+
+    assert is_likely_there(push_up.model_copy(update={"needs": HOME}), bare)
+    assert not is_likely_there(push_up.model_copy(update={"needs": HOME | {Station.CABLE}}), bare)

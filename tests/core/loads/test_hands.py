@@ -181,3 +181,24 @@ def test_whoever_holds_two_needs_no_more_dumbbells_than_whoever_holds_one(key: s
 
     assert (Mass.of(9) in steps) is not takes_two(exercise(key))
     assert Mass.of(5) in steps
+
+
+def test_more_than_two_handles_serve_as_two_do() -> None:
+    two, four = (
+        home(handles=Handles(mass=Mass.of(2), count=count, plates=discs([("5", 4)]))) for count in (2, 4)
+    )
+
+    assert ladder_for(exercise("curl"), four) == ladder_for(exercise("curl"), two)
+    assert discs_an_end(Mass.of(12), exercise("curl"), four) == (Mass.of(5),)
+
+
+def test_a_dumbbell_goes_as_far_as_was_said_to_half_a_disc() -> None:
+    kit = home(handles=Handles(mass=Mass.of(2), plates=discs([("2.5", 4)]), most=Mass.of(7)))
+
+    assert ladder_for(exercise("curl"), kit).steps == (Mass.of(2), Mass.of(7))
+
+
+def test_a_handle_alone_has_no_discs_on_even_where_it_is_more_than_may_be_made_up() -> None:
+    kit = home(handles=Handles(mass=Mass.of(2), plates=discs([("5", 4)]), most=Mass.of(1)))
+
+    assert discs_an_end(Mass.of(2), exercise("curl"), kit) == ()

@@ -75,8 +75,11 @@ def test_a_run_holds_every_step_up_to_its_last(first: str, last: str, step: str,
         (Mass.of(2), Mass.of(2), Mass.of(10, "lb"), "one unit"),
         (Mass.of(0), Mass.of(2), Mass.of(10), "steps rise"),
         (Mass.of(2), Mass.of(0), Mass.of(10), "steps rise"),
+        (Mass.of(-2), Mass.of(2), Mass.of(10), "steps rise"),
+        (Mass.of(2), Mass.of(-2), Mass.of(10), "steps rise"),
         (Mass.of(12), Mass.of(2), Mass.of(10), "steps rise"),
         (Mass.of(1), Mass.of(1), Mass.of(201), "at most"),
+        (Mass.of(1), Mass.of(1), Mass.of(300), "at most"),
     ],
 )
 def test_steps_that_go_nowhere_are_refused(first: Mass, step: Mass, last: Mass, why: str) -> None:
@@ -101,9 +104,10 @@ def test_handles_come_in_twos_and_never_in_none() -> None:
         Handles(mass=Mass.of(2), count=0)
 
 
-def test_what_is_laid_on_a_stack_has_a_mass() -> None:
+@pytest.mark.parametrize("add", [0, -1])
+def test_what_is_laid_on_a_stack_has_a_mass(add: int) -> None:
     with pytest.raises(ValueError, match="has a mass"):
-        Stack(start=Mass.of(5), step=Mass.of(5), top=Mass.of(50), adds=(Mass.of(0),))
+        Stack(start=Mass.of(5), step=Mass.of(5), top=Mass.of(50), adds=(Mass.of(add),))
 
 
 def test_what_is_marked_in_another_unit_is_named_by_its_part() -> None:

@@ -3,12 +3,15 @@ from decimal import Decimal
 
 import pytest
 
+from core.loads.asked import asked_for
 from core.loads.decision import Decision, Exposure, Inputs, Kind, Moment, SetDone, next_decision
 from core.loads.equipment import Kit
+from core.loads.own_line import of_these_reps
+from core.loads.performance import performances
 from core.programme.catalogue import exercise
 from core.programme.prescription import Dose, Load
 from core.units import Mass
-from tests.core.loads.lifts import GYM, HOME, TODAY, decide, done, dose
+from tests.core.loads.lifts import GYM, HOME, TODAY, decide, done, dose, inputs
 
 FIVES, TENS = dose(3, "5", "100"), dose(3, "10", "80")
 
@@ -59,6 +62,36 @@ def test_a_miss_on_the_light_day_lowers_the_light_day_alone() -> None:
 
     assert decide("back-squat", TENS, *past).kind is Kind.LOWER
     assert str(decide("back-squat", FIVES, *past).load) == "102.5 kg"
+
+
+def test_from_where_a_light_day_goes_on_is_told_as_well() -> None:
+    decided = decide("back-squat", TENS, done(7, TENS, "10 10 10", left=2), done(4, FIVES, "5 5 5", left=2))
+
+    assert told(decided)[0] == "own reps"
+    assert decided.reasons[0].facts == {"load": "80 kg", "date": "2026-04-07", "count": "10"}
+
+
+@pytest.mark.parametrize(
+    ("fives", "tens", "counted"),
+    [
+        ((27,), (14, 0), [27]),
+        ((28,), (14, 0), [28, 14, 0]),
+        ((40, 27), (14, 0), [40, 27]),
+        # In turn is also what was done on one day, and not what was done before.
+        ((7,), (7,), [7]),
+        ((7,), (14,), [14, 7]),
+        ((7, 3), (14,), [14, 7, 3]),
+    ],
+)
+def test_which_sessions_count_where_fives_are_asked(
+    fives: tuple[int, ...], tens: tuple[int, ...], counted: list[int]
+) -> None:
+    history = [*(done(ago, FIVES, "5 5 5") for ago in fives), *(done(ago, TENS, "10 10 10") for ago in tens)]
+    found = inputs("back-squat", FIVES, *history)
+    past = performances(found.history, found.exercise)
+
+    kept = of_these_reps(asked_for(found), past)
+    assert [(TODAY - one.exposure.on).days for one in kept] == counted
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,9 @@
 import pytest
 
 from core.loads.decision import Cause, Outcome
+from core.loads.performance import performances
+from core.loads.progression import rests_on_taps
+from core.programme.catalogue import exercise
 from core.units import Mass
 from tests.core.loads.lifts import BARE, HOME, brief, codes, decide, done, dose
 
@@ -56,6 +59,13 @@ LIGHTER = dose(3, "8-12", "55")
             (done(4, EIGHTS, "8 8 8"), done(2, EIGHTS, "8 8 8", loads="101 101 101")),
             "raise 102.5 kg 3x8 left 2: raise done twice",
         ),
+        ("back-squat", EIGHTS, (done(2, EIGHTS, "9 9 9"),), "hold 100 kg 3x8 left 2: done once"),
+        (
+            "back-squat",
+            EIGHTS,
+            (done(4, EIGHTS, "8 8 8"), done(2, EIGHTS, "8 8 8", loads="102.5 102.5 102.5")),
+            "hold 102.5 kg 3x8 left 2: done once",
+        ),
         # A range: one session with every set at the top; else a rep more in the weakest set.
         ("bench-press", RANGE, (done(2, RANGE, "12 12 12"),), "raise 62.5 kg 3x8 left 2: raise top"),
         ("bench-press", RANGE, (done(2, RANGE, "12 12 11"),), "hold 60 kg 3x12 left 2: add a rep"),
@@ -100,6 +110,12 @@ LIGHTER = dose(3, "8-12", "55")
             "hold bw 3x45: add seconds",
         ),
         (
+            "plank",
+            dose(3, "30-45", timed=True),
+            (done(2, dose(3, "30-45", timed=True), "36 34 32"),),
+            "hold bw 3x37: add seconds",
+        ),
+        (
             "farmer-carry",
             dose(3, "30-45", "24", timed=True),
             (done(2, dose(3, "30-45", "24", timed=True), "45 45 45"),),
@@ -131,6 +147,12 @@ LIGHTER = dose(3, "8-12", "55")
             RANGE,
             (done(4, RANGE, "8 8 7"), done(3, RANGE, "6", cause=Cause.GRIP), done(2, RANGE, "8 7 7")),
             "lower 55 kg 3x8 left 2: miss second",
+        ),
+        (
+            "bench-press",
+            RANGE,
+            (done(6, RANGE, "8 8 7"), done(4, RANGE, "8 8 8"), done(2, RANGE, "8 7 7")),
+            "hold 60 kg 3x8 left 2: miss first",
         ),
         (
             "bench-press",
@@ -216,6 +238,20 @@ LIGHTER = dose(3, "8-12", "55")
             (done(2, EIGHTS, "8 8 6"),),
             "lower 85 kg 3x12 left 2: reps changed, rounded down",
         ),
+        # More reps than were asked for earn no step to more reps still.
+        (
+            "back-squat",
+            dose(3, "12", "100"),
+            (done(2, EIGHTS, "20 20 20"),),
+            "lower 90 kg 3x12 left 2: reps changed, rounded down",
+        ),
+        # At the very top of the new range the step is over the cap: reps earn it.
+        (
+            "dumbbell-bench-press",
+            dose(3, "8-10", "16"),
+            (done(2, dose(3, "10", "16"), "10 10 10"),),
+            "hold 16 kg 3x11 left 2: add a rep, cap",
+        ),
         (
             "back-squat",
             dose(3, "10", "100"),
@@ -287,3 +323,54 @@ def test_what_is_added_to_bodyweight_is_held_against_a_light_body() -> None:
     )
     assert codes(coarse) == ["add a rep", "cap"]
     assert coarse.reasons[1].facts["percent"] == "20"
+
+
+@pytest.mark.parametrize(
+    ("apart", "expected"),
+    [
+        (13, "raise 102.5 kg 3x8 left 2: raise done twice"),
+        (14, "hold 100 kg 3x8 left 2: done once"),
+        (20, "hold 100 kg 3x8 left 2: done once"),
+    ],
+)
+def test_sessions_two_weeks_apart_are_not_running(apart: int, expected: str) -> None:
+    history = (done(2 + apart, EIGHTS, "8 8 8", left=2), done(2, EIGHTS, "8 8 8", left=2))
+
+    assert brief(decide("back-squat", EIGHTS, *history)) == expected
+
+
+@pytest.mark.parametrize(
+    ("loads", "taps"),
+    [("10 12 12", True), ("12 10 12", True), ("10 12 10", False), ("12 12 12", False), ("8 12 10", False)],
+)
+def test_a_raise_rests_on_taps_where_the_load_last_rose_on_them(loads: str, taps: bool) -> None:
+    history = tuple(
+        done(9 - 3 * place, dose(3, "8-12", load), "12 12 12", tap=True)
+        for place, load in enumerate(loads.split())
+    )
+
+    assert rests_on_taps(performances(history, exercise("curl"))) is taps
+
+
+def test_one_number_of_reps_left_at_a_load_is_more_than_taps() -> None:
+    asked = [dose(3, "8-12", load) for load in ("8", "10", "12", "12")]
+    history = [done(9 - 3 * place, each, "12 12 12", tap=True) for place, each in enumerate(asked)]
+    shown = (*history[:3], done(0, asked[3], "12 12 12", left=2, tap=True))
+
+    assert rests_on_taps(performances(tuple(history), exercise("curl")))
+    assert not rests_on_taps(performances(shown, exercise("curl")))
+
+
+def test_a_raise_that_one_session_earned_rests_on_that_session_alone() -> None:
+    history = [done(ago, RANGE, "12 12 12", left=2) for ago in (9, 6, 2)]
+
+    assert decide("bench-press", RANGE, *history).used == (980, 981, 982)
+
+
+def test_it_is_told_how_much_a_second_miss_takes_off_in_a_kit_with_wide_steps() -> None:
+    wide = HOME.model_copy(update={"dumbbells": (Mass.of(4), Mass.of(10))})
+    asked = dose(3, "8-12", "10")
+    decision = decide("curl", asked, done(4, asked, "8 8 7"), done(2, asked, "8 7 7"), kit=wide)
+
+    assert brief(decision) == "lower 4 kg 3x8 left 2: miss second"
+    assert decision.reasons[0].facts == {"load": "10 kg", "next": "4 kg", "percent": "60"}
