@@ -1,5 +1,6 @@
 import logging
 import os
+import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -7,7 +8,7 @@ import pytest
 from databases import ABSENT, HAS_POSTGRES, REQUIRES_POSTGRES, PostgresServer, SqliteFiles, postgres_server
 from hypothesis import HealthCheck, settings
 from offices import OFFICE_ABSENT, REQUIRES_OFFICE, SOFFICE
-from sqlalchemy import Engine
+from sqlalchemy import Engine, event
 
 from bot.logs import ClosedList
 from bot.store.engine import make_engine
@@ -83,8 +84,14 @@ def database_url(sqlite_files: SqliteFiles, tmp_path: Path) -> str:
 @pytest.fixture
 def engine(database_url: str) -> Iterator[Engine]:
     engine = make_engine(database_url)
+    event.listen(engine, "connect", _not_to_the_disk)
     yield engine
     engine.dispose()
+
+
+def _not_to_the_disk(connection: sqlite3.Connection, _: object) -> None:
+    """Nobody pulls the plug on these databases: whether a commit waits for the disk is the matter of other tests."""
+    connection.execute("PRAGMA synchronous=OFF")
 
 
 @pytest.fixture

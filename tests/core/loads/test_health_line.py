@@ -203,3 +203,11 @@ def pressed_with_a_cold(found: Inputs) -> Decision:
 
 def test_with_a_cold_reps_rise_no_more_than_loads_do() -> None:
     assert pressed_with_a_cold(inputs("back-squat", RANGE, done(3, RANGE, "8 8 8 8", left=2))).target == 8
+
+
+@pytest.mark.parametrize("illness", [ill(FEVER, 25, free=20), ill(FEVER, 60, free=45), ill(COLD, 8, free=7)])
+def test_a_lighter_session_that_no_illness_asked_for_counts_like_any_other(illness: Illness) -> None:
+    past = (done(9, EIGHTS, "8 8 8 8", left=2), done(6, dose(4, "8", "80"), "8 8 8 8", left=2))
+
+    sick = decide("back-squat", EIGHTS, *past, lifter=Lifter(ill=(illness,)))
+    assert sick == decide("back-squat", EIGHTS, *past)
