@@ -84,7 +84,8 @@ def database_url(sqlite_files: SqliteFiles, tmp_path: Path) -> str:
 @pytest.fixture
 def engine(database_url: str) -> Iterator[Engine]:
     engine = make_engine(database_url)
-    event.listen(engine, "connect", _not_to_the_disk)
+    if engine.dialect.name == "sqlite":
+        event.listen(engine, "connect", _not_to_the_disk)
     yield engine
     engine.dispose()
 
