@@ -12,8 +12,8 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import answering, client_log, ordering
 from bot.usecases.alert_buttons import PAIN, alert_card, alert_message, site_of
-from bot.usecases.decisions import PAIN_DAYS
 from core.checkin.pain import loads_site
+from core.loads.looking_back import PAIN_BEARS
 from core.local_time import local_date
 from core.programme.exercises import Site
 
@@ -161,7 +161,7 @@ def _report(alert: Alert, unit: Unit, now: datetime) -> BodyReport | None:
     """Return the newest report that a matter of pain rests on."""
     _, _, site, side = alert.key.split(":")
     zone = unit.clients.get(alert.client_id).zone or "UTC"
-    found = unit.body.bearing(alert.client_id, local_date(now, zone) - PAIN_DAYS)
+    found = unit.body.bearing(alert.client_id, local_date(now, zone) - PAIN_BEARS)
     return next((each for each in reversed(found) if (each.site, each.side or "") == (site, side)), None)
 
 

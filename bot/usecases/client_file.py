@@ -11,13 +11,14 @@ from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import answering, client_log, correcting, ordering
-from bot.usecases.decisions import PAIN_DAYS, given_dose, inputs_for, kit_of
+from bot.usecases.decisions import given_dose, inputs_for, kit_of
 from bot.usecases.merging import moment_of
 from bot.usecases.prepping import left_out_now
 from bot.usecases.releasing import PLAN, release_button
 from bot.usecases.standing_in import chosen_in
 from core.checkin.training_log import Session
 from core.loads.decision import Decision, next_decision
+from core.loads.looking_back import PAIN_BEARS
 from core.local_time import local_date
 from core.programme.exercises import Exercise
 from core.programme.last_loads import LastLoad
@@ -88,7 +89,7 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
     block = unit.versions.block_for(running, today) if running else None
     account = unit.accounts.of_client(client.id)
     sessions = unit.sessions.of_client(client.id, CLOSED)[:LAST]
-    reports = unit.body.bearing(client.id, today - PAIN_DAYS)
+    reports = unit.body.bearing(client.id, today - PAIN_BEARS)
     kit = kit_of(client, unit)
     card_out = unit.sessions.open_one(client.id)
     frozen = client.frozen_at
@@ -108,7 +109,7 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
         card_out=client_log.done_in(card_out, unit) if card_out else None,
         sessions=tuple(client_log.done_in(each, unit) for each in sessions),
         pain=tuple(reports),
-        stop_signs=tuple(unit.body.since(client.id, today - PAIN_DAYS, "stop_sign")),
+        stop_signs=tuple(unit.body.since(client.id, today - PAIN_BEARS, "stop_sign")),
         orders=tuple(each.value for each in ordering.to_be_seen(client, unit)),
         coming=_coming(client, unit),
         can_correct=correcting.newest(client, unit) is not None,

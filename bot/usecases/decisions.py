@@ -1,6 +1,6 @@
 """What comes next for a client's exercise: gathers what the rules need, and keeps what they say."""
 
-from datetime import date, datetime, timedelta
+from datetime import datetime
 
 from bot.store.last_loads import KeptLastLoad
 from bot.store.people import Client
@@ -20,23 +20,25 @@ from core.loads.decision import (
 from core.loads.equipment import Kit, default_kit
 from core.loads.given import given_dose
 from core.loads.lift import Lift
+from core.loads.looking_back import (
+    LOOK_BACK,
+    PAIN_BEARS,
+    TRAINED_BEARS,
+    asked_dose,
+    last_trained,
+    least_asked,
+)
 from core.loads.sister_lifts import SISTERS
 from core.policy import Policy
 from core.programme.carried_over import carried_over
 from core.programme.exercises import Exercise, Side
-from core.programme.prescription import Dose, Load, LoadKind, Prescription, Span
-from core.units import Mass
+from core.programme.prescription import Dose, Load, Prescription, Span
 from core.units import Unit as MassUnit
 
 __all__ = ["given_dose"]
 
-LOOK_BACK = 12
-"""Exposures that a decision looks back on."""
 BEFORE = 0
 """Week of what was trained before the block, and before us."""
-
-PAIN_DAYS = timedelta(days=56)
-TRAINED_DAYS = timedelta(days=84)
 
 
 def exposures(client_id: int, exercise: str, unit: Unit) -> tuple[Exposure, ...]:
@@ -113,14 +115,11 @@ def _exposure(
         done[-1] = done[-1].model_copy(update={"left": item.left_last})
     short = len({each.set_no for each in logged}) < item.given.sets
     outcome = Outcome.SKIPPED if not done else Outcome.PARTIAL if short else Outcome.DONE
-    asked = item.prescription.dose.model_copy(
-        update={"load": item.given.load, "sets": item.given.sets, "left": item.given.left}
-    )
     return Exposure(
         session_id=session.id,
         on=session.local_on,
         week_no=session.week_no,
-        dose=asked,
+        dose=asked_dose(item.prescription.dose, item.given),
         sets=tuple(done),
         by_tap=bool(logged) and all(each.by_tap for each in logged),
         outcome=outcome,
@@ -129,20 +128,8 @@ def _exposure(
         written=item.prescription.dose.load if item.exercise == item.prescription.exercise else None,
         eased=eased,
         merged=merged,
-        least=_least(item),
+        least=least_asked(item.prescription.dose, item.given),
     )
-
-
-def _least(item: Item) -> int | None:
-    """Return what a card asked for of each set, where that was less than is written."""
-    given, written = item.given, item.prescription.dose
-    pairs = (
-        (given.reps, written.reps),
-        (given.seconds, written.seconds),
-        (given.metres, written.metres),
-    )
-    lows = ((mine.low, theirs.low) for mine, theirs in pairs if mine is not None and theirs is not None)
-    return next((mine for mine, theirs in lows if mine < theirs), None)
 
 
 def inputs_for(
@@ -163,8 +150,8 @@ def inputs_for(
     if card_is_out:
         kept += [each for each in unit.orders.used(client.id) if each.until_on == moment.today]
     history = exposures(client.id, exercise, unit)
-    pain = unit.body.bearing(client.id, moment.today - PAIN_DAYS)
-    since = moment.today - TRAINED_DAYS
+    pain = unit.body.bearing(client.id, moment.today - PAIN_BEARS)
+    since = moment.today - TRAINED_BEARS
     trained = {
         *unit.sessions.trained_on(client.id, since, moment.today),
         *unit.last_loads.dates(client.id, since, moment.today),
@@ -202,26 +189,6 @@ def _sister_lifts(client_id: int, exercise: str, unit: Unit) -> tuple[Lift, ...]
         for each in past.sets
         if each.load is not None and each.load.mass is not None and each.reps
     )
-
-
-def last_trained(history: tuple[Exposure, ...]) -> date | None:
-    """Return the last date on which at least 80 % of the best load of the exposures was moved."""
-    best = max((mass for each in history for mass in _masses(each)), default=None)
-    if best is None:
-        return history[-1].on if history else None
-    floor = best * 8 / 10
-    return next((each.on for each in reversed(history) if any(m >= floor for m in _masses(each))), None)
-
-
-def _masses(exposure: Exposure) -> list[Mass]:
-    return [
-        each.load.mass
-        for each in exposure.sets
-        if each.load is not None
-        and each.load.kind is LoadKind.MASS
-        and each.load.mass is not None
-        and each.reps != 0
-    ]
 
 
 def kit_of(client: Client, unit: Unit) -> Kit:

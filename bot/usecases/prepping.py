@@ -6,10 +6,11 @@ from datetime import date, timedelta
 from bot.store.body import BodyReport
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases.decisions import PAIN_DAYS, kit_of
+from bot.usecases.decisions import kit_of
 from core.checkin.pain import Band, PainReport, band, flares
 from core.checkin.training_log import Item, Session
 from core.loads.equipment import Kit, stations_likely_there
+from core.loads.looking_back import PAIN_BEARS
 from core.programme.block import Block
 from core.programme.daily_prep import DailyPrep, daily_steps, merged, written_steps
 from core.programme.drill import Drill
@@ -35,7 +36,7 @@ def prep_of(
     patterns = [unit.exercises.get(each.exercise).pattern for each in items if each.state == "open"]
     if session.state != "sent" or not patterns:
         return ()
-    reports = unit.body.bearing(client.id, session.local_on - PAIN_DAYS)
+    reports = unit.body.bearing(client.id, session.local_on - PAIN_BEARS)
     running = unit.daily_preps.running(client.id)
     allowed = _allowed(client.id, unit)
     sore = too_sore(reports, session.local_on)
@@ -59,7 +60,7 @@ def prep_of(
 
 def daily_now(asked: DailyPrep, client: Client, unit: Unit, today: date) -> tuple[PrepStep, ...]:
     """Return the drills that a daily prep comes to on a date."""
-    reports = unit.body.bearing(client.id, today - PAIN_DAYS)
+    reports = unit.body.bearing(client.id, today - PAIN_BEARS)
     return daily_steps(
         asked,
         _at_hand(kit_of(client, unit)),
@@ -72,7 +73,7 @@ def daily_now(asked: DailyPrep, client: Client, unit: Unit, today: date) -> tupl
 def left_out_now(asked: DailyPrep, client: Client, unit: Unit, today: date) -> list[Site]:
     """Return the sites that hurt too much for drills of a daily prep, of those that it would move."""
     moved = {site for key in asked.drills if key in DRILLS for site in DRILLS[key].sites}
-    sore = too_sore(unit.body.bearing(client.id, today - PAIN_DAYS), today)
+    sore = too_sore(unit.body.bearing(client.id, today - PAIN_BEARS), today)
     return [site for site in Site if site in sore and site in {*asked.sites, *moved}]
 
 
@@ -85,7 +86,7 @@ def limited(asked: DailyPrep, client: Client, unit: Unit) -> list[Drill]:
 def still_good(steps: Iterable[PrepStep], client_id: int, unit: Unit, today: date) -> tuple[PrepStep, ...]:
     """Return the drills of a routine that move nothing which hurts too much now, and break no limit."""
     sore, allowed = (
-        too_sore(unit.body.bearing(client_id, today - PAIN_DAYS), today),
+        too_sore(unit.body.bearing(client_id, today - PAIN_BEARS), today),
         _allowed(client_id, unit),
     )
     return tuple(step for step in steps if step.drill in allowed and not DRILLS[step.drill].sites & sore)

@@ -6,25 +6,18 @@ days trained in the last 84.
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from core.checkin.pain import PainReport
 from core.loads.decision import Decision, Inputs, Kind
+from core.loads.looking_back import LOOK_BACK, TRAINED_BEARS, last_trained
 from core.loads.past import Exposure, Lifter, Moment
 from core.loads.personalise import replacement
 from core.loads.substitutes import Circumstances, substitutes
 from core.oversight.simulated_lifter import SimulatedLifter
 from core.policy import Policy
 from core.programme.exercises import Exercise
-from core.programme.prescription import Dose, LoadKind, Prescription
-from core.units import Mass
-
-LOOK_BACK = 12
-"""Exposures that a decision looks back on."""
-TRAINED = timedelta(days=84)
-"""How long a day of training bears on decisions."""
-NEAR_LOAD = 8, 10
-"""Share of the best load from which a lift was really trained. Our proposal after a practising coach's review."""
+from core.programme.prescription import Prescription
 
 Decide = Callable[[Inputs], Decision]
 
@@ -94,7 +87,7 @@ class RehearsalLog:
         self, asked: Prescription, moment: Moment, pain: tuple[PainReport, ...], *, instead: bool
     ) -> Decided:
         history = self._history.get(asked.exercise, ())
-        since = moment.today - TRAINED
+        since = moment.today - TRAINED_BEARS
         inputs = Inputs(
             exercise=self._catalogue[asked.exercise],
             dose=asked.dose,
@@ -107,40 +100,3 @@ class RehearsalLog:
             trained_on=tuple(on for on in self._trained if since <= on < moment.today),
         )
         return Decided(asked, inputs, self._decide(inputs), instead)
-
-
-def last_trained(history: tuple[Exposure, ...]) -> date | None:
-    """Return the last date on which at least 80 % of the best load of some exposures was moved."""
-    best = max((mass for each in history for mass in _masses(each)), default=None)
-    if best is None:
-        return history[-1].on if history else None
-    share, of = NEAR_LOAD
-    floor = best * share / of
-    return next(each.on for each in reversed(history) if any(mass >= floor for mass in _masses(each)))
-
-
-def _masses(exposure: Exposure) -> list[Mass]:
-    return [
-        one.load.mass
-        for one in exposure.sets
-        if one.load is not None
-        and one.load.kind is LoadKind.MASS
-        and one.load.mass is not None
-        and one.reps != 0
-    ]
-
-
-def asked_dose(written: Dose, given: Dose) -> Dose:
-    """Return what counts as asked for: as written, with the load, sets and reps left that the card gave."""
-    return written.model_copy(update={"load": given.load, "sets": given.sets, "left": given.left})
-
-
-def least_asked(written: Dose, given: Dose) -> int | None:
-    """Return what a card asked for of each set, where that was less than is written."""
-    pairs = (
-        (given.reps, written.reps),
-        (given.seconds, written.seconds),
-        (given.metres, written.metres),
-    )
-    lows = ((mine.low, theirs.low) for mine, theirs in pairs if mine is not None and theirs is not None)
-    return next((mine for mine, theirs in lows if mine < theirs), None)

@@ -15,13 +15,14 @@ from core.loads.asked import amount
 from core.loads.decision import Decision, Inputs, Kind, Moment, next_decision
 from core.loads.given import given_dose
 from core.loads.hard_sets import hard_sets
+from core.loads.looking_back import asked_dose, least_asked
 from core.loads.past import Cause, Exposure, Outcome
 from core.loads.personalise import personalised
 from core.loads.reasons import ReasonCode
 from core.loads.substitutes import Circumstances
 from core.oversight.attendance import Attendance, attended
 from core.oversight.chance import Chance
-from core.oversight.rehearsal_log import Decide, Decided, RehearsalLog, asked_dose, least_asked
+from core.oversight.rehearsal_log import Decide, Decided, RehearsalLog
 from core.oversight.rehearsal_rules import Breach, broken_rules
 from core.oversight.simulated_body import SimulatedBody
 from core.oversight.simulated_lifter import SimulatedLifter, simulated_lifter

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 
 from core.checkin.pain import SPINE, Band, Felt, PainReport, band, loads_site, locks
+from core.loads.looking_back import PAIN_BEARS
 from core.oversight.chance import Chance, by_share, chosen, happens, whole
 from core.programme.exercises import Exercise, Side, Site
 
@@ -33,8 +34,6 @@ RELEASE_AFTER = (4, 12)
 rehearsal."""
 RELEASED_AT_MOST = 3
 """Score at which what was locked is released. [0..10] Invented for the rehearsal."""
-KEPT = timedelta(days=56)
-"""How long a report bears on decisions, and longer while it locks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +79,7 @@ class SimulatedPain:
             for one in self._reports
             if one.on <= today
             and (
-                one.on >= today - KEPT
+                one.on >= today - PAIN_BEARS
                 or (one.released_at is None and (one.spreading or band(one) is Band.HIGH))
             )
         )

@@ -4,8 +4,7 @@ What a coach does not say is taken from our rows of the pattern, cautiously, so 
 too: never fewer sites than is typical.
 """
 
-from collections.abc import Callable, Mapping
-from typing import TypeVar
+from collections.abc import Mapping
 
 from core.programme import exercise_sheet as heading
 from core.programme import pattern_defaults as usual
@@ -28,13 +27,11 @@ from core.programme.folding import folded
 from core.programme.grammar import link_in, text_in, typed
 from core.programme.problems import Code, Place, Problem, problem
 from core.programme.row_reading import LONGEST_CUE
-from core.programme.session_sheet import Row
-from core.programme.sheets import Cell, UnreadError
+from core.programme.sheets import UnreadError
+from core.programme.table import CellByCell, Row
 
 OWN = "own-"
 """How the key of a coach's exercise begins, and no key of ours ever does."""
-
-T = TypeVar("T")
 
 
 def is_own(exercise: Exercise) -> bool:
@@ -47,7 +44,7 @@ def counting(exercise: Exercise) -> tuple[Basis, bool, bool, bool]:
     return exercise.basis, exercise.timed, exercise.each_side, exercise.implement is Implement.BAND
 
 
-class RowReading:
+class RowReading(CellByCell):
     """Reads a row cell by cell and keeps the problems.
 
     Args:
@@ -57,8 +54,9 @@ class RowReading:
     """
 
     def __init__(self, row: Row, catalogue: Mapping[str, Exercise], problems: list[Problem]) -> None:
-        self.row, self.catalogue, self.problems = row, catalogue, problems
-        self.name = self._needed(heading.NAME, lambda cell: name_in(typed(cell)))
+        super().__init__(row, problems)
+        self.catalogue = catalogue
+        self.name = self.needed(heading.NAME, lambda cell: name_in(typed(cell)))
         there = named(self.name, catalogue) if self.name is not None else None
         same = there is not None and folded(there.name) == folded(self.name or "")
         self.before = there if there is not None and same and is_own(there) else None
@@ -76,12 +74,12 @@ class RowReading:
         if name is not None:
             self._claim(name, heading.NAME, others, taken)
         aliases = self._aliases(others, taken)
-        pattern = self._needed(heading.PATTERN, PATTERNS.one_in)
-        implement = self._needed(heading.IMPLEMENT, IMPLEMENTS.one_in)
+        pattern = self.needed(heading.PATTERN, PATTERNS.one_in)
+        implement = self.needed(heading.IMPLEMENT, IMPLEMENTS.one_in)
         basis = self._basis(implement)
         rest = self._plain_cells()
-        sites = self._given(heading.SITES, SITES.some_in) or frozenset()
-        safeties = self._given(heading.SAFETIES, yes_in)
+        sites = self.given(heading.SITES, SITES.some_in) or frozenset()
+        safeties = self.given(heading.SAFETIES, yes_in)
         if (
             len(self.problems) > wrong
             or name is None
@@ -103,7 +101,7 @@ class RowReading:
         self, known: Mapping[str, Exercise], taken: Mapping[str, int], key: str = ""
     ) -> tuple[str, ...]:
         """Return the keys of the exercises that serve as well, itself left out; a row that is wrong itself is none."""
-        text = self._given(heading.EQUALS, typed)
+        text = self.given(heading.EQUALS, typed)
         keys: list[str] = []
         for part in parts_of(text or ""):
             found = named(part, known)
@@ -115,7 +113,7 @@ class RowReading:
         return tuple(dict.fromkeys(keys))
 
     def _plain_cells(self) -> dict[str, object]:
-        given = self._given
+        given = self.given
         direct = given(heading.MUSCLES, MUSCLES.some_in) or frozenset()
         indirect = given(heading.HELPING, MUSCLES.some_in) or frozenset()
         for muscle in sorted(direct & indirect):
@@ -133,7 +131,7 @@ class RowReading:
         }
 
     def _basis(self, implement: Implement | None) -> Basis | None:
-        basis = self._needed(heading.COUNTED, BASES.one_in)
+        basis = self.needed(heading.COUNTED, BASES.one_in)
         if basis is not None and implement is not None and basis not in COUNTED_AS[implement]:
             known = " or ".join(one.value for one in COUNTED_AS[implement])
             facts = {"written": basis.value, "implement": implement.value, "known": known}
@@ -143,7 +141,7 @@ class RowReading:
 
     def _aliases(self, others: Mapping[str, Exercise], taken: dict[str, int]) -> tuple[str, ...]:
         found: list[str] = []
-        for part in parts_of(self._given(heading.ALSO, typed) or ""):
+        for part in parts_of(self.given(heading.ALSO, typed) or ""):
             try:
                 alias = name_in(part)
             except UnreadError as unread:
@@ -163,21 +161,6 @@ class RowReading:
             self._wrong(code, column, written=name, exercise=there.name)
         elif first != self.row.number:
             self._wrong(Code.OWN_NAME_TWICE, column, written=name, first_row=first)
-
-    def _needed(self, column: str, reader: Callable[[Cell], T]) -> T | None:
-        if column not in self.row.cells:
-            self.problems.append(problem(Code.CELL_EMPTY, self.row.place(column)))
-        return self._given(column, reader)
-
-    def _given(self, column: str, reader: Callable[[Cell], T]) -> T | None:
-        cell = self.row.cells.get(column)
-        if cell is None:
-            return None
-        try:
-            return reader(cell)
-        except UnreadError as unread:
-            self.problems.append(unread.at(self.row.place(column)))
-            return None
 
     def _wrong(self, code: Code, column: str, **facts: object) -> None:
         place: Place = self.row.place(column)

@@ -6,8 +6,8 @@ from core.programme import session_sheet
 from core.programme.block import weeks_text
 from core.programme.folding import words_of
 from core.programme.problems import Code, Place, Problem, problem
-from core.programme.session_sheet import Row
 from core.programme.sheets import Cell, Sheet, row_number
+from core.programme.table import Row, columns_in, unnamed_columns
 from core.programme.written_names import WrittenNames
 
 SHEET = "My exercises"
@@ -87,7 +87,8 @@ def exercise_rows(sheet: Sheet, problems: list[Problem]) -> tuple[Row, ...]:
         problems.append(problem(Code.OWN_NO_ROWS, here))
         return ()
     header = sheet.rows[at]
-    columns = _columns(sheet, header, problems)
+    columns = columns_in(sheet, header, HEADINGS, problems)
+    problems += unnamed_columns(sheet, header)
     missing = [heading for heading in NEEDED if heading not in columns]
     place = Place(sheet=sheet.name or None, row=row_number(header))
     problems.extend(problem(Code.COLUMN_MISSING, place, column=heading) for heading in missing)
@@ -120,29 +121,6 @@ def _is_session_table(sheet: Sheet) -> bool:
         else {}
     )
     return session_sheet.DAY in named or session_sheet.ORDER in named
-
-
-def _columns(sheet: Sheet, header: dict[int, Cell], problems: list[Problem]) -> dict[str, int]:
-    columns: dict[str, int] = {}
-    for column, cell in header.items():
-        heading = HEADINGS.named(cell.text)
-        if heading is None:
-            facts = {"written": cell.text, "known": HEADINGS.known, "suggestions": HEADINGS.near(cell.text)}
-            problems.append(problem(Code.COLUMN_UNKNOWN, sheet.place(cell), **facts))
-        elif heading in columns:
-            facts = {"written": cell.text, "first": header[columns[heading]].text}
-            problems.append(problem(Code.COLUMN_TWICE, sheet.place(cell, heading), **facts))
-        else:
-            columns[heading] = column
-    strays: dict[int, Cell] = {}
-    for row in sheet.rows:
-        for column, cell in row.items():
-            if column not in header and cell.row > row_number(header):
-                strays.setdefault(column, cell)
-    problems.extend(
-        problem(Code.COLUMN_UNNAMED, sheet.place(cell), written=cell.text) for cell in strays.values()
-    )
-    return columns
 
 
 def _merged(sheet: Sheet, header: dict[int, Cell], problems: list[Problem]) -> None:

@@ -1,7 +1,6 @@
 """The sheet of last loads: a header, and a row for each client and exercise."""
 
-from collections.abc import Callable, Mapping, Sequence
-from typing import TypeVar
+from collections.abc import Mapping, Sequence
 
 from core.programme import session_sheet
 from core.programme.catalogue import CATALOGUE, named, suggestions
@@ -27,8 +26,9 @@ from core.programme.last_loads import (
 from core.programme.load_cells import load_in
 from core.programme.prescription import Load, LoadKind
 from core.programme.problems import Code, Place, Problem, problem
-from core.programme.session_sheet import Row, fill
+from core.programme.session_sheet import fill
 from core.programme.sheets import Cell, Sheet, UnreadError, row_number
+from core.programme.table import CellByCell, Row, columns_in
 from core.programme.tabs import BESIDE
 from core.programme.written_names import WrittenNames
 from core.units import Unit
@@ -72,8 +72,6 @@ _OTHERWISE = {
 }
 """Problems of a block's load whose words speak of a block, and what they are here."""
 
-T = TypeVar("T")
-
 
 def last_loads_in(
     sheets: Sequence[Sheet], catalogue: Mapping[str, Exercise] = CATALOGUE
@@ -115,7 +113,7 @@ def _rows_of(
 ) -> list[LastLoadRow]:
     """Return the rows under the header; none where a needed column is missing, since each would only repeat it."""
     header = sheet.rows[at]
-    columns = _columns(sheet, header, problems)
+    columns = columns_in(sheet, header, HEADINGS, problems, Code.LAST_COLUMN_UNREAD)
     place = Place(sheet=sheet.name or None, row=row_number(header))
     missing = [heading for heading in NEEDED if heading not in columns]
     problems += [problem(Code.COLUMN_MISSING, place, column=heading) for heading in missing]
@@ -142,59 +140,29 @@ def _rows_of(
     return found
 
 
-def _columns(sheet: Sheet, header: Mapping[int, Cell], problems: list[Problem]) -> dict[str, int]:
-    """Return where each heading stands; another column is passed over, and said so."""
-    columns: dict[str, int] = {}
-    for column, cell in header.items():
-        heading = HEADINGS.named(cell.text)
-        if heading is None:
-            facts = {"written": cell.text, "suggestions": HEADINGS.near(cell.text)}
-            problems.append(problem(Code.LAST_COLUMN_UNREAD, sheet.place(cell), **facts))
-        elif heading in columns:
-            facts = {"written": cell.text, "first": header[columns[heading]].text}
-            problems.append(problem(Code.COLUMN_TWICE, sheet.place(cell, heading), **facts))
-        else:
-            columns[heading] = column
-    return columns
-
-
-class _Reading:
+class _Reading(CellByCell):
     """Reads a row cell by cell and keeps the problems."""
 
     def __init__(
         self, row: Row, unit: Unit | None, catalogue: Mapping[str, Exercise], problems: list[Problem]
     ) -> None:
-        self.row, self.unit, self.catalogue, self.problems = row, unit, catalogue, problems
+        super().__init__(row, problems)
+        self.unit, self.catalogue = unit, catalogue
 
     def row_read(self) -> LastLoadRow:
         """The row, as far as it can be read."""
-        client = self._needed(CLIENT, lambda cell: text_in(cell, LONGEST_CLIENT))
-        exercise = self._needed(EXERCISE, self._exercise)
-        unit = self._given(UNIT, _unit) or self.unit
-        load = self._needed(LOAD, lambda cell: _load(cell, unit, exercise))
-        reps = self._needed(REPS, _reps)
-        on = self._needed(DATE, date_in)
+        client = self.needed(CLIENT, lambda cell: text_in(cell, LONGEST_CLIENT))
+        exercise = self.needed(EXERCISE, self._exercise)
+        unit = self.given(UNIT, _unit) or self.unit
+        load = self.needed(LOAD, lambda cell: _load(cell, unit, exercise))
+        reps = self.needed(REPS, _reps)
+        on = self.needed(DATE, date_in)
         key = exercise.key if exercise is not None else None
         whole = None
         if key is not None and load is not None and reps is not None and on is not None:
             whole = LastLoad(exercise=key, load=load, reps=reps, on=on)
         places = {heading: self.row.place(heading) for heading in NEEDED}
         return LastLoadRow(client=client, exercise=key, on=on, load=whole, places=places)
-
-    def _needed(self, heading: str, reader: Callable[[Cell], T]) -> T | None:
-        if heading not in self.row.cells:
-            self.problems.append(problem(Code.CELL_EMPTY, self.row.place(heading)))
-        return self._given(heading, reader)
-
-    def _given(self, heading: str, reader: Callable[[Cell], T]) -> T | None:
-        cell = self.row.cells.get(heading)
-        if cell is None:
-            return None
-        try:
-            return reader(cell)
-        except UnreadError as unread:
-            self.problems.append(unread.at(self.row.place(heading)))
-            return None
 
     def _exercise(self, cell: Cell) -> Exercise:
         text = typed(cell)

@@ -16,8 +16,9 @@ from core.programme.exercises import Exercise
 from core.programme.folding import folded, words_of
 from core.programme.problems import Code, Place, Problem, Severity, problem
 from core.programme.rows import BlockFile, block_from_sheets
-from core.programme.session_sheet import Row, header_index
+from core.programme.session_sheet import header_index
 from core.programme.sheets import Sheet
+from core.programme.table import Row
 from core.programme.tabs import BESIDE, TABS
 from core.value import Value
 

@@ -1,8 +1,7 @@
 """One row of the sheet `Sessions`, read into a prescription and the weeks it holds in."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TypeVar
 
 from core.programme import session_sheet as heading
 from core.programme.block import weeks_text
@@ -16,16 +15,14 @@ from core.programme.grammar import link_in, order_in, rest_in, tempo_in, text_in
 from core.programme.load_cells import load_in
 from core.programme.prescription import Dose, LoadKind, Prescription, Span
 from core.programme.problems import Code, Problem, problem
-from core.programme.session_sheet import Row
 from core.programme.set_cells import Sets, sets_in
 from core.programme.sheets import Cell, UnreadError
+from core.programme.table import CellByCell, Row
 from core.programme.way_cells import way_of
 from core.programme.ways_up import TABLE_REPS, TABLE_SETS, WayUp
 
 LONGEST_CUE = 200
 """Longest cue. [characters]"""
-
-T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,29 +54,13 @@ def written_in(row: Row, head: Head, catalogue: Mapping[str, Exercise]) -> Writt
     return Written(row, day, order, weeks, prescription, tuple(reading.problems))
 
 
-class _Reading:
+class _Reading(CellByCell):
     """Reads a row cell by cell and keeps the problems."""
 
     def __init__(self, row: Row, head: Head, catalogue: Mapping[str, Exercise]) -> None:
-        self.row = row
+        super().__init__(row, [])
         self.head = head
         self.catalogue = catalogue
-        self.problems: list[Problem] = []
-
-    def needed(self, column: str, reader: Callable[[Cell], T]) -> T | None:
-        if column not in self.row.cells:
-            self.problems.append(problem(Code.CELL_EMPTY, self.row.place(column)))
-        return self.given(column, reader)
-
-    def given(self, column: str, reader: Callable[[Cell], T]) -> T | None:
-        cell = self.row.cells.get(column)
-        if cell is None:
-            return None
-        try:
-            return reader(cell)
-        except UnreadError as unread:
-            self.problems.append(unread.at(self.row.place(column)))
-            return None
 
     def day(self) -> str | None:
         """The day's key, when it is a session day of the block."""

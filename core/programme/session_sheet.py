@@ -1,12 +1,13 @@
 """The sheet `Sessions`: a header, and a row for each prescription."""
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from core.programme.block import weeks_text
 from core.programme.block_sheet import day_key
 from core.programme.problems import Code, Place, Problem, problem
-from core.programme.sheets import Cell, CellKind, Merge, Sheet, letters, row_number
+from core.programme.sheets import Cell, CellKind, Merge, Sheet, row_number
+from core.programme.table import Row, columns_in, unnamed_columns
 from core.programme.written_names import WrittenNames
 
 SHEET = "Sessions"
@@ -46,28 +47,6 @@ _NAMED_ENOUGH = 3
 """Headings that a row needs to be taken for the header. A title may stand over it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One row under the header.
-
-    Attributes:
-        sheet: Sheet it stands on.
-        number: As the spreadsheet numbers it.
-        columns: Number of each column by heading.
-        cells: What it holds, by heading.
-    """
-
-    sheet: Sheet
-    number: int
-    columns: dict[str, int]
-    cells: dict[str, Cell]
-
-    def place(self, heading: str) -> Place:
-        """Return where the cell under `heading` stands, empty or not."""
-        address = f"{letters(self.columns[heading])}{self.number}"
-        return Place(sheet=self.sheet.name or None, row=self.number, column=heading, cell=address)
-
-
 def session_rows(sheet: Sheet, problems: list[Problem]) -> tuple[Row, ...]:
     """Return the rows under the header; what is wrong with the header is added to `problems`.
 
@@ -77,7 +56,8 @@ def session_rows(sheet: Sheet, problems: list[Problem]) -> tuple[Row, ...]:
         problems.append(problem(Code.NO_ROWS, Place(sheet=sheet.name or None)))
         return ()
     at = header_index(sheet) or 0
-    columns = _columns(sheet, at, problems)
+    columns = columns_in(sheet, sheet.rows[at], HEADINGS, problems)
+    problems += unnamed_columns(sheet, sheet.rows[at])
     missing = [heading for heading in NEEDED if heading not in columns]
     problems.extend(
         problem(
@@ -128,30 +108,6 @@ def _is_header(row: dict[int, Cell], columns: dict[str, int]) -> bool:
     return len(said) >= _NAMED_ENOUGH and all(
         heading is not None and columns.get(heading) == column for column, heading in said.items()
     )
-
-
-def _columns(sheet: Sheet, at: int, problems: list[Problem]) -> dict[str, int]:
-    columns: dict[str, int] = {}
-    header = sheet.rows[at]
-    for column, cell in header.items():
-        heading = HEADINGS.named(cell.text)
-        if heading is None:
-            facts = {"written": cell.text, "known": HEADINGS.known, "suggestions": HEADINGS.near(cell.text)}
-            problems.append(problem(Code.COLUMN_UNKNOWN, sheet.place(cell), **facts))
-        elif heading in columns:
-            facts = {"written": cell.text, "first": header[columns[heading]].text}
-            problems.append(problem(Code.COLUMN_TWICE, sheet.place(cell, heading), **facts))
-        else:
-            columns[heading] = column
-    strays: dict[int, Cell] = {}
-    for row in sheet.rows[at + 1 :]:
-        for column, cell in row.items():
-            if column not in header:
-                strays.setdefault(column, cell)
-    problems.extend(
-        problem(Code.COLUMN_UNNAMED, sheet.place(cell), written=cell.text) for cell in strays.values()
-    )
-    return columns
 
 
 def _days_filled(

@@ -2,18 +2,13 @@ import io
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 from rich.console import Console
 
 from bot.cli.rehearsing import rehearse
 from bot.clock import seeded_chance
 from bot.render.rehearsal import SOUND
-from bot.usecases import decisions
 from core.loads.decision import Decision, Inputs, LoadLine, next_decision
-from core.oversight import rehearsal_log, simulated_pain
 from core.units import Mass
-from tests.core.loads.lifts import done, dose
 
 BLOCKS = Path(__file__).parents[3] / "demo_scenario" / "blocks"
 HARBOUR = BLOCKS / "harbour-strength.xlsx"
@@ -138,25 +133,3 @@ def test_the_stream_of_a_client_is_that_of_her_number() -> None:
     assert first == [seeded_chance(1, number).random() for number in range(5)]
     assert len(set(first)) == 5
     assert seeded_chance(2, 0).random() != first[0]
-
-
-HISTORIES = st.lists(
-    st.tuples(
-        st.integers(1, 90), st.sampled_from(["60", "75", "100", "bw"]), st.sampled_from(["8 8", "8 0", "0"])
-    ),
-    max_size=12,
-    unique_by=lambda one: one[0],
-)
-
-
-@settings(deadline=None)
-@given(HISTORIES)
-def test_a_simulated_client_is_decided_for_from_as_far_back_as_a_real_one(
-    past: list[tuple[int, str, str]],
-) -> None:
-    history = tuple(done(ago, dose(2, "8", load), counts) for ago, load, counts in sorted(past, reverse=True))
-
-    assert rehearsal_log.last_trained(history) == decisions.last_trained(history)
-    assert decisions.LOOK_BACK == rehearsal_log.LOOK_BACK
-    assert decisions.TRAINED_DAYS == rehearsal_log.TRAINED
-    assert decisions.PAIN_DAYS == simulated_pain.KEPT

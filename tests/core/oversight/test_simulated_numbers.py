@@ -8,7 +8,6 @@ PARTS = ("attendance", "simulated_body", "simulated_lifter", "simulated_pain", "
 MARKS = ("Invented for the rehearsal", "Source: [", "Common practice, no source", "Our proposal")
 PLAIN = {
     "HAIR": "rounding",
-    "KEPT": "the rules' own span",
     "MOST_SAID": "the rules' own scale",
     "STOPS": "names",
     "HURTS": "names",

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from core.checkin.pain import Felt, loads_site
-from core.oversight.simulated_pain import KEPT, SimulatedPain
+from core.loads.looking_back import PAIN_BEARS
+from core.oversight.simulated_pain import SimulatedPain
 from core.programme.catalogue import exercise
 from core.programme.exercises import Side, Site
 from tests.core.oversight.simulated import Scripted
@@ -156,7 +157,7 @@ def test_it_may_come_suddenly_be_told_without_a_number_and_of_the_next_morning()
 
 def test_reports_bear_on_decisions_for_eight_weeks_and_longer_while_they_lock() -> None:
     mild, locking = hurting(*SHOULDER_5), hurting(*SHOULDER_8)
-    last = MONDAY + KEPT
+    last = MONDAY + PAIN_BEARS
 
     assert len(mild.known(last)) == 1
     assert mild.known(last + timedelta(days=1)) == ()
