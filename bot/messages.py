@@ -77,6 +77,7 @@ class Send:
         not_after: Expires then; None for never.
         card: Key of the card that this message becomes.
         client_id: Client it is about, so that it can be cancelled with her cards.
+        unasked: True when nobody asked for it: of such a day has few (`bot.usecases.unasked`).
     """
 
     chat_id: int
@@ -87,6 +88,7 @@ class Send:
     not_after: datetime | None = None
     card: str | None = None
     client_id: int | None = None
+    unasked: bool = False
 
 
 @dataclass(frozen=True, slots=True)

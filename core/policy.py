@@ -69,6 +69,8 @@ class Policy(Value):
     """Quiet hours begin, on the person's own wall clock. Our proposal."""
     quiet_to: time = time(7)
     """Quiet hours end. Our proposal."""
+    most_unasked: int = Field(default=3, ge=1, le=6)
+    """Most notifying messages a day that a client did not ask for; what is urgent is not counted. Our proposal."""
     late_latest: time = time(20)
     """Latest wall-clock hour at which a session that is late still goes out. Our proposal."""
     miss_grace: int = Field(default=12, ge=1, le=48)

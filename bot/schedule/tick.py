@@ -13,9 +13,11 @@ from bot.store.due import (
     preps_due_anywhere,
     running_anywhere,
 )
+from bot.store.due_questions import next_question_due, questions_due_anywhere
 from bot.store.set_back import sessions_set_back
 from bot.store.units import Units
 from bot.usecases import layout, reposting, undelivered
+from bot.usecases.asking import Ask, ask
 from bot.usecases.daily_card import SendPrep, send_prep
 from bot.usecases.runner import Runner
 from bot.usecases.sending import SendSession, send_session
@@ -48,6 +50,7 @@ class Tick:
             await self._lay_out()
             await self._send()
             await self._send_preps()
+            await self._ask()
             await self.rounds.after_sending()
 
     async def _follow_the_clock(self) -> None:
@@ -85,6 +88,17 @@ class Tick:
         for coach_id, prep_id in await self._runner.write(look, Priority.DUE):
             await self._runner.run_due(send_prep, SendPrep(prep_id), coach_id)
 
+    async def _ask(self) -> None:
+        """Ask what is due, after the cards, so that a question sees what the day has brought already."""
+        now = self._runner.clock.now()
+
+        def look() -> list[tuple[int, int]]:
+            with self._units.read(None) as house:
+                return questions_due_anywhere(house.connection, now, SLICE)
+
+        for coach_id, question_id in await self._runner.write(look, Priority.DUE):
+            await self._runner.run_due(ask, Ask(question_id), coach_id)
+
     async def _settle_unshown(self) -> None:
         def look() -> list[tuple[int, int]]:
             with self._units.read(None) as house:
@@ -120,7 +134,8 @@ class Tick:
 
         def look() -> datetime | None:
             with self._units.read(None) as house:
-                due = (next_due(house.connection), next_prep_due(house.connection))
+                connection = house.connection
+                due = (next_due(connection), next_prep_due(connection), next_question_due(connection))
                 return min((when for when in due if when is not None), default=None)
 
         found = [await self._runner.write(look, Priority.DUE), await self.rounds.next_due()]

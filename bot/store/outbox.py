@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, case, select, update
+from sqlalchemy import ColumnElement, Connection, case, func, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.messages import Lane, Send
@@ -54,6 +54,7 @@ class Outbox:
             due_at=effect.due_at,
             not_after=effect.not_after,
             client_id=effect.client_id,
+            unasked=effect.unasked,
         )
 
     def add(
@@ -98,6 +99,17 @@ class Outbox:
     def _cancel(self, *which: ColumnElement[bool]) -> None:
         for state, values in (("queued", {"state": CANCELLED}), ("sending", {"cause": CANCELLED})):
             self.connection.execute(update(outbox).where(outbox.c.state == state, *which).values(values))
+
+    def unasked_since(self, chat_id: int, since: datetime, until: datetime) -> int:
+        """Return how many messages that nobody asked for went out to a chat, or will, in [since, until)."""
+        query = select(func.count()).where(
+            outbox.c.chat_id == chat_id,
+            outbox.c.unasked,
+            outbox.c.due_at >= since,
+            outbox.c.due_at < until,
+            outbox.c.state.not_in(("cancelled", "expired", "dead")),
+        )
+        return int(self.connection.execute(query).scalar_one())
 
     def next_row(
         self, now: datetime, busy_chats: Collection[int] = (), lanes: Collection[Lane] = tuple(Lane)

@@ -69,24 +69,29 @@ COLUMNS: dict[str, dict[str, Personal]] = {
     "assignment_version": _columns(
         client="client_id assignment_id from_on at voided_at", nobody="id coach_id version_id"
     ),
+    "away": _columns(
+        client="client_id from_on until_on training place at ended_on voided_at", nobody="id coach_id"
+    ),
     "block": _columns(coach="name created_at", nobody="id coach_id"),
     "block_version": _columns(coach="spec sha256 created_at", nobody="id coach_id block_id no"),
     "body_report": _columns(
-        health="exercise kind site side score when_felt sudden spreading painkiller rule local_on at released_at",
-        client="client_id session_id item_id message_id voided_at voided_by",
+        health="exercise kind site side score when_felt sudden spreading painkiller weak fever rule "
+        "local_on at released_at",
+        client="client_id session_id item_id message_id answers_to voided_at voided_by",
         nobody="id coach_id",
     ),
     "card": _columns(client="client_id key chat_id message_id", nobody="id coach_id wanted shown"),
     "chat": _columns(client="chat_id last_sent_at stranger_answered_at", nobody="paused_until"),
     "client": _columns(
         client="name unit zone hour days minutes experience kit_kind usually_alone safety_arms age_band joined_at "
-        "stopped_at heard_at paused_until created_at state",
-        health="bodyweight bodyweight_on frozen_at frozen_for join_step",
+        "stopped_at heard_at paused_until created_at state weekly_line",
+        health="limits_said bodyweight bodyweight_on frozen_at frozen_for join_step",
         nobody="id coach_id",
     ),
     "clip": _columns(coach="drill link at voided_at", nobody="id coach_id"),
     "coach": _columns(
-        coach="name zone country digest_weekday digest_at created_at last_seen_at missed_style in_line_since",
+        coach="name zone country digest_weekday digest_at created_at last_seen_at missed_style in_line_since "
+        "plan_weekday check_in_weekday check_in_questions",
         nobody="id",
     ),
     "coach_order": _columns(
@@ -100,6 +105,11 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         health="inputs output",
         nobody="id coach_id rules_version superseded_by",
     ),
+    "due_question": _columns(
+        client="client_id kind local_on due_at at sent_at answered_at dropped_at",
+        health="facts answers",
+        nobody="id coach_id subject",
+    ),
     "erased": _columns(coach="at sessions sets", nobody="id coach_id"),
     "exercise": _columns(coach="key spec created_at", nobody="id coach_id"),
     "forwarded": _columns(
@@ -107,6 +117,13 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         health="kind",
         coach="chat_id",
         nobody="id coach_id",
+    ),
+    "goal": _columns(client="client_id by_on at outcome ended_at", health="text", nobody="id coach_id"),
+    "health_answer": _columns(
+        client="client_id at voided_at", health="question yes said_on released_on", nobody="id coach_id"
+    ),
+    "illness": _columns(
+        client="client_id at voided_at", health="kind since free_on released_on", nobody="id coach_id"
     ),
     "inbox": _columns(
         client="chat_id user_id kind received_at",
@@ -133,10 +150,13 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         client="load_kind load unit basis reps seconds metres rir rpe by_tap message_id at voided_at voided_by",
         nobody="id coach_id item_id set_no side entry",
     ),
+    "other_training": _columns(
+        client="client_id kind local_on minutes effort message_id at voided_at", nobody="id coach_id"
+    ),
     "outbox": _columns(
         client="client_id chat_id message_id due_at sent_at",
         health="key body",
-        operator="op lane rank not_after state attempts doubts claimed_by claimed_at cause created_at",
+        operator="op lane rank not_after unasked state attempts doubts claimed_by claimed_at cause created_at",
         nobody="id coach_id card_id",
     ),
     "picture": _columns(health="bytes name file_id", client="client_id at", nobody="id coach_id"),
@@ -144,6 +164,9 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         client="user_id chat_id client_id opened_at closed_at",
         health="kind facts",
         nobody="id coach_id subject card_key revision expects_text",
+    ),
+    "record": _columns(
+        client="client_id exercise kind set_id facts at told_at retracted_at", nobody="id coach_id"
     ),
     "rule": _columns(
         client="client_id exercise key at voided_at", health="value", coach="by_user_id", nobody="id coach_id"

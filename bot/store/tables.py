@@ -63,6 +63,9 @@ coach = Table(
     Column("last_seen_at", UtcDateTime),
     Column("missed_style", String(12), nullable=False, server_default="calendar"),
     Column("in_line_since", UtcDateTime),
+    Column("plan_weekday", SmallInteger, nullable=False, server_default="6"),
+    Column("check_in_weekday", SmallInteger, nullable=False, server_default="6"),
+    Column("check_in_questions", Json),
 )
 
 account = Table(
@@ -131,6 +134,8 @@ client = Table(
     Column("heard_at", UtcDateTime),
     Column("paused_until", Date),
     Column("created_at", UtcDateTime, nullable=False),
+    Column("limits_said", String(400)),
+    Column("weekly_line", String(8), nullable=False, server_default="short"),
     CheckConstraint("state IN ('joining', 'active', 'paused', 'stopped')", name="state"),
 )
 
@@ -411,6 +416,9 @@ body_report = Table(
     Column("sudden", Boolean, nullable=False, server_default=text("false")),
     Column("spreading", Boolean, nullable=False, server_default=text("false")),
     Column("painkiller", Boolean, nullable=False, server_default=text("false")),
+    Column("weak", Boolean, nullable=False, server_default=text("false")),
+    Column("fever", Boolean, nullable=False, server_default=text("false")),
+    Column("answers_to", Id, index=True),
     Column("rule", String(40)),
     Column("local_on", Date, nullable=False),
     Column("message_id", Id),
@@ -561,6 +569,122 @@ picture = Table(
     Column("at", UtcDateTime, nullable=False),
 )
 
+due_question = Table(
+    "due_question",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("kind", String(12), nullable=False),
+    Column("local_on", Date, nullable=False),
+    Column("due_at", UtcDateTime, nullable=False),
+    Column("subject", Id),
+    Column("facts", Json, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("sent_at", UtcDateTime),
+    Column("answered_at", UtcDateTime),
+    Column("answers", Json),
+    Column("dropped_at", UtcDateTime),
+    UniqueConstraint("client_id", "kind", "local_on"),
+)
+Index("ix_due_question_due", due_question.c.sent_at, due_question.c.dropped_at, due_question.c.due_at)
+
+health_answer = Table(
+    "health_answer",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("question", String(20), nullable=False),
+    Column("yes", Boolean, nullable=False),
+    Column("said_on", Date),
+    Column("at", UtcDateTime, nullable=False),
+    Column("released_on", Date),
+    Column("voided_at", UtcDateTime),
+)
+Index(
+    "uq_health_answer_standing",
+    health_answer.c.client_id,
+    health_answer.c.question,
+    unique=True,
+    sqlite_where=health_answer.c.voided_at.is_(None),
+    postgresql_where=health_answer.c.voided_at.is_(None),
+)
+
+illness = Table(
+    "illness",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("kind", String(24), nullable=False),
+    Column("since", Date, nullable=False),
+    Column("free_on", Date),
+    Column("released_on", Date),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+away = Table(
+    "away",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("from_on", Date, nullable=False),
+    Column("until_on", Date),
+    Column("training", Boolean, nullable=False),
+    Column("place", String(40)),
+    Column("at", UtcDateTime, nullable=False),
+    Column("ended_on", Date),
+    Column("voided_at", UtcDateTime),
+)
+
+other_training = Table(
+    "other_training",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("kind", String(20), nullable=False),
+    Column("local_on", Date, nullable=False),
+    Column("minutes", SmallInteger),
+    Column("effort", SmallInteger),
+    Column("message_id", Id),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+goal = Table(
+    "goal",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("text", String(200), nullable=False),
+    Column("by_on", Date),
+    Column("at", UtcDateTime, nullable=False),
+    Column("outcome", String(12)),
+    Column("ended_at", UtcDateTime),
+)
+
+record = Table(
+    "record",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("exercise", String(60), nullable=False),
+    Column("kind", String(16), nullable=False),
+    Column("set_id", Id, nullable=False, index=True),
+    Column("facts", Json, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("told_at", UtcDateTime),
+    Column("retracted_at", UtcDateTime),
+    UniqueConstraint("set_id", "kind"),
+)
+Index("ix_record_of", record.c.client_id, record.c.exercise)
+
 erased = Table(
     "erased",
     metadata,
@@ -607,6 +731,7 @@ outbox = Table(
     Column("body", Json),
     Column("due_at", UtcDateTime, nullable=False),
     Column("not_after", UtcDateTime),
+    Column("unasked", Boolean, nullable=False, server_default=text("false")),
     Column("state", String(12), nullable=False),
     Column("attempts", SmallInteger, nullable=False, server_default="0"),
     Column("doubts", SmallInteger, nullable=False, server_default="0"),

@@ -13,6 +13,7 @@ from bot.store.cards import Cards
 from bot.store.chats import Chats
 from bot.store.cues import Cues
 from bot.store.decisions import Decisions
+from bot.store.due_questions import DueQuestions
 from bot.store.erasing import Erasing
 from bot.store.exercises import Exercises
 from bot.store.forwards import Forwards
@@ -168,6 +169,11 @@ class Unit:
     def daily_preps(self) -> DailyPreps:
         """Daily preps that the coach has set."""
         return DailyPreps(self.connection, self.tenant)
+
+    @cached_property
+    def due_questions(self) -> DueQuestions:
+        """Questions that fall due on a date."""
+        return DueQuestions(self.connection, self.tenant)
 
     @cached_property
     def clips(self) -> Clips:

@@ -131,4 +131,5 @@ def _card(
         not_after=midnight,
         card=card_key(session.id),
         client_id=client.id,
+        unasked=True,
     )

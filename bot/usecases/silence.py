@@ -43,6 +43,7 @@ def stop_cards(client: Client, account: Account, unit: Unit, now: datetime) -> l
             due_at=after_quiet(now, client.zone or "UTC", Policy()),
             card=key,
             client_id=client.id,
+            unasked=True,
         )
     ]
 
