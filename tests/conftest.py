@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from databases import ABSENT, HAS_POSTGRES, REQUIRES_POSTGRES, PostgresServer, SqliteFiles, postgres_server
+from examples import IN_CI
 from hypothesis import HealthCheck, settings
 from offices import OFFICE_ABSENT, REQUIRES_OFFICE, SOFFICE
 from sqlalchemy import Engine, event
@@ -17,7 +18,7 @@ from bot.store.units import Units
 # How long an example takes is no property. In CI the same examples come every time, so that a red run can be repeated;
 # on a developer's machine they are new ones. Few are enough where all tests run once for each mutant.
 settings.register_profile("here", deadline=None, suppress_health_check=[HealthCheck.too_slow])
-settings.register_profile("ci", settings.get_profile("here"), derandomize=True)
+settings.register_profile("ci", settings.get_profile("here"), derandomize=True, max_examples=100 // IN_CI)
 settings.register_profile("few", settings.get_profile("ci"), max_examples=12, database=None)
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
@@ -33,6 +34,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """The longest first: where tests run side by side, nobody waits for them at the end."""
     first = {"scenario": 0, "faults": 1}
     items.sort(key=lambda item: first.get(item.path.parent.name, 2))
+    for item in items:
+        if item.path.parent.name in first:
+            # Whole programs at work: being traced costs them much, and what they run is covered by the tests of it.
+            item.add_marker(pytest.mark.no_cover)
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

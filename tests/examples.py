@@ -1,0 +1,15 @@
+"""How many examples a slow property is shown: in CI they are the same ones every time, so that a few of them do."""
+
+import os
+from typing import Any
+
+from hypothesis import settings
+
+IN_CI = 3
+"""In CI one in so many."""
+
+
+def examples(most: int, **others: Any) -> settings:
+    """Show a property `most` examples; in CI, where they do not change from run to run, a third."""
+    shown = max(most // IN_CI, 1) if os.environ.get("CI") else most
+    return settings(max_examples=shown, deadline=None, **others)
