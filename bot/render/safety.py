@@ -4,36 +4,38 @@ They name no condition, guess no cause, recommend no medicine and clear nobody.
 """
 
 from bot.messages import Message, Rows
+from bot.render.emergency import FIXED, with_number
 from core.checkin.stop_signs import Urgency
 
 NOBODY_WATCHES = "Nobody watches this chat in real time, so do not wait here for an answer."
 HOLD = "Your plan is on hold. Your coach has been told, and only your coach can take it up again."
 
 EMERGENCY_NOW = (
-    "<b>Stop now. This may be an emergency.</b>\n\n"
-    "Call your local emergency number now, or have someone call for you.\n"
+    "<b>Stop now. This may be an emergency.</b>\n"
+    f"Call {FIXED} now, or have someone call for you.\n"
     "Stay where help can reach you. Do not drive yourself.\n\n"
     f"{NOBODY_WATCHES}\n\n{HOLD}"
 )
 
 DOCTOR_TODAY = (
-    "<b>Stop training for today.</b>\n\n"
-    "What you wrote should be seen by a doctor today. Call your doctor, or an out-of-hours service.\n"
-    "If it gets worse, or you feel very unwell, call your local emergency number.\n\n"
+    "<b>Stop training for today.</b>\n"
+    "See a doctor today about what you wrote. Call your doctor now. "
+    "If nobody answers, call a doctor on duty, or go to a hospital.\n"
+    f"If it gets worse, or you feel very unwell, call {FIXED}.\n\n"
     f"{NOBODY_WATCHES}\n\n{HOLD}"
 )
 
 DOCTOR_FIRST = (
-    "<b>Please stop here for now.</b>\n\n"
+    "<b>Please stop here for now.</b>\n"
     "See a doctor or a physiotherapist about this before you train again.\n"
-    "If it gets worse, or you feel very unwell, call your local emergency number.\n\n"
+    f"If it gets worse, or you feel very unwell, call {FIXED}.\n\n"
     f"{NOBODY_WATCHES}\n\n{HOLD}"
 )
 
 DISTRESS = (
-    "<b>I am a program, and this matters more than training.</b>\n\n"
-    "If you might be in danger, call your local emergency number now, or go to someone near you.\n"
-    "A crisis line, a doctor or a person you trust can help you today. You do not have to do this alone.\n\n"
+    "<b>I am a program, and this matters more than training.</b>\n"
+    f"If you might be in danger, call {FIXED} now, or go to someone near you.\n"
+    "Please do not stay alone with this. Call someone you trust, a doctor or a crisis line today.\n\n"
     f"{NOBODY_WATCHES}\n\n{HOLD}"
 )
 
@@ -45,10 +47,17 @@ TEXTS: dict[Urgency, str] = {
 }
 
 
-def stop_text(urgency: Urgency, rows: Rows = (), *, known: bool = True) -> Message:
-    """Return the fixed text of a stop sign; a stranger has no plan and no coach here."""
-    text = TEXTS[urgency]
-    return Message(text if known else text.replace(f"\n\n{HOLD}", ""), rows=rows)
+def stop_text(urgency: Urgency, rows: Rows = (), *, known: bool = True, zone: str | None = None) -> Message:
+    """Return the fixed text of a stop sign.
+
+    Args:
+        urgency: Which text.
+        rows: Buttons under it.
+        known: False for a stranger, who has no plan and no coach here.
+        zone: Of the client's clock, for the number of her country; None where it is not known.
+    """
+    text = TEXTS[urgency] if known else TEXTS[urgency].replace(f"\n\n{HOLD}", "")
+    return with_number(Message(text, rows=rows), zone)
 
 
 STOP_THIS_SESSION = (
@@ -65,8 +74,8 @@ EASE_TODAY = (
 )
 
 LOSS = (
-    "If you lose strength in a leg or arm, or feeling between your legs, or control of bladder or bowel: "
-    "call your local emergency number."
+    f"Call {FIXED} if one of these happens. A leg or arm gets weak. "
+    "You lose feeling between your legs. You lose control of your bladder or bowel."
 )
 
 SPREADING = (
@@ -83,3 +92,16 @@ EASE_NEXT = (
 )
 
 LOW_PAIN = "The load will not go up while it is there. Tell me tomorrow morning if it is worse."
+
+GOES_ON = "Your coach knows of it and decides about the load. If it is worse than before, tell me and stop."
+
+AFTER_BIRTH = (
+    "<b>Stop this exercise.</b>\n\n"
+    "Leave it out until a doctor or a midwife has seen you and your coach has looked. Your coach has been told.\n"
+    "If you bleed heavily or feel very unwell, call your local emergency number.\n\n"
+    f"{NOBODY_WATCHES}"
+)
+
+AFTER_BIRTH_NOTED = (
+    "Noted. Your coach has been told, and the exercise stays locked until your coach has looked."
+)

@@ -1,39 +1,74 @@
-"""Stop signs of chest, heart and breath, and of faintness."""
+"""Stop signs of chest and heart."""
 
+from core.checkin.stop_lists import PAIN, SWOLLEN
 from core.checkin.stop_rule import Rule, rule
 from core.checkin.urgency import Urgency
 
-NOW, TODAY, FIRST, DISTRESS = (
-    Urgency.EMERGENCY_NOW,
-    Urgency.DOCTOR_TODAY,
-    Urgency.DOCTOR_FIRST,
-    Urgency.DISTRESS,
-)
+NOW = Urgency.EMERGENCY_NOW
+TODAY = Urgency.DOCTOR_TODAY
+FIRST = Urgency.DOCTOR_FIRST
 
-_PAIN = (
-    "pain, pains, painful, hurt, hurts, hurting, ache, aches, aching, sharp, stabbing, burning, "
-    "discomfort, cramp, cramping, agony, killing"
-)
 _CHEST_FEELS = (
-    f"{_PAIN}, tight, tightness, tightening, pressure, squeezing, squeezed, heavy, heaviness, "
-    "crushing, weight on, band around, elephant, sitting on, standing on, funny, weird, strange, odd"
+    f"{PAIN}, tight, tightness, tightening, tightens, tightened, pressure, squeezing, squeezed, "
+    "heavy, heaviness, crushing, crushed, pinching, constricted, squeeze, squeezes, weight on, "
+    "band around, elephant, sitting on, standing on, funny, weird, strange, odd"
 )
-_SWOLLEN = "swollen, swelling, swelled, swells, swell, swole up, puffy, puffed up, blown up, ballooned"
-_CANT = (
-    "cant, cannot, can not, couldnt, could not, unable to, not able to, wasnt able to, impossible to, "
-    "havent been able to, not been able to, have not been able to"
+_CHEST_IN_GYM = (
+    "stretch, stretched, stretching, pump, pumped, sore, soreness, doms, muscle, muscles, "
+    "pecs, bench, press, presses, pressing, bar, barbell, cue, working, work, train, training, "
+    "trained, contraction, rep, reps, set, sets, volume, tension, push ups, pushups, press "
+    "ups, dips, fly, flyes, flys, flies, hair, congested, cough, cold, session, day, workout, "
+    "row, rows, strap, good, great, strong, stronger, bigger, grow, growing, growth, up, high, "
+    "tall, open, position, form, cant feel, dont feel, feel it in, touch, touches, touched, "
+    "depth, tattoo, shirt, exercise, lift"
 )
 
 HEART: tuple[Rule, ...] = (
     rule(
         "chest",
         NOW,
-        "chest, breastbone, sternum, behind my ribs",
+        "chest, breastbone, sternum, behind my ribs, left breast, rib cage",
         _CHEST_FEELS,
         near=6,
-        unless="chest muscle, chest muscles, pec, pecs, chest infection, doms",
+        unless=(
+            "chest muscle, chest muscles, pec, pecs, chest infection, doms, shirt, bra, hoodie, "
+            "jacket, bigger"
+        ),
+    ),
+    rule(
+        "chest-feeling",
+        NOW,
+        "chest, breastbone, sternum, ribcage",
+        (
+            "feeling, feels, felt, sensation, something, thing, issue, problem, trouble, wrong, worse, "
+            "acting up, playing up, squashing, squashed, gripping, clenching, clamping, clamped, knot, "
+            "lump, fluttering, flutters"
+        ),
+        near=4,
+        unless=_CHEST_IN_GYM,
+    ),
+    rule(
+        "chest-named",
+        NOW,
+        (
+            "my chest, inside my chest, in the chest, across the chest, around the chest, middle of "
+            "the chest, centre of the chest, center of the chest, over the chest"
+        ),
+        unless=_CHEST_IN_GYM,
     ),
     rule("chest-typed", NOW, "chestpain, chestpains, angina"),
+    rule(
+        "chest-wrong",
+        NOW,
+        "chest, heart",
+        (
+            "doesnt feel right, does not feel right, dont feel right, not feeling right, feels wrong, "
+            "feels off, not right, isnt right, doesnt feel good, feels bad, not good, is bad"
+        ),
+        near=4,
+        unless="form, technique, pump, stretch, activation, connection, position",
+        deniable=False,
+    ),
     rule(
         "heart-attack",
         NOW,
@@ -44,9 +79,32 @@ HEART: tuple[Rule, ...] = (
         "heart-hurts",
         NOW,
         "heart",
-        f"{_PAIN}, stopped, stopping",
+        f"{PAIN}, stopped, stopping",
         near=4,
-        unless=("heart rate, heart was, heart out, by heart, broken heart, heartbroken"),
+        unless=("heart rate, heart out, by heart, broken heart, heartbroken"),
+    ),
+    rule(
+        "heart-wrong",
+        TODAY,
+        "heart",
+        (
+            "thing, problem, problems, issue, issues, trouble, acting up, playing up, weird, strange, "
+            "fluttery, funny, feels odd, condition is"
+        ),
+        near=3,
+        unless="heart of, broken, by heart, funny bone, at heart",
+    ),
+    rule(
+        "both-arms",
+        NOW,
+        "both arms, left arm, jaw, throat, neck",
+        "ache, aches, aching, pain, heavy, pressure, tight, tightness",
+        (
+            "pressure, clammy, sick, nausea, nauseous, sweating, sweaty, cold sweat, breathless, short "
+            "of breath, faint"
+        ),
+        near=9,
+        unless="sick of, pressure cuff, pillow, slept, a cold, sore throat, tooth",
     ),
     rule(
         "arm-spread",
@@ -76,65 +134,6 @@ HEART: tuple[Rule, ...] = (
         unless="tooth, teeth, dentist, clenching, clench, clenched, chewing",
     ),
     rule(
-        "cant-breathe",
-        NOW,
-        f"{_CANT}",
-        ("breathe, breath, breathing, get air, get any air, catch my breath, get my breath"),
-        near=3,
-        unless=("through my nose, blocked nose, stuffy, hold my breath, held my breath"),
-        deniable=False,
-    ),
-    rule(
-        "struggling-breath",
-        NOW,
-        (
-            "trouble, difficulty, difficult, struggling, struggle, struggled, hard, gasping, "
-            "fighting, problems, suffocating, choking"
-        ),
-        "breathe, breathing, breath, for air, to get air",
-        near=4,
-        unless=(
-            "through my nose, hold my breath, breathe out on, on the last set, last set, finisher, "
-            "belly breathing, bracing, timing"
-        ),
-    ),
-    rule(
-        "gasping",
-        NOW,
-        (
-            "gasping for air, suffocating, cant get enough air, not enough air, not getting air, not "
-            "getting enough air, lungs wont fill"
-        ),
-    ),
-    rule(
-        "breathless-rest",
-        NOW,
-        ("short of breath, shortness of breath, breathless, out of breath, winded, panting"),
-        (
-            "rest, resting, lying, lying down, sitting, sat, sitting down, in bed, at night, doing "
-            "nothing, talking, standing still, wakes me, woke me, on the sofa, on the couch, all the "
-            "time"
-        ),
-        near=9,
-        unless=("between sets, rested, rest between, short rest, rests, rest times, rest time"),
-    ),
-    rule(
-        "short-of-breath",
-        TODAY,
-        ("short of breath, shortness of breath, wheezing, wheezy, wheeze"),
-        unless="asthma as usual, always do",
-    ),
-    rule(
-        "breathless-mild",
-        TODAY,
-        "breathless, out of breath, winded",
-        (
-            "walking, stairs, for no reason, mild, easy, usual, unusually, barely, strange, scary, "
-            "warm up, warmup"
-        ),
-        near=8,
-    ),
-    rule(
         "palpitations",
         TODAY,
         (
@@ -148,59 +147,64 @@ HEART: tuple[Rule, ...] = (
         TODAY,
         "heart",
         (
-            "racing, races, raced, pounding, thumping, fluttering, irregular, jumping, skipped, "
-            "skipping, going crazy, out of rhythm, wont slow down, wont settle"
+            "fluttering, irregular, irregularly, jumping, jumps, skipped, skipping, skips, flutters, "
+            "flutter, going crazy, out of rhythm, wont slow down, wont settle, wont calm down, missing "
+            "beats, misses beats, missed a beat, flip flops, stuttering, all over the place, erratic, "
+            "uneven, beats weird, beating weird, beats funny"
         ),
         near=4,
         unless="jumping jacks, skipping rope, skipping drill, race",
     ),
     rule(
-        "fainted",
-        NOW,
-        (
-            "woke up on the floor, came to on the floor, knocked myself out, "
-            "fainted, passed out, blacked out, black out, blackout, lost consciousness, unconscious, "
-            "unresponsive, knocked out, out cold, syncope, collapsed"
-        ),
-        unless=(
-            "on the couch, on the sofa, in bed, on my bed, into bed, asleep, slept, blackout blinds, "
-            "blackout curtains, tent "
-            "collapsed, collapsed arch, collapsed arches, knees collapsed, knee collapsed, hip "
-            "collapsed, chair collapsed, laughing"
-        ),
-    ),
-    rule(
-        "near-faint",
+        "racing-at-rest",
         TODAY,
-        (
-            "nearly fainted, almost fainted, nearly passed out, almost passed out, nearly blacked "
-            "out, almost blacked out, nearly collapsed, almost collapsed, faint, fainting, pass out, "
-            "passing out, blacking out, black out, keel over, going grey, grey out, greying out, "
-            "greyed out, tunnel vision, vision went"
-        ),
+        "heart",
+        "racing, races, raced, pounding, thumping, pounds, thumps, beating fast, beating so fast, "
+        "beating too fast, going like mad, going mad, going nuts, going wild, hammering, hammers",
+        near=4,
         unless=(
-            "faint smell, faint hope, faint praise, faint line, faint hearted, laughing, on the "
-            "couch, on the sofa, asleep"
+            "sprint, sprints, interval, intervals, finisher, sled, hill, hills, burpees, circuit, "
+            "hiit, emom, loved it, good session, great session, last round, that set, the last set, "
+            "the bike, race"
         ),
     ),
     rule(
-        "dizzy",
-        FIRST,
-        (
-            "dizzy, dizziness, dizzyness, lightheaded, light headed, light headedness, woozy, "
-            "vertigo, room spinning, head spinning, head is spinning, room is spinning, unsteady on "
-            "my feet"
+        "beating-fast",
+        TODAY,
+        "heart",
+        "beating, beats, beat",
+        "fast, faster, quick, quickly, hard, strong, too, much, wild, irregular, weird, funny, strange",
+        near=6,
+        unless=(
+            "sprint, sprints, interval, intervals, finisher, sled, hill, hills, burpees, circuit, "
+            "hiit, emom, loved it, per minute, bpm"
         ),
     ),
     rule(
-        "clammy",
-        NOW,
+        "racing-still",
+        TODAY,
+        "heart",
+        "racing, races, raced, pounding, thumping, pounds, beating fast",
         (
-            "clammy, cold sweat, cold sweats, grey and sweaty, pale and sweaty, sweaty and pale, blue"
-            " lips, lips are blue, lips blue, lips went blue, lips turned blue"
+            "still, wont, keeps, hours, hour, lying, sitting, in bed, no reason, at rest, all night, "
+            "all day, minutes after, ages, not stopping, doesnt stop, not slowing"
         ),
+        near=9,
     ),
-    rule("ankle-swelling", FIRST, "ankle, ankles, feet, lower legs, both legs, legs", _SWOLLEN, near=5),
+    rule(
+        "pulse",
+        TODAY,
+        "pulse",
+        (
+            "stuck, wont come down, wont go down, wont drop, not coming down, doesnt come down, didnt "
+            "come down, irregular, erratic, uneven, skipping, skips, missing, all over the place, no "
+            "reason, still racing, going crazy, racing in bed, racing at rest, wont settle, jumping "
+            "around"
+        ),
+        near=12,
+        unless="monitor, watch is, strap, sensor, battery",
+        deniable=False,
+    ),
     rule("murmur", FIRST, "heart murmur, murmur in my heart, murmur on my heart"),
     rule(
         "unusual-fatigue",
@@ -215,9 +219,17 @@ HEART: tuple[Rule, ...] = (
         "calf-walking",
         FIRST,
         "calf, calves",
-        "pain, cramp, cramps, cramping, hurts",
+        f"{PAIN}, cramps",
         "walking, i walk, walk",
         near=8,
         unless="stairs, doms, raises, leg day, sore",
+    ),
+    rule(
+        ("ankle-swelling"),
+        FIRST,
+        ("ankle, ankles, feet, lower legs, both legs, legs, leg"),
+        SWOLLEN,
+        near=5,
+        unless=("swelling is gone, swelling has gone, swelling went down, no longer swollen"),
     ),
 )

@@ -1,16 +1,14 @@
-"""Stop signs of urine, heat, blood, calf, pregnancy, and words of distress."""
+"""Stop signs of urine, swelling, heat, blood, belly, poison, pregnancy and birth."""
 
+from core.checkin.stop_lists import PEE, SWOLLEN
 from core.checkin.stop_rule import Rule, rule
 from core.checkin.urgency import Urgency
 
-NOW, TODAY, FIRST, DISTRESS = (
-    Urgency.EMERGENCY_NOW,
-    Urgency.DOCTOR_TODAY,
-    Urgency.DOCTOR_FIRST,
-    Urgency.DISTRESS,
-)
+NOW = Urgency.EMERGENCY_NOW
+TODAY = Urgency.DOCTOR_TODAY
+FIRST = Urgency.DOCTOR_FIRST
 
-_SWOLLEN = "swollen, swelling, swelled, swells, swell, swole up, puffy, puffed up, blown up, ballooned"
+_BELLY_PAIN = "pain, pains, hurt, hurts, hurting, ache, aches, cramp, cramps, cramping, agony"
 _PREGNANT = (
     "pregnant, pregnancy, weeks along, trimester, my bump, expecting a baby, the baby, my baby, unborn"
 )
@@ -18,15 +16,14 @@ _AFTER_BIRTH = (
     "since the birth, after the birth, gave birth, giving birth, postpartum, post partum, "
     "postnatal, c section"
 )
-_PEE = "pee, peeing, wee, weeing, urine, urinate, urinating, piss, bladder, pass water, passing water"
 
 OTHER: tuple[Rule, ...] = (
     rule(
         "urine-swelling",
         NOW,
         ("dark, brown, cola, coke, black, tea coloured, tea colored, rust, red, bloody"),
-        _PEE,
-        _SWOLLEN
+        PEE,
+        SWOLLEN
         + (
             ", weak, weakness, stiff, cant bend, cant straighten, cannot bend, cannot straighten, "
             "muscle pain, muscles hurt, severe"
@@ -38,14 +35,66 @@ OTHER: tuple[Rule, ...] = (
         "urine",
         TODAY,
         (
-            "dark, brown, cola, black, tea coloured, tea colored, rust, blood in, bloody, coke "
-            "coloured, like coke, like cola, colour of coke, color of coke, color of cola, colour of "
-            "cola"
+            "dark, brown, brownish, reddish, rusty, pinkish, like tea, like coffee, like rust, like "
+            "blood, cola, black, tea coloured, tea colored, rust, blood in, bloody, coke coloured, "
+            "like coke, like cola, colour of coke, color of coke, color of cola, colour of cola"
         ),
-        _PEE,
+        PEE,
         near=7,
         unless=("in the dark, dark outside, after dark, so dark, black coffee"),
     ),
+    rule(
+        "urine-blood",
+        TODAY,
+        (
+            "pee blood, peeing blood, peed blood, pissing blood, piss blood, pissed blood, weeing "
+            "blood, urinating blood, pissing cola, peeing cola, pissing coke, peeing coke, peeing "
+            "brown, pissing brown, peed brown"
+        ),
+    ),
+    rule(
+        "muscle-swollen",
+        TODAY,
+        "arm, arms, biceps, triceps, forearm, forearms, thigh, thighs, quads, legs, muscles, leg",
+        SWOLLEN,
+        (
+            "cant straighten, cannot straighten, cant bend, cannot bend, massively, hugely, huge, "
+            "twice, double, extremely, badly, very, rock hard, cant touch, cant reach, cannot touch, "
+            "cant move, barely move, hardly move, cant close, cant make a fist"
+        ),
+        near=10,
+    ),
+    rule(
+        "limb-hot",
+        TODAY,
+        "leg, legs, thigh, arm, knee, ankle, foot, calf",
+        SWOLLEN,
+        "hot, red, warm",
+        near=10,
+    ),
+    rule(
+        "calf",
+        TODAY,
+        "calf, calves, lower leg",
+        SWOLLEN
+        + (
+            ", red and, warm and, hot and, red hot, red, blood clot, clot, twice the size, double the "
+            "size, suddenly bigger, hard and, hot to touch"
+        ),
+        near=7,
+    ),
+    rule(
+        "calf-hot",
+        TODAY,
+        "calf, calves",
+        "hot, warm, red",
+        near=4,
+        unless=(
+            "hot day, warm up, warmup, warmed up, sun, sunburn, bath, shower, sauna, tub, weather, "
+            "warm now, warm again"
+        ),
+    ),
+    rule("clot", TODAY, "blood clot, deep vein thrombosis, dvt"),
     rule("heat-named", NOW, "heat stroke, heatstroke, sunstroke, sun stroke, heat exhaustion"),
     rule(
         "heat",
@@ -78,6 +127,39 @@ OTHER: tuple[Rule, ...] = (
         deniable=False,
     ),
     rule(
+        "blood-up",
+        NOW,
+        "blood",
+        (
+            "coughing, coughed, cough, coughs, vomiting, vomited, vomit, threw up, throwing up, puked, "
+            "puking, spat, spitting, pouring, gushing, spurting, everywhere, puddle"
+        ),
+        near=4,
+        unless="sweat, nose, gums, toothbrush, brushing",
+    ),
+    rule(
+        "bleeding-on",
+        NOW,
+        "bleeding, bleed, bleeds, blood",
+        (
+            "keeps, deep cut, still, wont stop, will not stop, doesnt stop, does not stop, cant stop, "
+            "cannot stop, not stopping, keeps coming, heavily, badly, a lot, soaked, not slowing, "
+            "hasnt stopped, through the bandage"
+        ),
+        near=5,
+        unless="blood test, blood pressure, blood sugar, blood flow, bleeding edge",
+        deniable=False,
+    ),
+    rule("blood-stool", TODAY, "blood, bloody", "stool, stools, poo, shit, toilet bowl, rectum", near=5),
+    rule(
+        "swelling-throat",
+        NOW,
+        "throat, tongue, lips, face",
+        f"{SWOLLEN}, closing, closing up, tightening",
+        near=5,
+        unless="tonsils, sore throat, a cold, tooth, dentist",
+    ),
+    rule(
         "allergy",
         NOW,
         (
@@ -87,13 +169,61 @@ OTHER: tuple[Rule, ...] = (
         ),
     ),
     rule(
-        "calf",
-        TODAY,
-        "calf, calves, lower leg",
-        _SWOLLEN + (", red and, warm and, hot and, red hot, red, blood clot, clot"),
+        "overdose",
+        NOW,
+        "took, taken, swallowed, taking, had",
+        (
+            "too many, all my, all of my, a whole, whole box, whole pack, double dose, handful, bunch, "
+            "overdose, ten, twelve, fifteen, sixteen, twenty, thirty, forty, fifty, 10, 12, 15, 16, "
+            "20, 24, 30, 32, 40, 50"
+        ),
+        (
+            "pills, tablets, painkillers, paracetamol, ibuprofen, medicine, meds, sleeping pills, "
+            "insulin, tylenol"
+        ),
         near=7,
+        deniable=False,
     ),
-    rule("clot", TODAY, "blood clot, deep vein thrombosis, dvt"),
+    rule(
+        "low-sugar",
+        NOW,
+        "sugar, glucose, hypo",
+        "low, dropped, crashed, falling, hypo",
+        "confused, shaking, shaky, sweating, dizzy, faint, cant think, blurry, trembling",
+        near=10,
+        unless="low sugar diet, low sugar bar",
+    ),
+    rule(
+        "belly",
+        TODAY,
+        "stomach, belly, abdomen, tummy, abdominal, gut, side",
+        f"{_BELLY_PAIN}",
+        (
+            "severe, worst, terrible, unbearable, agony, so bad, cant stand, cannot stand, doubled "
+            "over, excruciating, sudden, suddenly, stabbing, wont go away, getting worse"
+        ),
+        near=9,
+        unless="doms, sit ups, situps, laughing, ab workout, abs, stitch, planks",
+        deniable=False,
+    ),
+    rule(
+        "bulge",
+        TODAY,
+        "bulge, lump, bulging",
+        "groin, belly, stomach, abdomen, navel, belly button, tummy, testicle",
+        near=7,
+        unless="old, years, repaired, operated, checked, doctor knows",
+    ),
+    rule(
+        "baby-still",
+        TODAY,
+        (
+            "baby stopped moving, baby isnt moving, baby is not moving, baby hasnt moved, baby not "
+            "moving, baby moves less, baby moving less, baby is moving less, no movement from the "
+            "baby, cant feel the baby, cant feel baby move"
+        ),
+        deniable=False,
+    ),
     rule(
         "pregnancy",
         TODAY,
@@ -114,7 +244,10 @@ OTHER: tuple[Rule, ...] = (
         "after-birth",
         FIRST,
         _AFTER_BIRTH,
-        ("bleeding, heaviness, heavy, bulge, doming, dome, leaking, leak, dragging, prolapse"),
+        (
+            "bleeding, heaviness, heavy, bulge, doming, dome, leaking, leak, dragging, prolapse, "
+            "falling out, coming down, pressure down"
+        ),
         near=16,
     ),
     rule(
@@ -123,44 +256,6 @@ OTHER: tuple[Rule, ...] = (
         (
             "heaviness down there, bulge down there, prolapse, doming, dragging down there, something"
             " falling out"
-        ),
-    ),
-    rule(
-        "wants-to-die",
-        DISTRESS,
-        (
-            "want to die, wanna die, wish i was dead, wish i were dead, wish i wasnt here, want to be"
-            " dead, better off dead, better off without me, rather be dead, kill myself, killing "
-            "myself, killed myself, end my life, ending my life, end it all, want to end it, wanna end "
-            "it, disappear forever, take my life, take my "
-            "own life, taking my own life, suicide, suicidal, unalive, kms, not want to live, dont "
-            "want to live, no reason to live, dont want to be alive, dont want to be here anymore, "
-            "not want to be here anymore, dont want to exist, dont want to wake up, nothing to live "
-            "for, cant go on living, cant go on anymore, cant go on any more, no point in living, no "
-            "point living, done with life, tired of living, life is not worth, life isnt worth"
-        ),
-        unless=(
-            "suicide squeeze, suicide runs, suicide sprints, suicide grip, did suicides, suicides "
-            "drill, running suicides"
-        ),
-        deniable=False,
-    ),
-    rule(
-        "self-harm",
-        DISTRESS,
-        (
-            "self harm, selfharm, self harming, harm myself, harming myself, cutting myself again, "
-            "cut myself on purpose, burning myself, want to hurt myself, going to hurt myself, gonna "
-            "hurt myself, thinking of hurting myself, thoughts of hurting myself, feel like hurting "
-            "myself, thinking about hurting myself, hurting myself on purpose, cutting myself, hurt myself on "
-            "purpose, wanna hurt myself, overdose, overdosed, took all my pills, took too many pills,"
-            " starving myself, make myself sick after"
-        ),
-        deniable=False,
-        unless=(
-            "cutting myself some slack, cutting myself short, dont want to hurt myself, not want to "
-            "hurt myself, afraid to hurt myself, scared to hurt"
-            " myself, without hurting myself"
         ),
     ),
 )

@@ -24,14 +24,34 @@ _DENIED_WITHIN = 4
 """A denial reaches this many words ahead. Our proposal."""
 _WHOSE_WITHIN = 8
 """Whose sign it is stands at most this many words before it. Our proposal."""
+_TALK_WITHIN = 7
+"""A condition, "if I get", or a topic stands at most this many words before the sign. Our proposal."""
 _SLIP_FROM = 5
 """Words of this length and more may have one slip, from nine letters on two. Our proposal."""
 _PART, _OVERLAP = 120, 40
 """Words of a sentence that are looked at together, and those that two parts share."""
 _ENDS = frozenset(".!?;\n")
 _APOSTROPHES = frozenset("'’\u2018`\u00b4")
-_SAME = {"pane": "pain", "payne": "pain", "pian": "pain", "feint": "faint", "wanna": "wanna"}
-"""Words as voice typing writes them."""
+_SAME = {
+    "pane": "pain",
+    "payne": "pain",
+    "pian": "pain",
+    "pani": "pain",
+    "feint": "faint",
+    "heartbeat": "heart",
+    "heartbeats": "heart",
+    "hart": "heart",
+    "haert": "heart",
+    "herat": "heart",
+    "ches": "chest",
+    "feinted": "fainted",
+    "breth": "breath",
+    "brethe": "breathe",
+    "breeth": "breathe",
+    "breathlessness": "breathless",
+    "heads": "head",
+}
+"""Words as voice typing and short slips write them."""
 
 
 class StopSign(Value):
@@ -76,7 +96,7 @@ def _sentences(text: str) -> Iterator[list[str]]:
         ):
             letters.append(" ")
     for line in "".join(letters).split("\n"):
-        words = [_mended(_SAME.get(word, word)) for word in line.split()]
+        words = [_known(_SAME.get(word, word)) for word in line.split() if word not in table.FILLERS]
         # Long ones are looked at in parts that overlap, so that the time stays linear in the text.
         for start in range(0, len(words), _PART - _OVERLAP):
             yield words[start : start + _PART]
@@ -93,10 +113,11 @@ _KEYS = tuple(sorted(word for word in table.SLIPPING.split()))
 
 
 @lru_cache(maxsize=4096)
-def _mended(word: str) -> str:
-    """Return a mistyped key word as it was meant; any other word as it is."""
-    if word in _VOCABULARY or word in table.NOT_SLIPS or not _SLIP_FROM <= len(word) <= 20:
-        return word
+def _known(word: str) -> str:
+    """Return the stem of a word; of a mistyped key word, of the one that was meant."""
+    stem = table.stem(word)
+    if stem in _VOCABULARY or stem in table.NOT_SLIPS or not _SLIP_FROM <= len(word) <= 20:
+        return stem
     slips = 1 if len(word) < 9 else 2
     near = (
         (OSA.distance(word, key, score_cutoff=slips), key)
@@ -104,7 +125,7 @@ def _mended(word: str) -> str:
         if abs(len(key) - len(word)) <= slips
     )
     best = min(near, default=(slips + 1, word))
-    return best[1] if best[0] <= slips else word
+    return table.stem(best[1]) if best[0] <= slips else stem
 
 
 def _without_idioms(words: Sequence[str]) -> list[str]:
@@ -113,8 +134,9 @@ def _without_idioms(words: Sequence[str]) -> list[str]:
     at = 0
     while at < len(words):
         length = _phrase_at(words, at, table.IDIOMS)
-        left.append("_" if length else words[at])
-        at += length or 1
+        pair = None if length else table.AS_ONE.get((words[at], words[at + 1] if at + 1 < len(words) else ""))
+        left.append("_" if length else pair or words[at])
+        at += length or (2 if pair else 1)
     return left
 
 
@@ -167,23 +189,40 @@ def _nearest(first: tuple[int, int], group: Sequence[tuple[int, int]], near: int
 def _counts(rule: Rule, words: Sequence[str], matched: Sequence[tuple[int, int]]) -> bool:
     """Return whether a match is the writer's own, now, and not denied."""
     start = min(place[0] for place in matched)
+    if _is_anothers(words, start):
+        return rule.urgency is Urgency.EMERGENCY_NOW and bool(_places(words, table.HELP_THEM))
     is_past = bool(_places(words, table.PAST)) and not _places(words, table.PRESENT)
-    if is_past or _is_anothers(words, start):
+    if is_past or _is_only_talk(words, matched[0][0]):
         return False
     return not (rule.deniable and any(_is_denied(words, place[0]) for place in matched))
+
+
+def _is_only_talk(words: Sequence[str], start: int) -> bool:
+    """Return whether it is only talked about: "you wrote stop if I get chest pain", "a course on strokes"."""
+    before = words[max(start - _TALK_WITHIN, 0) : start]
+    return _leads_up(before, table.TOPIC) or (
+        _leads_up(before, table.WHEN_EVER) and bool(_places(words, table.ADVICE))
+    )
+
+
+def _leads_up(before: Sequence[str], group: frozenset[tuple[str, ...]]) -> bool:
+    """Return whether a phrase stands before a sign and the writer does not stand between them."""
+    return any(not _places(before[end:], table.SELF) for _, end in _places(before, group))
 
 
 def _is_denied(words: Sequence[str], start: int) -> bool:
     """Return whether a denial comes shortly before; over a comma only in a list that ends with "or"."""
     if start and _phrase_at(words, start - 1, table.NEARLY):
         return True
+    if _places(words[start:], table.AFTER_ALL):
+        return False
     lists = "or" in words[start:] or "nor" in words[start:] or "or" in words[:start]
     reach = 0
     at = start - 1
     while at >= 0 and reach <= (12 if lists else _DENIED_WITHIN):
         if words[at] == "," and not lists:
             return False
-        if words[at] in ("but", "and", "because", "just", "so") and not (lists and words[at] == "and"):
+        if words[at] in ("but", "and", "because", "just", "so", "its") and not (lists and words[at] == "and"):
             return False
         if _phrase_at(words, at, table.NEGATORS) and not _denies_nothing(words, at):
             return True
@@ -202,7 +241,8 @@ def _is_anothers(words: Sequence[str], start: int) -> bool:
     """Return whether the sign is somebody else's: the nearest person named before it is another."""
     for at in range(start, max(start - _WHOSE_WITHIN, -1), -1):
         # "like someone sitting on my chest" is not about someone.
-        if _phrase_at(words, at, table.OTHERS) and words[max(at - 1, 0)] != "like":
+        length = _phrase_at(words, at, table.OTHERS)
+        if length and words[max(at - 1, 0)] != "like" and not _tells(words, at + length):
             return True
         is_owner = (
             words[at] in ("my", "our") and at + 1 < len(words) and _phrase_at(words, at + 1, table.OTHERS)
@@ -210,3 +250,8 @@ def _is_anothers(words: Sequence[str], start: int) -> bool:
         if _phrase_at(words, at, table.SELF) and not is_owner and at < start + 1:
             return False
     return False
+
+
+def _tells(words: Sequence[str], at: int) -> bool:
+    """Return whether somebody says something there: "they said it was a seizure" is about the writer."""
+    return at < len(words) and words[at] in table.SAYING

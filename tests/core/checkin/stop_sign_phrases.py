@@ -4,6 +4,8 @@ from core.checkin.stop_signs import Urgency
 
 SIGNS: dict[Urgency, tuple[str, ...]] = {
     Urgency.EMERGENCY_NOW: (
+        "sudden weakness in my arm",
+        "left arm suddenly weak",
         "chest has been hurting since the warm up",
         "I feel a squeezing in my chest and my arm is heavy",
         "heart attack symptoms maybe",
@@ -128,7 +130,6 @@ SIGNS: dict[Urgency, tuple[str, ...]] = {
         "my heart keeps racing at rest",
         "felt like I was going to faint",
         "my calf is puffy and sore",
-        "sudden weakness in my arm",
         "back ache plus fever and chills",
         "bleeding and I'm pregnant",
         "pee is really dark",
@@ -142,7 +143,6 @@ SIGNS: dict[Urgency, tuple[str, ...]] = {
         "my left calf is swollen and painful",
         "calf swelling and warm",
         "my right leg gave way twice",
-        "left arm suddenly weak",
         "new weakness in my leg",
         "back pain and a fever",
         "my back hurts and I have a temperature",

@@ -6,10 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from core.checkin.stop_phrases import stem
 from core.checkin.stop_rules import RULES
 from core.checkin.stop_signs import StopSign, Urgency, scan
 from tests.core.checkin.quiet_phrases import QUIET
 from tests.core.checkin.stop_sign_phrases import SIGNS
+from tests.core.checkin.unseen_phrases import KNOWN_ALARMS, KNOWN_MISSES, MEASURED, ROUNDS, Figure
 
 EMERGENCY = Urgency.EMERGENCY_NOW
 
@@ -81,3 +83,57 @@ def test_a_sign_stays_one_whatever_sentence_comes_before(before: str, sign: str)
 @given(st.lists(st.sampled_from(QUIET), max_size=4))
 def test_quiet_sentences_stay_quiet_together(texts: list[str]) -> None:
     assert scan(".\n".join(texts)) is None
+
+
+UNSEEN_SIGNS = [text for each in ROUNDS.values() for text in each.signs]
+UNSEEN_QUIET = [text for each in ROUNDS.values() for text in each.quiet]
+
+
+@pytest.mark.parametrize("text", UNSEEN_SIGNS)
+def test_a_sign_of_the_rounds_is_found(text: str) -> None:
+    assert (scan(text) is None) is (text in KNOWN_MISSES)
+
+
+@pytest.mark.parametrize("text", UNSEEN_QUIET)
+def test_what_is_quiet_in_the_rounds_is_left_alone(text: str) -> None:
+    assert (scan(text) is not None) is (text in KNOWN_ALARMS)
+
+
+def test_what_is_known_to_be_wrong_is_named_and_little() -> None:
+    assert (len(KNOWN_MISSES), len(KNOWN_ALARMS)) == (0, 3)
+    assert set(UNSEEN_SIGNS) >= KNOWN_MISSES
+    assert set(UNSEEN_QUIET) >= KNOWN_ALARMS
+    assert len(KNOWN_ALARMS) / len(UNSEEN_QUIET) < 0.03
+
+
+def test_there_are_more_than_three_hundred_phrases_of_both_kinds_and_none_stands_twice() -> None:
+    signs = [*UNSEEN_SIGNS, *(text for texts in SIGNS.values() for text in texts)]
+    quiet = [*UNSEEN_QUIET, *QUIET]
+
+    assert len(set(signs)) > 900
+    assert len(set(quiet)) > 1000
+    assert set(signs).isdisjoint(quiet)
+
+
+@pytest.mark.parametrize(("name", "figure"), MEASURED.items())
+def test_each_round_has_as_many_phrases_as_were_measured(name: str, figure: Figure) -> None:
+    signs, quiet = len(ROUNDS[name].signs), len(ROUNDS[name].quiet)
+
+    assert (figure.signs + figure.quiet) == signs + quiet
+    assert min(signs, quiet) >= 80
+
+
+@pytest.mark.parametrize(
+    ("words", "one"),
+    [
+        ("burn burns burned burning burne", "burn"),
+        ("stop stopped stopping", "stop"),
+        ("wheeze wheezes wheezed wheezing", "wheez"),
+        ("less press bus nothing killing", None),
+        ("peeing weeing", None),
+    ],
+)
+def test_the_forms_of_a_word_are_one_word(words: str, one: str | None) -> None:
+    stems = {stem(word) for word in words.split()}
+
+    assert stems == {one} if one else stems.isdisjoint({"le", "pres", "noth", "kill", "we"})

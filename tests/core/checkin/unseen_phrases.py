@@ -1,0 +1,77 @@
+"""Phrases of both kinds that were written before the rules were mended for them, in rounds; our own.
+
+Each round was measured first (`MEASURED`), and only then were the rules mended, in general and not for a phrase. What
+a round says of the next one is therefore its figure then, not that all of it is right now. The first round was written
+before anybody who wrote it had seen the rules. Words of another language follow the pages that
+`core/checkin/stop_rules_elsewhere.py` names.
+"""
+
+from pathlib import Path
+from typing import NamedTuple
+
+FOLDER = Path(__file__).parent / "unseen"
+
+
+class Round(NamedTuple):
+    """One round of phrases.
+
+    Attributes:
+        signs: Those that must stop.
+        quiet: Those that must not.
+    """
+
+    signs: tuple[str, ...]
+    quiet: tuple[str, ...]
+
+
+class Figure(NamedTuple):
+    """What was measured on a round before the rules were mended for it.
+
+    Attributes:
+        missed: Signs that were missed.
+        signs: Of how many.
+        alarms: False alarms.
+        quiet: Of how many.
+    """
+
+    missed: int
+    signs: int
+    alarms: int
+    quiet: int
+
+
+MEASURED: dict[str, Figure] = {
+    "first": Figure(49, 124, 10, 130),
+    "second": Figure(8, 109, 5, 121),
+    "third": Figure(17, 98, 4, 106),
+    "fourth": Figure(18, 95, 0, 105),
+    "fifth": Figure(21, 93, 1, 102),
+    "sixth": Figure(16, 88, 4, 90),
+    "seventh": Figure(9, 87, 3, 87),
+    "eighth": Figure(12, 89, 2, 89),
+}
+"""In the first round one question, "is it normal to feel dizzy", stood among the quiet ones; it is a sign."""
+
+KNOWN_ALARMS: frozenset[str] = frozenset(
+    (
+        "hit my head against the wall with this diet",
+        "press felt tight in the chest at the bottom, stretched it",
+        "feet swollen from the heels at the wedding? no, just tired",
+    )
+)
+"""False alarms that are left, since the same words are a sign from somebody else."""
+
+KNOWN_MISSES: frozenset[str] = frozenset()
+"""Signs that are still missed."""
+
+
+def _read(name: str) -> Round:
+    lines = (FOLDER / f"{name}.txt").read_text(encoding="utf-8").splitlines()
+    of = {
+        kind: tuple(line[len(kind) + 2 :] for line in lines if line.startswith(f"{kind}: "))
+        for kind in ("stop", "quiet")
+    }
+    return Round(of["stop"], of["quiet"])
+
+
+ROUNDS: dict[str, Round] = {name: _read(name) for name in MEASURED}
