@@ -2,16 +2,16 @@
 
 import json
 import sys
+from io import TextIOWrapper
 from pathlib import Path
 from typing import Annotated
 
 import typer
 from rich.console import Console
 
-from bot.cli import blocks, decisions, keeping, privacy, serving
+from bot.cli import blocks, decisions, keeping, privacy, reading, serving
 from bot.cli import demo as demo_command
 from bot.cli import doctor as doctor_command
-from bot.cli.reading import read_batch, read_one
 from bot.cli.rehearsing import rehearse as rehearse_block
 
 app = typer.Typer(
@@ -155,7 +155,7 @@ def rehearse(
     raise typer.Exit(rehearse_block(file, clients, weeks, seed, out, console, errors))
 
 
-@app.command()
+@app.command(help=reading.HELP)
 def read(
     text: Annotated[str | None, typer.Argument(help="The reply, as a client would type it.")] = None,
     exercise: Annotated[str | None, typer.Option(help="Exercise at the cursor.")] = None,
@@ -167,11 +167,13 @@ def read(
 ) -> None:
     """Show as JSON how a reply is understood."""
     if batch:
-        raise typer.Exit(read_batch(sys.stdin, sys.stdout, errors))
+        if isinstance(sys.stdin, TextIOWrapper):
+            sys.stdin.reconfigure(encoding="utf-8", errors="replace")
+        raise typer.Exit(reading.read_batch(sys.stdin, sys.stdout, errors))
     if text is None:
         errors.print("Give the reply to read, or --batch with JSON lines on standard input.")
         raise typer.Exit(2)
-    status, answer = read_one(text, exercise, planned, unit)
+    status, answer = reading.read_one(text, exercise, planned, unit)
     if status:
         errors.print(answer, markup=False)
     else:

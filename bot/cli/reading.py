@@ -6,10 +6,24 @@ from typing import TextIO
 from rich.console import Console
 
 from core.checkin.reading import Context
-from core.checkin.replies import as_json, read_reply
+from core.checkin.reading_json import as_json
+from core.checkin.replies import read_reply
 from core.programme.catalogue import named, suggestions
 from core.programme.dose_text import parse_planned
 from core.units import Unit
+
+HELP = """Show as JSON how a reply is understood.
+
+With --batch one JSON object a line is read from standard input: {"text", "exercise", "planned", "unit"}, all but the
+text optional. Each is answered with one line, in order and at once; a line that cannot be taken is answered with
+{"error"}, and the exit status is then 1. Empty lines are passed over.
+
+A reading has: sets, each with load (a decimal as text, bw, bw+5 or bw-10), unit, reps or seconds, side (L, R or null),
+and rir or rpe where said for that set; effort, {"rpe": n} or {"rir": n}, where said once; pain and soreness, each with
+site, side and score; as_written, skip and undo; note, for the coach; ask, null or the readings to choose from: then
+nothing is kept before one is chosen; stop_sign.
+"""
+NOT_AN_OBJECT = 'Not a JSON object with a "text".'
 
 
 def read_one(
@@ -39,22 +53,34 @@ def read_one(
 
 
 def read_batch(lines: TextIO, out: TextIO, errors: Console) -> int:
-    """Answer JSON lines with JSON lines, in order; a line that cannot be taken is answered with its error."""
+    """Answer JSON lines with JSON lines, in order and each at once.
+
+    Returns:
+        0; 1 where a line could not be taken, which is answered with its error in its place.
+    """
     status = 0
     for number, line in enumerate(lines, 1):
         if not line.strip():
             continue
-        answer: dict[str, object] | str
-        try:
-            asked = json.loads(line)
-            failed, answer = read_one(
-                str(asked["text"]), asked.get("exercise"), asked.get("planned"), asked.get("unit") or None
-            )
-        except (ValueError, KeyError, TypeError, AttributeError):
-            failed, answer = 2, 'Not a JSON object with a "text".'
+        failed, answer = _read_line(line)
         if failed:
-            status = 2
+            status = 1
             errors.print(f"line {number}: {answer}", markup=False)
             answer = {"error": answer}
-        out.write(json.dumps(answer, ensure_ascii=False) + "\n")
+        # Half a character, which JSON can write, has no bytes of its own.
+        out.write(json.dumps(answer, ensure_ascii=False).encode("utf-8", "replace").decode("utf-8") + "\n")
+        out.flush()
     return status
+
+
+def _read_line(line: str) -> tuple[int, dict[str, object] | str]:
+    try:
+        asked = json.loads(line)
+    except (ValueError, RecursionError):
+        return 2, NOT_AN_OBJECT
+    if not isinstance(asked, dict) or not isinstance(asked.get("text"), str):
+        return 2, NOT_AN_OBJECT
+    more = [asked.get(name) or None for name in ("exercise", "planned", "unit")]
+    if not all(each is None or isinstance(each, str) for each in more):
+        return 2, "Exercise, planned and unit are text."
+    return read_one(asked["text"], *more)

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
-from core.checkin.body_words import score_of
+from core.checkin.body_words import is_range, score_of
 from core.checkin.choice import load_read
-from core.checkin.plausibility import known, likely_loads
+from core.checkin.plausibility import HEAVIEST_KG, known, likely_loads
 from core.checkin.reading import AskWhy, BodyRead, Context, Effort, Reading, SetRead
 from core.checkin.set_atoms import Num, Role
 from core.checkin.tokens import Token, first_number
@@ -26,12 +26,16 @@ def answer(tokens: Sequence[Token], context: Context) -> Reading | None:
         return None
     if context.open_question == "reps left":
         return _reps_left(said)
+    if context.open_question == "pain score" and len(said) == 1 and said[0].text in _NONE:
+        return Reading(understood=True, pain=(BodyRead(site=None, score=0),))
+    if context.open_question == "pain score" and is_range(said, 0):
+        said = said[2:]
     if said[0].mark is not Mark.NUMBER or _is_row(said[0]):
         return None
     value = first_number(said[0])
     rest = [token.mark for token in said[1:]]
     if context.open_question == "pain score":
-        return _score(value, rest)
+        return _score(value, said[1:])
     if len(rest) > 1 or (rest and rest[0] not in _UNITS):
         return None
     unit = _UNITS[rest[0]] if rest else None
@@ -48,6 +52,10 @@ def _is_row(token: Token) -> bool:
 
 
 def _reps_left(said: Sequence[Token]) -> Reading | None:
+    if is_range(said, 0):
+        ends = [_reps_left((token, *said[3:])) for token in (said[0], said[2])]
+        sure = tuple(one for one in ends if one is not None)
+        return Reading(understood=True, ask=sure, ask_why=AskWhy.TWO_READINGS) if len(sure) == 2 else None
     first, rest = said[0], {token.mark for token in said[1:]}
     if first.text in _NONE and not rest:
         return Reading(understood=True, effort=Effort(rir=0))
@@ -57,9 +65,10 @@ def _reps_left(said: Sequence[Token]) -> Reading | None:
     return Reading(understood=True, effort=Effort(rir=left)) if left is not None else None
 
 
-def _score(value: Decimal, rest: Sequence[Mark]) -> Reading | None:
+def _score(value: Decimal, rest: Sequence[Token]) -> Reading | None:
     score = score_of(value)
-    if score is None or list(rest) not in ([], [Mark.SLASH, Mark.NUMBER]):
+    of_ten = [token.mark for token in rest] == [Mark.SLASH, Mark.NUMBER] and first_number(rest[1]) == 10
+    if score is None or (rest and not of_ten):
         return None
     return Reading(understood=True, pain=(BodyRead(site=None, score=score),))
 
@@ -69,13 +78,14 @@ def _loaded(value: Decimal, unit: Unit | None, context: Context) -> Reading:
     return Reading(understood=True, sets=(SetRead(load=load, unit=written, reps=None),))
 
 
-def _load(value: Decimal, unit: Unit | None, context: Context) -> Reading:
+def _load(value: Decimal, unit: Unit | None, context: Context) -> Reading | None:
     facts = known(context)
     typed = _loaded(value, unit, context)
     if facts.fits(facts.kg(value, unit)):
         return typed
     likely = tuple(_loaded(*guess, context) for guess in likely_loads(value, unit, facts))
-    return Reading(understood=True, ask=(*likely, typed), ask_why=AskWhy.FAR_OFF)
+    offered = (*likely, typed) if facts.kg(value, unit) <= HEAVIEST_KG else likely
+    return Reading(understood=True, ask=offered, ask_why=AskWhy.FAR_OFF) if offered else None
 
 
 def _bodyweight(value: Decimal, unit: Unit | None, context: Context) -> Reading | None:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from core.checkin.set_atoms import AtNumber, Atom, Cross, Every, Num, Pair, Per, Role, Said, SideMark
+from core.checkin.set_lines import is_no_row
 from core.checkin.tokens import Token, first_number, split_number
 from core.checkin.words import Mark
 from core.programme.exercises import Side
@@ -46,7 +47,8 @@ class _Reader:
     def _next(self) -> None:
         mark = self.mark()
         after = self.mark(1)
-        slashed = mark is Mark.SLASH and bool(self.atoms) and after is Mark.NUMBER
+        slashed = mark is Mark.SLASH and bool(self.atoms) and after in (Mark.NUMBER, *_SIDES)
+        slashed = slashed or (mark is Mark.TIMES and after in _SIDES)
         if mark in _PASSED or slashed or (mark is Mark.MINUS and self._is_dash(after)):
             self.at += 1
         elif self._is_label():
@@ -60,6 +62,9 @@ class _Reader:
             self._bodyweight()
         elif mark in (Mark.PLUS, Mark.MINUS) and after is Mark.NUMBER:
             self._added()
+        elif mark is Mark.LEFT and after is Mark.NUMBER and self._may_be_left():
+            self.at += 1
+            self.atoms.append(Said(Mark.RIR, self._value(), None, unsure=True))
         elif mark in _SIDES:
             self.at += 1
             self.atoms.append(SideMark(_SIDES[mark]))
@@ -67,6 +72,10 @@ class _Reader:
             self._counted_by(_PER[mark])
         else:
             self._numbers(mark, after)
+
+    def _may_be_left(self) -> bool:
+        """Return whether `8 8 7 left 2` ends here: reps left, or a set of the left side."""
+        return bool(self.atoms) and not self.sided and not self.two_sides and self.at + 2 == len(self.tokens)
 
     def _is_dash(self, after: Mark | None) -> bool:
         """Return whether a minus only sets things apart; in `-10` it stands close to what follows alone."""
@@ -141,6 +150,8 @@ class _Reader:
         numbered = self.mark(ahead + 1 + colon) is Mark.NUMBER
         if mark in _SCALES and numbered:
             return False
+        if mark is Mark.LEFT and numbered and self.at + ahead + 2 == len(self.tokens):
+            return False
         if mark is Mark.LEFT and (self.two_sides or (unsure and numbered)):
             return False
         if mark not in (*_SCALES, Mark.RESERVE, Mark.LEFT):
@@ -191,7 +202,12 @@ class _Reader:
         last = self.atoms[-1]
         if isinstance(last, Cross):
             changed = replace(last.nums[-1], per=per)
+            repeated = self.mark() is Mark.TIMES and self.sided and per is not Per.TOTAL
+            if repeated and changed.role is None:
+                changed = replace(changed, role=Role.COUNT)
             self.atoms[-1] = Cross((*last.nums[:-1], changed))
+            if repeated:
+                self._joined(())
         elif per is Per.TOTAL:
             raise UnusableError
 
@@ -201,9 +217,11 @@ class _Reader:
         self.at += 1
         if token.mark is Mark.CLOCK:
             return [Num(token.value or Decimal(0), Role.SECONDS)]
-        *firsts, last = split_number(token, flipped=self.flipped)
-        nums = [Num(value) for value in firsts]
         mark = self.mark()
+        # "eighty eight kilos" does not come apart.
+        is_whole = token.apart is not None and mark in (*_UNITS, Mark.SECOND, Mark.MINUTE, Mark.REPS)
+        *firsts, last = split_number(token, flipped=self.flipped and not is_whole)
+        nums = [Num(value) for value in firsts]
         if mark in _UNITS:
             self.at += 1
             return [*nums, Num(last, Role.LOAD, _UNITS[mark])]
@@ -222,7 +240,7 @@ class _Reader:
     def _minutes(self, minutes: Decimal) -> Num:
         self.at += 1
         seconds = minutes * 60
-        if self.mark() is Mark.NUMBER and self.mark(1) is Mark.SECOND:
+        if not self.flipped and self.mark() is Mark.NUMBER and self.mark(1) in (Mark.SECOND, None):
             seconds += self._value()
             self.at += 1
         return Num(seconds, Role.SECONDS)
@@ -269,9 +287,11 @@ def atoms_of(tokens: Sequence[Token], *, flipped: bool, sided: bool) -> tuple[At
 
     Args:
         tokens: What is left of a reply when pain and the like are taken out.
-        flipped: True to read commas the less likely way.
+        flipped: True to read commas, numbers in words and minutes before seconds the less likely way.
         sided: True when the exercise is done a side at a time.
     """
+    if is_no_row(tokens):
+        return None
     try:
         return _Reader(tokens, flipped, sided).read()
     except UnusableError:

@@ -71,7 +71,7 @@ def body_part(tokens: Sequence[Token]) -> BodyPart:
             continue
         kind = tokens[at].mark
         lead = _taken_back(rest)
-        end = _end(tokens, at + 1)
+        end = _end(tokens, at + 1, scored=kind is not Mark.PAINLESS)
         if kind is not Mark.PAINLESS and not any(token.mark is Mark.NOT for token in lead):
             found = _sayings(kind, [*lead, *tokens[at + 1 : end]])
             # "Pain 0" of no place is no report.
@@ -97,11 +97,16 @@ def _leads(token: Token) -> bool:
     return token.mark in _PLACING or token.mark in _PASSED or token.mark in (Mark.NOT, Mark.SPLIT)
 
 
-def _end(tokens: Sequence[Token], at: int) -> int:
-    """Return where the saying that goes on at `at` ends: after its last site, side or score."""
+def _end(tokens: Sequence[Token], at: int, *, scored: bool) -> int:
+    """Return where the saying that goes on at `at` ends: after its last site, side or score.
+
+    "No pain" has no score: numbers after it are sets.
+    """
     end = at
     while at < len(tokens):
         token = tokens[at]
+        if token.mark is Mark.NUMBER and not scored:
+            return end
         if token.mark is Mark.NUMBER:
             at = _score_end(tokens, at)
             if not _goes_on(tokens, at):
@@ -119,12 +124,23 @@ def _end(tokens: Sequence[Token], at: int) -> int:
 
 
 def _score_end(tokens: Sequence[Token], at: int) -> int:
-    """Return the place after a score: `4`, `4/10`, `4 out of 10`."""
+    """Return the place after a score: `4`, `4/10`, `4 out of 10`, `3-4`."""
+    if is_range(tokens, at):
+        return _score_end(tokens, at + 2)
     marks = [token.mark for token in tokens[at + 1 : at + 3]]
     if marks == [Mark.SLASH, Mark.NUMBER]:
         return at + 3
     is_out_of = at + 1 < len(tokens) and tokens[at + 1].text in ("out of 10", "out of ten")
     return at + 2 if is_out_of else at + 1
+
+
+def is_range(tokens: Sequence[Token], at: int) -> bool:
+    """Return whether a score is told as a range, `3-4` or `3 or 4`; the higher end counts."""
+    ahead = tokens[at + 1 : at + 3]
+    linked = len(ahead) == 2 and (ahead[0].mark is Mark.MINUS or ahead[0].text in ("or", "to"))
+    if not linked or not tokens[at].mark is ahead[1].mark is Mark.NUMBER:
+        return False
+    return first_number(tokens[at]) < first_number(ahead[1]) <= 10
 
 
 def _is_last_side(tokens: Sequence[Token], at: int) -> bool:
@@ -174,10 +190,19 @@ def _sayings(kind: Mark, tokens: Sequence[Token]) -> list[Saying]:
 
 
 def _without_ten(tokens: Sequence[Token]) -> Iterable[Token]:
-    """Return tokens without the ten of `4/10`."""
+    """Return tokens without the ten of `4/10` and the lower end of `3-4`; of `4/5` neither, which has no ten."""
     for place, token in enumerate(tokens):
+        if token.mark is Mark.NUMBER and (is_range(tokens, place) or _is_of_another(tokens, place)):
+            continue
         if not (token.mark is Mark.NUMBER and place and tokens[place - 1].mark is Mark.SLASH):
             yield token
+
+
+def _is_of_another(tokens: Sequence[Token], at: int) -> bool:
+    """Return whether a number is told out of another one than ten: `4/5`."""
+    ahead = tokens[at + 1 : at + 3]
+    shared = [token.mark for token in ahead] == [Mark.SLASH, Mark.NUMBER]
+    return shared and first_number(ahead[1]) != 10
 
 
 def _score(token: Token) -> int | None:

@@ -9,10 +9,19 @@ from core.checkin.doubts import HOPELESS, Doubt, doubts_of, loads_of
 from core.checkin.plausibility import Known, counted_load, known, planned_sets
 from core.checkin.reading import AskWhy, Context, Effort, Reading, SetRead
 from core.checkin.set_atoms import Num, Role, Said
+from core.checkin.set_lines import (
+    run_together,
+    with_effort_each,
+    without_at,
+    without_limbs,
+    without_pair,
+    without_set_count,
+)
 from core.checkin.set_readings import candidate, shapes_of
 from core.checkin.set_walk import Candidate, Draft
 from core.checkin.tokens import Token, starts_decimal
 from core.checkin.words import Mark
+from core.programme.exercises import Basis
 from core.programme.prescription import Load, LoadKind
 from core.units import Unit, plain
 
@@ -36,10 +45,27 @@ class Judged:
 def read_sets(tokens: Sequence[Token], context: Context) -> Reading | None:
     """Return a line of sets as read, or as asked about; None when it is no line of sets."""
     facts = known(context)
+    basis = context.exercise.basis if context.exercise is not None else None
+    tokens = without_limbs(tokens) if facts.sided else tokens
+    plain = without_set_count(without_pair(tokens) if basis is Basis.PER_HAND else tokens)
+    plain = without_at(plain, facts.sets) if plain is not None else None
+    plain = with_effort_each(plain, facts.sets) if plain is not None else None
+    if plain is None:
+        return None
+    found = _read(plain, facts, context)
+    apart = run_together(plain, facts.sets) if found is None or found.ask else None
+    split = _read(apart, facts, context) if apart is not None else None
+    if split is None or split.ask:
+        return found
+    options = (split, *(found.ask if found is not None else ()))[:MOST_ASKED]
+    return Reading(understood=True, ask=options, ask_why=AskWhy.FAR_OFF)
+
+
+def _read(tokens: Sequence[Token], facts: Known, context: Context) -> Reading | None:
     commas = [token for token in tokens if token.mark is Mark.NUMBER and "," in token.text]
     found: list[Judged] = []
-    together = any(starts_decimal(token) for token in commas)
-    for flipped in (False, True) if commas else (False,):
+    together = any(starts_decimal(token) for token in commas) or _is_open(tokens)
+    for flipped in (False, True) if commas or together else (False,):
         atoms = atoms_of(tokens, flipped=flipped, sided=facts.sided)
         if not atoms:
             continue
@@ -55,15 +81,23 @@ def read_sets(tokens: Sequence[Token], context: Context) -> Reading | None:
     return _asked(found, facts, context) if found else None
 
 
+def _is_open(tokens: Sequence[Token]) -> bool:
+    """Return whether numbers may come apart: `eighty eight seven`, `1 min 1 min 45 s`."""
+    minutes = [place for place, token in enumerate(tokens) if token.mark is Mark.MINUTE]
+    after = [[token.mark for token in tokens[place + 1 : place + 3]] for place in minutes]
+    some = [marks == [Mark.NUMBER, Mark.SECOND] for marks in after]
+    bare = any(marks == [Mark.NUMBER] for marks in after)
+    return any(token.apart for token in tokens) or bare or (any(some) and not all(some))
+
+
 def _judged(line: Candidate, facts: Known, context: Context) -> Judged:
-    line = replace(line, sets=tuple(_on_bodyweight(one, facts) for one in line.sets))
+    sets = tuple(replace(one, load=_on_bodyweight(one.load, facts)) for one in line.sets)
+    line = replace(line, sets=sets, load_only=_on_bodyweight(line.load_only, facts))
     return Judged(line, doubts_of(line, facts, context))
 
 
-def _on_bodyweight(one: Draft, facts: Known) -> Draft:
-    if one.load is None or one.load.bodyweight or not facts.bodyweight:
-        return one
-    return replace(one, load=replace(one.load, bodyweight=True))
+def _on_bodyweight(load: Num | None, facts: Known) -> Num | None:
+    return load if load is None or not facts.bodyweight else replace(load, bodyweight=True)
 
 
 def _distinct(judged: Sequence[Judged], context: Context) -> list[Judged]:

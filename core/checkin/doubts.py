@@ -14,6 +14,7 @@ from core.units import Unit
 
 HOPELESS = 9
 """Weight of a doubt that rules a candidate out."""
+_QUARTERS = (5, 25, 75)
 _BARS = {Unit.KG: Decimal(20), Unit.LB: Decimal(45)}
 """The bar that plates "a side" are added to, to offer a total. Common practice, no source."""
 
@@ -108,11 +109,16 @@ def _count_doubts(line: Candidate, facts: Known) -> Iterable[Doubt]:
         yield Doubt(AskWhy.FAR_OFF, 3 if absurd else 2, (line,))
     if _may_start_with_load(line, facts):
         first, *rest = line.sets
-        load = Num(first.count, Role.LOAD, bodyweight=bool(facts.bodyweight))
+        value, unit = first.count, None
+        if not _is_near(first.count, facts):
+            value, unit = likely_loads(first.count, None, facts)[0]
+        load = Num(value, Role.LOAD, unit, bodyweight=bool(facts.bodyweight))
         loaded = tuple(replace(one, load=load) for one in rest)
         yield Doubt(AskWhy.TWO_READINGS, 1, (line, replace(line, sets=loaded)))
     number = sum(one.side is not Side.RIGHT for one in line.sets)
-    if line.sets and number and not facts.sets_fit(number):
+    yield from _lost_mark(line, facts)
+    may_be_swapped = line.crossed and len(set(line.sets)) == 1 and _is_swapped(line, facts)
+    if line.sets and number and not facts.sets_fit(number) and not may_be_swapped:
         yield Doubt(AskWhy.SETS, 2, (line,))
 
 
@@ -121,25 +127,28 @@ def _may_start_with_load(line: Candidate, facts: Known) -> bool:
     counts = [one.count for one in line.sets]
     if facts.sets is None or facts.high is None or len(counts) != facts.sets + 1 or loads_of(line):
         return False
-    kg = facts.kg(counts[0], None)
-    near = facts.bodyweight or not facts.loads or min(facts.loads) / 4 <= kg <= max(facts.loads) * 3
+    near = _is_near(counts[0], facts) or bool(likely_loads(counts[0], None, facts))
     return near and counts[0] > facts.high + 3 and max(counts[1:]) <= facts.high + 3
+
+
+def _is_near(value: Decimal, facts: Known) -> bool:
+    kg = facts.kg(value, None)
+    return bool(facts.bodyweight) or not facts.loads or min(facts.loads) / 4 <= kg <= max(facts.loads) * 3
 
 
 def _form_doubts(line: Candidate, facts: Known) -> Iterable[Doubt]:
     if any(one.seconds for one in line.sets) and not facts.timed and facts.high is not None:
         yield Doubt(AskWhy.FAR_OFF, HOPELESS, ())
     if line.load_only is not None:
-        far = not facts.fits(facts.kg(line.load_only.value, line.load_only.unit))
-        yield Doubt(
-            AskWhy.TWO_READINGS, 3 if far else 1, _planned_at(line, line.load_only, facts.sets, facts)
-        )
+        yield from _load_alone(line, line.load_only, facts)
     if line.turned:
         turned = line.sets[0]
         as_sets = _planned_at(line, turned.load, int(turned.count), facts) if len(line.sets) == 1 else ()
         yield Doubt(AskWhy.TWO_READINGS, 1, (line, *as_sets))
     if line.crossed and len({one.count for one in line.sets}) == 1:
         yield from _swapped(line, facts)
+    if line.weighed and len(line.sets) == 1:
+        yield Doubt(AskWhy.TWO_READINGS, 4, (line,))
     if line.mixed or line.trailing:
         last = loads_of(line)[-1].value
         yield Doubt(AskWhy.TWO_READINGS, 3 if line.trailing and facts.count_fits(last) else 1, (line,))
@@ -148,12 +157,45 @@ def _form_doubts(line: Candidate, facts: Known) -> Iterable[Doubt]:
         yield Doubt(AskWhy.SETS, 1, (whole, line))
 
 
+def _load_alone(line: Candidate, load: Num, facts: Known) -> Iterable[Doubt]:
+    """Ask whether a load without reps was done as planned; far off, whether it was meant to be another."""
+    kg = facts.kg(load.value, load.unit)
+    if facts.fits(kg):
+        yield Doubt(AskWhy.TWO_READINGS, 1, _planned_at(line, load, facts.sets, facts))
+        return
+    guesses = likely_loads(load.value, load.unit, facts)
+    loads = [replace(load, value=value, unit=unit) for value, unit in guesses]
+    typed = [load] if abs(kg) <= (MOST_ADDED_KG if load.bodyweight else HEAVIEST_KG) else []
+    offered = [each for one in (*loads, *typed) for each in _planned_at(line, one, facts.sets, facts)]
+    yield Doubt(AskWhy.FAR_OFF, 3, tuple(offered))
+
+
 def _swapped(line: Candidate, facts: Known) -> Iterable[Doubt]:
-    """Ask where `8x3` is the plan the other way round: three sets of eight."""
-    sets, count = len(line.sets), line.sets[0].count
-    if count == facts.sets and sets != facts.sets and facts.in_span(Decimal(sets)):
+    """Ask where `8x3` may be told the other way round: three sets of eight."""
+    if _is_swapped(line, facts):
+        sets, count = len(line.sets), line.sets[0].count
         swapped = replace(line, sets=(replace(line.sets[0], count=Decimal(sets)),) * int(count))
         yield Doubt(AskWhy.TWO_READINGS, 1, (swapped, line))
+
+
+def _is_swapped(line: Candidate, facts: Known) -> bool:
+    sets, count = Decimal(len(line.sets)), line.sets[0].count
+    likely = facts.in_span(sets) or (facts.count_fits(sets) and not facts.in_span(count))
+    return count == facts.sets and sets != facts.sets and likely
+
+
+def _lost_mark(line: Candidate, facts: Known) -> Iterable[Doubt]:
+    """Ask where the first of too many reps may belong to the load: `62 5 8 8 7`, with 62.5 planned."""
+    loads = loads_of(line)
+    if len(loads) != 1 or facts.sets is None or len(line.sets) != facts.sets + 1:
+        return
+    load, (first, *rest) = loads[0], line.sets
+    if load.unit is not None or load.value != int(load.value) or first.count not in _QUARTERS:
+        return
+    whole = replace(load, value=Decimal(f"{int(load.value)}.{int(first.count)}"))
+    if facts.kg(whole.value, None) in facts.loads:
+        mended = replace(line, sets=tuple(replace(one, load=whole) for one in rest))
+        yield Doubt(AskWhy.TWO_READINGS, 1, (mended, line))
 
 
 def _side_doubts(line: Candidate, facts: Known, context: Context) -> Iterable[Doubt]:
@@ -167,7 +209,12 @@ def _side_doubts(line: Candidate, facts: Known, context: Context) -> Iterable[Do
         firsts = tuple(replace(one, side=None) for one in line.sets if one.side is not Side.RIGHT)
         yield Doubt(AskWhy.SIDE, 1, (line, replace(line, sets=firsts)))
     elif sides & {Side.LEFT, Side.RIGHT}:
-        yield Doubt(AskWhy.SIDE, 1, (line,))
+        plain = (
+            (replace(line, sets=tuple(replace(one, side=None) for one in line.sets)),)
+            if len(sides) == 1
+            else ()
+        )
+        yield Doubt(AskWhy.SIDE, 1, (line, *plain))
 
 
 def _planned_at(line: Candidate, load: Num | None, sets: int | None, facts: Known) -> tuple[Candidate, ...]:

@@ -4,11 +4,12 @@ from collections.abc import Mapping
 from datetime import date, datetime
 from decimal import Decimal
 from enum import IntEnum, StrEnum
+from typing import ClassVar
 
 from pydantic import Field
 
 from core.programme.exercises import Exercise, Pattern, Side, Site
-from core.value import Value
+from core.value import Grown
 
 
 class Felt(StrEnum):
@@ -29,7 +30,7 @@ class Band(StrEnum):
     HIGH = "7-10"
 
 
-class PainReport(Value):
+class PainReport(Grown):
     """One answer about pain.
 
     Attributes:
@@ -45,7 +46,13 @@ class PainReport(Value):
         spreading: Down the leg or arm, numb, or tingling.
         painkiller: Something was taken for it: read one band higher.
         released_at: When the coach released what this report locked; None while locked.
+        weak: New or growing weakness of one leg or arm.
+        fever: With a fever: asked of the back and the neck.
+        after_birth: Heaviness, leaking, doming or bleeding in the year after a birth.
+        rose: It matters by how it went (`core.checkin.pain_course`), so that it counts as 4 and over.
     """
+
+    later: ClassVar[frozenset[str]] = frozenset({"weak", "fever", "after_birth", "rose"})
 
     row_id: int
     site: Site
@@ -59,6 +66,10 @@ class PainReport(Value):
     spreading: bool = False
     painkiller: bool = False
     released_at: datetime | None = None
+    weak: bool = False
+    fever: bool = False
+    after_birth: bool = False
+    rose: bool = False
 
 
 class AlertLevel(IntEnum):
@@ -176,26 +187,47 @@ _BANDS = (Band.NONE, Band.LOW, Band.MIDDLE, Band.HIGH)
 
 
 def flares(report: PainReport) -> bool:
-    """Return whether a report is of 4 and over, without a number, sudden or spreading."""
-    return report.spreading or band(report) in (Band.MIDDLE, Band.HIGH)
+    """Return whether a report is of 4 and over, without a number, or matters for another reason.
+
+    Those are: sudden, spreading, with weakness or fever, a sign after a birth, or a rise that matters.
+    """
+    return grave(report) or report.rose or band(report) is Band.MIDDLE
+
+
+def urgent(report: PainReport) -> bool:
+    """Return whether a report is to be seen by a doctor today: new weakness of a limb, or a fever with it.
+
+    Our proposal after a practising coach's review, as for the same words when they are typed.
+    """
+    return report.weak or report.fever
+
+
+def grave(report: PainReport) -> bool:
+    """Return whether a report is of the kind that locks what it bears on until the coach releases it."""
+    return report.spreading or urgent(report) or report.after_birth or band(report) is Band.HIGH
+
+
+def is_locking(report: PainReport) -> bool:
+    """Return whether a report locks something now."""
+    return report.released_at is None and grave(report)
 
 
 def bears_on(report: PainReport, exercise: Exercise) -> bool:
     """Return whether a report is about this exercise, or about a site that it loads."""
     if report.exercise == exercise.key or loads_site(exercise, report.site):
         return True
-    return report.spreading and report.site in SPINE and exercise.pattern in AXIAL
+    reaches = report.spreading or urgent(report)
+    return reaches and report.site in SPINE and exercise.pattern in AXIAL
 
 
 def locks(report: PainReport, exercise: Exercise) -> bool:
     """Return whether a report forbids this exercise until the coach releases it.
 
-    Pain of 7 and over and sudden pain forbid all that loads the site. Spreading pain does so at any score, and
-    from back or neck forbids also every hinge and all that presses on the spine. Our proposal; never loosened.
+    Pain of 7 and over and sudden pain forbid all that loads the site, and so does a sign after a birth. Spreading pain,
+    weakness and fever do so at any score, and from back or neck forbid also every hinge and all that presses on the
+    spine. Our proposal; never loosened.
     """
-    if report.released_at is not None or not bears_on(report, exercise):
-        return False
-    return report.spreading or band(report) is Band.HIGH
+    return is_locking(report) and bears_on(report, exercise)
 
 
 def in_session_action(report: PainReport, *, eased: bool = False) -> PainAction:
@@ -208,9 +240,9 @@ def in_session_action(report: PainReport, *, eased: bool = False) -> PainAction:
     Our proposal after a practising coach's review and the pain-monitoring model, which is for work under a
     clinician and allows more. Source: [Silbernagel2007].
     """
-    if band(report) is Band.HIGH:
+    if urgent(report) or band(report) is Band.HIGH:
         return PainAction.STOP_SESSION
-    if report.spreading:
+    if report.spreading or report.after_birth:
         return PainAction.STOP_EXERCISE
     if band(report) is Band.MIDDLE:
         return PainAction.SWAP if eased else PainAction.EASE
@@ -219,8 +251,8 @@ def in_session_action(report: PainReport, *, eased: bool = False) -> PainAction:
 
 def alert_level(report: PainReport) -> AlertLevel:
     """Return how soon the coach must hear of a report: at once, today, or in the digest. Our proposal."""
-    if report.spreading or band(report) is Band.HIGH:
+    if grave(report):
         return AlertLevel.NOW
-    if band(report) is Band.MIDDLE:
+    if flares(report):
         return AlertLevel.TODAY
     return AlertLevel.DIGEST if band(report) is Band.LOW else AlertLevel.NONE

@@ -55,6 +55,7 @@ class Candidate:
         paired: Numbers were joined by a slash.
         trailing: A bare number was written last and is the load.
         crossed: Sets were read before reps, in `8x3`, without the word.
+        weighed: A load was read before reps, in `12x3`, which could be three sets of twelve.
     """
 
     sets: tuple[Draft, ...]
@@ -67,6 +68,7 @@ class Candidate:
     paired: bool = False
     trailing: bool = False
     crossed: bool = False
+    weighed: bool = False
 
 
 class UnfitError(Exception):
@@ -91,6 +93,7 @@ class Walk:
         self.behind = 0
         self.dangling = False
         self.crossed = False
+        self.weighed = False
         kinds = [self._gives(atom) for atom in atoms if not isinstance(atom, Said)]
         self.after = len(kinds) > 1 and kinds[0] == "count" and kinds[-1] == "load"
         counting = [atom for atom in atoms if not isinstance(atom, Said) and self._gives(atom) == "count"]
@@ -138,6 +141,7 @@ class Walk:
             self.paired,
             bare_last and self.after and not self.after_cross,
             self.crossed,
+            self.weighed,
         )
 
     def _roles(self, nums: Sequence[Num]) -> tuple[Role, ...]:
@@ -171,7 +175,9 @@ class Walk:
             if self.load is not None and self.load.role is L:
                 raise UnfitError
             self.turned = self.turned or (roles[0] is C and self._may_be_sets(counts[0], loads[0]))
-        self.crossed = self.crossed or (roles == (S, C) and all(num.role is None for num in nums))
+        bare = all(num.role is None and num.unit is None for num in nums)
+        self.crossed = self.crossed or (roles == (S, C) and bare)
+        self.weighed = self.weighed or (roles == (L, C) and bare and self._may_be_repeated(nums))
         for count in counts:
             self._add(int(repeats[0]) if repeats else 1, count, side, loads[0] if loads else None)
         if loads:
@@ -180,6 +186,11 @@ class Walk:
         if repeats and repeats[0] != int(repeats[0]):
             raise UnfitError
 
+    def _may_be_repeated(self, nums: Sequence[Num]) -> bool:
+        """Return whether `12x3` may be as many sets as were planned."""
+        reps, sets = (num.value for num in nums)
+        return sets == self.facts.sets and self.facts.count_fits(reps) and not self.facts.in_span(sets)
+
     def _may_be_sets(self, count: Num, load: Num) -> bool:
         """Return whether the first number of `5x80kg` may be sets as well as reps."""
         in_doubt = not self.facts.in_span(count.value) or count.value == self.facts.sets
@@ -187,6 +198,8 @@ class Walk:
 
     def _loaded(self, load: Num) -> None:
         if not self.after:
+            if self.dangling:
+                raise UnfitError
             self.load = load
             self.dangling = True
             return
@@ -201,7 +214,8 @@ class Walk:
         most = MOST_SECONDS if seconds else MOST_COUNT
         if count.value != int(count.value) or not 0 <= count.value <= most or not 1 <= times <= MOST_SETS:
             raise UnfitError
-        said = count.per is not None and not (self.facts.sided and count.per is not Per.TOTAL)
+        # "12 each" of a hand is said of reps as well; a side only where there are two.
+        said = count.per is Per.TOTAL or (count.per is Per.SIDE and not self.facts.sided)
         if said or count.unit is not None:
             raise UnfitError
         self.dangling = False

@@ -56,7 +56,10 @@ _MUSCLES: tuple[tuple[str, Site], ...] = (
     ("glute, glutes, buttock, buttocks, bum, butt, backside", Site.BUTTOCK),
     ("bicep, biceps, tricep, triceps, upper arm, upper arms", Site.UPPER_ARM),
     ("forearm, forearms, lower arm", Site.FOREARM),
-    ("delt, delts, deltoid, deltoids, rear delts, front delts", Site.SHOULDER),
+    (
+        "delt, delts, deltoid, deltoids, rear delts, front delts, shoulder muscle, shoulder muscles",
+        Site.SHOULDER,
+    ),
 )
 
 _UNCLEAR: tuple[tuple[str, tuple[Site, ...], bool], ...] = (
@@ -90,3 +93,21 @@ def is_soreness(word: SiteWord, site: Site) -> bool:
     if len(word.sites) > 1:
         return word.muscle and site not in JOINT_SITES
     return word.muscle
+
+
+REGIONS: Mapping[str, tuple[Site, ...]] = {
+    "neck and back": (Site.NECK, Site.UPPER_BACK, Site.LOW_BACK),
+    "shoulder and arm": (Site.SHOULDER, Site.UPPER_ARM, Site.ELBOW, Site.FOREARM, Site.WRIST, Site.HAND),
+    "chest and belly": (Site.CHEST, Site.ABDOMEN),
+    "hip and seat": (Site.HIP, Site.GROIN, Site.BUTTOCK),
+    "leg and foot": (
+        Site.THIGH,
+        Site.HAMSTRING,
+        Site.KNEE,
+        Site.SHIN,
+        Site.CALF,
+        Site.ANKLE,
+        Site.FOOT,
+    ),
+}
+"""The short list by region, from the head down; each site once."""

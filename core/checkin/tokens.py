@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from core.checkin.labels import without_labels
+from core.checkin.phrases import rewritten
 from core.checkin.sites import SITE_WORDS, SiteWord
 from core.checkin.words import LONGEST_PHRASE, MARKS, NUMBERS, Mark
 
@@ -34,12 +36,13 @@ _CHANGED = str.maketrans(
         "\u060c": ",",
         "\u3001": ",",
         "\u066b": ".",
+        **dict.fromkeys("•‣◦▪●∙", "\n"),
     }
 )
 _FRACTIONS = {"½": "5", "¼": "25", "¾": "75"}
 _FRACTION = re.compile(r"(?<=\d) ?([½¼¾])")
-_KEYCAP = re.compile("([0-9])\ufe0f?\u20e3")
-_LABEL = re.compile(r"(?:(?<=\s)|^)(\d{1,2})(?:\)|\.(?=\s)|\.$)\s?")
+_KEYCAPS = re.compile("(?:[0-9]\ufe0f?\u20e3)+")
+_MINUTES = re.compile("(?<=\\d)['’\u2018\u2032\u00b4](?=[0-5]\\d(?!\\d))")
 _GLUED = re.compile(r"(?<=\d)(kgs?|lbs?|s|sec)x(?=\d)|(bw)x(?=\d)")
 _PIECE = re.compile(r"\d{1,3}:\d{2}(?!\d)|\d+(?:[.,]\d+)*|[^\W\d_]+|\n|\S")
 _QUARTERS = ("5", "25", "75")
@@ -59,6 +62,7 @@ class Token:
         text: As typed, folded.
         value: Of a number written out; None otherwise.
         place: Of a word for a site.
+        apart: Of a number said in words, the two that may be meant instead: eighty, eight.
         spaced: True when a space comes before it.
     """
 
@@ -67,11 +71,12 @@ class Token:
     value: Decimal | None = None
     place: SiteWord | None = None
     spaced: bool = True
+    apart: tuple[Decimal, Decimal] | None = None
 
 
 def folded(text: str) -> str:
     """Return `text` in lower case without accents, with plain digits, dashes and signs, symbols left out."""
-    text = _KEYCAP.sub(r"\1 ", text)
+    text = _MINUTES.sub(":", _KEYCAPS.sub(_keycaps, text).replace("\U0001f51f", " 10 "))
     text = _FRACTION.sub(lambda found: f".{_FRACTIONS[found[1]]}", text)
     for sign, digits in _FRACTIONS.items():
         text = text.replace(sign, f"0.{digits}")
@@ -90,15 +95,21 @@ def _plain_character(mark: str) -> str:
     return " " if kind[0] in "SZC" and mark not in "×÷" else mark
 
 
-def without_labels(text: str) -> str:
-    """Return folded text without the numbers of a list: `1) 60x8 2) 60x7`."""
-    found = [int(label[1]) for label in _LABEL.finditer(text)]
-    return _LABEL.sub(" ", text) if len(found) > 1 and found == list(range(1, len(found) + 1)) else text
+def _keycaps(run: re.Match[str]) -> str:
+    """Return a run of key caps: one number, or a number each where a row of three and more holds no nought."""
+    digits = [sign for sign in run[0] if sign.isdigit()]
+    return f"{' '.join(digits) if len(digits) > 2 and '0' not in digits else ''.join(digits)} "
 
 
-def tokens_of(text: str) -> tuple[Token, ...]:
-    """Return the tokens of a text, in order; phrases of several words are one token."""
-    line = _GLUED.sub(lambda glued: f"{glued[1] or glued[2]} x ", without_labels(folded(text)))
+def tokens_of(text: str, *, timed: bool = False) -> tuple[Token, ...]:
+    """Return the tokens of a text, in order; phrases of several words are one token.
+
+    Args:
+        text: As typed.
+        timed: True where sets are counted in seconds.
+    """
+    plain = rewritten(without_labels(folded(text)), timed=timed)
+    line = _GLUED.sub(lambda glued: f"{glued[1] or glued[2]} x ", plain)
     pieces = [
         (match[0], match.start() == 0 or line[match.start() - 1].isspace()) for match in _PIECE.finditer(line)
     ]
@@ -132,7 +143,9 @@ def known(phrase: str, spaced: bool = True) -> Token | None:
     if phrase in SITE_WORDS:
         return Token(Mark.SITE, phrase, place=SITE_WORDS[phrase], spaced=spaced)
     if phrase in NUMBERS:
-        return Token(Mark.NUMBER, phrase, value=Decimal(NUMBERS[phrase]), spaced=spaced)
+        value = Decimal(NUMBERS[phrase])
+        apart = (value - value % 10, value % 10) if " " in phrase else None
+        return Token(Mark.NUMBER, phrase, value=value, spaced=spaced, apart=apart)
     if phrase in MARKS:
         return Token(MARKS[phrase], phrase, spaced=spaced)
     return None
@@ -143,6 +156,8 @@ def _number(piece: str, spaced: bool) -> Token:
         minutes, seconds = piece.split(":")
         return Token(Mark.CLOCK, piece, value=Decimal(int(minutes) * 60 + int(seconds)), spaced=spaced)
     parts = re.split("[.,]", piece)
+    if len(piece) > 2 and piece.isdigit() and piece.startswith("0"):
+        return Token(Mark.WORD, piece, spaced=spaced)
     if len(parts) > _MOST_PARTS or max(len(part) for part in parts) > _MOST_DIGITS:
         return Token(Mark.WORD, piece, spaced=spaced)
     return Token(Mark.NUMBER, piece, spaced=spaced)
@@ -162,8 +177,11 @@ def split_number(token: Token, *, flipped: bool) -> tuple[Decimal, ...]:
     Args:
         token: A number, perhaps with marks inside.
         flipped: True for the other way to read its commas, where there is one: `92,5` as two numbers, `8,7` as one,
-            `77,5,8,8` with a decimal first. A single point is always a decimal mark.
+            `77,5,8,8` with a decimal first. A single point is always a decimal mark. Of a number said in words too:
+            `eighty eight` as two.
     """
+    if token.apart is not None and flipped:
+        return token.apart
     if token.value is not None:
         return (token.value,)
     parts = re.split("[.,]", token.text)

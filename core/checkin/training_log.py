@@ -16,6 +16,7 @@ class Session:
         date_chosen: True when its date is not the calendar's, but was chosen for it.
         moved_to: The session that comes in its place, or takes its main lift in.
         left_reason: Why it was left out, missed or moved, where that was said.
+        place: Where it is done, a place of the client's; None for the usual one, until sets are kept.
     """
 
     id: int
@@ -36,6 +37,7 @@ class Session:
     date_chosen: bool = False
     moved_to: int | None = None
     left_reason: str | None = None
+    place: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +78,7 @@ class LoggedSet:
     entry: int
     message_id: int | None
     metres: int | None = None
+    rpe: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from rapidfuzz.distance import OSA
 
 from core.checkin.sites import SITE_WORDS
 from core.checkin.tokens import Token, known
-from core.checkin.words import MARKS, NOT_TYPOS, Mark
+from core.checkin.words import MARKS, NOT_TYPOS, NUMBERS, Mark
 
 MOST_MENDED = 3
 """A line with more strange words is a sentence, not a slip. Our proposal."""
@@ -18,7 +18,7 @@ _MENDABLE = frozenset(
 _KNOWN = tuple(
     sorted(
         {word for word, mark in MARKS.items() if mark in _MENDABLE and " " not in word and len(word) >= 4}
-        | {word for word in SITE_WORDS if " " not in word and len(word) >= 4}
+        | {word for word in (*SITE_WORDS, *NUMBERS) if " " not in word and len(word) >= 4}
     )
 )
 

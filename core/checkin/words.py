@@ -42,6 +42,10 @@ class Mark(StrEnum):
     A_HAND = "a hand"
     TOTAL = "total"
     FAILURE = "failure"
+    HUNDRED = "hundred"
+    POINT = "point"
+    HALF = "half"
+    CORRECTION = "correction"
     DONE = "done"
     SKIP = "skip"
     UNDO = "undo"
@@ -96,44 +100,63 @@ ENGLISH = Language(
     # Alternatives are set apart by commas.
     words={
         Mark.TIMES: "x, by, times",
+        Mark.PLUS: "plus",
+        Mark.MINUS: "minus",
+        Mark.HUNDRED: "hundred",
+        Mark.POINT: "point",
+        Mark.HALF: "and a half, and half",
+        Mark.CORRECTION: (
+            "sorry, no wait, wait no, oops, whoops, i mean, i meant, correction, scratch that, make that, "
+            "actually, no sorry, sorry no, wait, no actually, sorry i mean, sorry i meant, sorry make that, oops sorry"
+        ),
         Mark.AT: "at, with, w",
-        Mark.KG: "kg, kgs, kilo, kilos, kilogram, kilograms, kilogramme, kilogrammes, kgm",
+        Mark.KG: "kg, kgs, k, kilo, kilos, kilogram, kilograms, kilogramme, kilogrammes, kgm",
         Mark.LB: "lb, lbs, pound, pounds, #, lbm",
         Mark.SECOND: "s, sec, secs, second, seconds",
         Mark.MINUTE: "min, mins, minute, minutes",
         Mark.BODYWEIGHT: "bw, bodyweight, body weight",
-        Mark.LEFT: "left, l, lt, lhs",
-        Mark.RIGHT: "right, r, rt, rhs",
+        Mark.LEFT: "left, l, lt, lhs, left side, left hand side",
+        Mark.RIGHT: "right, r, rt, rhs, right side, right hand side",
         Mark.BOTH: "both, both sides",
         Mark.RIR: "rir, reps in reserve, reps left, left in the tank, left in tank, more in me, more in the tank",
         Mark.RPE: "rpe",
         Mark.RESERVE: "in reserve, in the tank, in tank, reps in the tank, rep in the tank, rep left, rep in reserve",
         Mark.REPS: "reps, rep, repetitions",
-        Mark.SETS: "sets, set",
+        Mark.SETS: "sets, set, series, rounds",
         Mark.EVERY: "all",
         Mark.A_SIDE: "a side, each side, per side, every side, a leg, each leg, per leg, an arm, each arm, per arm, es",
         Mark.A_HAND: "a hand, each hand, per hand, each dumbbell, per dumbbell, each db, per db, each",
         Mark.TOTAL: "total, in total, altogether",
-        Mark.FAILURE: "to failure, nothing left, none left, nothing left in the tank",
+        Mark.FAILURE: "to failure, nothing left, none left, nothing left in the tank, no reps left",
         Mark.DONE: (
-            "done, all done, finished, completed, complete, as written, all as written, as planned, as prescribed, "
-            "done as written, all done as written, done as planned, all sets done, did it all, did them all"
+            "done, all done, finish, finished, completed, complete, as written, all as written, as planned, "
+            "as prescribed, done as written, all done as written, done as planned, all sets done, "
+            "did it all, did them all"
         ),
         Mark.SKIP: "skip, skipped, skipping, skip it, skip this, skip that, skip this one, skipped it, skipped this",
-        Mark.UNDO: "undo, undo that, undo last, undo the last, undo it, undo last set, take that back, take it back",
+        Mark.UNDO: (
+            "undo, undo that, undo last, undo the last, undo it, undo last set, take that back, take it back, "
+            "take back the last"
+        ),
         Mark.LOG: "log",
         Mark.PAIN: (
             "pain, pains, painful, hurt, hurts, hurting, ouch, twinge, twinges, niggle, niggles, niggling, sharp pain, "
-            "stabbing, throbbing, killing me, in pain"
+            "stabbing, throbbing, killing me, in pain, swollen, swelling, pinching, pinchy, pinches"
         ),
         Mark.SORE: "sore, soreness, tight, tightness, stiff, stiffness, ache, aches, achy, aching, doms, tender",
         Mark.NOT: (
-            "no, no more, no real, not, without, never, zero pain, isnt, doesnt, "
+            "no, no more, no real, not, without, never, isnt, doesnt, "
             "didnt, arent, wasnt, dont, wont, nothing, none"
         ),
-        Mark.PAINLESS: "pain free, painfree, painless, pain gone, pain is gone, no pain, no soreness, no longer sore",
+        Mark.PAINLESS: (
+            "pain free, painfree, painless, pain gone, pain is gone, no pain, zero pain, no soreness, no longer sore"
+        ),
         Mark.SPLIT: "and, then",
-        Mark.FILLER: "did, got, i, of, for, was, today, log, managed, made, pls, please",
+        Mark.FILLER: (
+            "did, got, i, of, for, was, today, log, managed, made, make, pls, please, only, just, held, i had, weight, "
+            "weights, load, thanks, thank you, thx, cheers, instead, used, using, it was, down to, up to, went to, "
+            "went down to, went up to, dropped to, dropped down to, moved to, moved up to, increased to, all sets"
+        ),
         Mark.BODY_FILLER: (
             "in, my, the, is, are, a, an, on, bit, a bit, a little, little, level, about, around, still, really, very, "
             "slight, slightly, feels, feel, feeling, felt, out of 10, out of ten, has, have, had, got, now, i, with, "
@@ -160,6 +183,7 @@ ENGLISH = Language(
             " sand hard heard harm farm warm form from head beck bank pack rack lack black bad bag bar bat "
             "under until unto half call calm hall ball wall ankles dine dune tone tune dome lone zone bone "
             "phone dose stick stuff start stop still style short shot shout hurst hunt host house hour hours "
+            "parking training there their them they then seen line ever even never fire give live night sight sever "
             "your four good great easy heavy long late legs foots feet food fool mood today tomorrow session "
             "gym home work week time tired sleep slept slow fast felt feel fine okay yes"
         )

@@ -1,10 +1,11 @@
 """Where a client's clock runs: zones suggested from the time she types, or from her city. Never guessed.
 
 The list is short: our own choice of well-known zones with a city each. A zone that is not in it can be typed by its
-own name. Offsets come from the time zone database [TZDB].
+own name, or by the city that it is named after. Offsets come from the time zone database [TZDB].
 """
 
 import re
+import unicodedata
 from datetime import datetime, time
 from typing import NamedTuple
 
@@ -102,6 +103,9 @@ PLACES: tuple[Place, ...] = (
 
 _CITY_OF = {place.zone: place.city for place in PLACES}
 _ZONE_BY_NAME = {folded(name): place.zone for place in PLACES for name in (place.city, *place.others)}
+_REGIONS = ("Africa", "America", "Asia", "Atlantic", "Australia", "Europe", "Indian", "Pacific")
+_SMALL_WORDS = frozenset({"of", "es", "au"})
+_CITY_NAME = re.compile(r"[a-z]+(?: [a-z]+){0,3}")
 _ZONE_NAME = re.compile(r"[A-Za-z]+(?:/[A-Za-z0-9_+-]+){1,2}")
 
 
@@ -123,18 +127,31 @@ def _minutes_apart(local: time, instant: datetime, zone: str) -> int:
 
 
 def zone_of_city(text: str) -> tuple[str, ...]:
-    """Return the zones of cities like the one typed, the likeliest first; a city of the list gives its zone alone."""
+    """Return the zones of cities like the one typed, the likeliest first; a city that is known gives its zone alone."""
     said = folded(text)
-    exact = _ZONE_BY_NAME.get(said)
-    if exact is not None:
-        return (exact,)
+    exact = _known_as(text)
+    if exact:
+        return exact
     near = process.extract(said, list(_ZONE_BY_NAME), scorer=fuzz.ratio, score_cutoff=NEAR, limit=MOST)
     return tuple(dict.fromkeys(_ZONE_BY_NAME[name] for name, _, _ in near))
 
 
 def is_city(text: str) -> bool:
-    """Return whether a city of the list was typed, letter for letter but for case and accents."""
-    return folded(text) in _ZONE_BY_NAME
+    """Return whether one known city was typed, letter for letter but for case and accents."""
+    return len(_known_as(text)) == 1
+
+
+def _known_as(text: str) -> tuple[str, ...]:
+    """Return the zone of a city of the list, or every zone that is named after such a city."""
+    listed = _ZONE_BY_NAME.get(folded(text))
+    if listed is not None:
+        return (listed,)
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    plain = " ".join("".join(mark for mark in apart if not unicodedata.combining(mark)).split())
+    if _CITY_NAME.fullmatch(plain) is None:
+        return ()
+    name = "_".join(each if each in _SMALL_WORDS else each.capitalize() for each in plain.split())
+    return tuple(zone for region in _REGIONS if (zone := typed_zone(f"{region}/{name}")) is not None)
 
 
 def typed_zone(text: str) -> str | None:

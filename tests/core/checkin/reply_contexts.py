@@ -56,6 +56,64 @@ CARRY = Exercise(
     timed=True,
 )
 
+BENCH = Exercise(
+    key="bench-press",
+    name="Bench press",
+    aliases=("Flat bench",),
+    pattern=Pattern.HORIZONTAL_PRESS,
+    region=Region.UPPER,
+    basis=Basis.TOTAL,
+    implement=Implement.BARBELL,
+    loads_sites=frozenset({Site.SHOULDER, Site.ELBOW}),
+)
+ROW = Exercise(
+    key="bent-over-row",
+    name="Bent-over row",
+    aliases=("Barbell row",),
+    pattern=Pattern.HORIZONTAL_PULL,
+    region=Region.UPPER,
+    basis=Basis.TOTAL,
+    implement=Implement.BARBELL,
+    loads_sites=frozenset({Site.LOW_BACK}),
+)
+DEADLIFT = Exercise(
+    key="deadlift",
+    name="Deadlift",
+    pattern=Pattern.HINGE,
+    region=Region.LOWER,
+    basis=Basis.TOTAL,
+    implement=Implement.BARBELL,
+    loads_sites=frozenset({Site.LOW_BACK, Site.HAMSTRING}),
+)
+SQUAT = Exercise(
+    key="back-squat",
+    name="Back squat",
+    pattern=Pattern.SQUAT,
+    region=Region.LOWER,
+    basis=Basis.TOTAL,
+    implement=Implement.BARBELL,
+    loads_sites=frozenset({Site.KNEE, Site.LOW_BACK}),
+)
+CURL = Exercise(
+    key="dumbbell-curl",
+    name="Dumbbell curl",
+    pattern=Pattern.CURL,
+    region=Region.UPPER,
+    basis=Basis.PER_HAND,
+    implement=Implement.DUMBBELL,
+    loads_sites=frozenset({Site.ELBOW}),
+)
+SIDE_PLANK = Exercise(
+    key="side-plank",
+    name="Side plank",
+    pattern=Pattern.TRUNK,
+    region=Region.TRUNK,
+    basis=Basis.BODYWEIGHT,
+    implement=Implement.BODYWEIGHT,
+    timed=True,
+    each_side=True,
+)
+
 
 def reps(exercise: Exercise, sets: int, low: int, load: Load | None, high: int | None = None) -> Context:
     """Return the context of a counted dose."""
@@ -80,6 +138,12 @@ CONTEXTS = {
     "pull10": reps(PULL_UP, 3, 6, Load.bodyweight(Mass.of(10))),
     "plank": seconds(PLANK, 3, 45, Load.bodyweight()),
     "carry": seconds(CARRY, 3, 40, Load.of("24")),
+    "bench": reps(BENCH, 3, 8, Load.of("62.5")),
+    "row40": reps(ROW, 3, 10, Load.of("40")),
+    "dead": reps(DEADLIFT, 3, 5, Load.of("140")),
+    "squatlb": reps(SQUAT, 5, 5, Load.of("225", "lb")).model_copy(update={"unit": Unit.LB}),
+    "curl": reps(CURL, 3, 12, Load.of("10")),
+    "side": seconds(SIDE_PLANK, 3, 30, Load.bodyweight()),
     "none": Context(),
 }
 

@@ -34,6 +34,10 @@ def test_words_that_begin_with_m_stay_words() -> None:
     assert not read_reply("40 more please", CARRY).sets
 
 
+def test_metres_have_no_reps_to_put_in_for_one_set_of_two() -> None:
+    assert not read_reply("1 set done", CARRY).sets
+
+
 STEPS = Context(
     exercise=CATALOGUE["leg-extension"],
     dose=Dose.model_validate(

@@ -1,3 +1,4 @@
+import json
 from datetime import UTC, date, datetime
 
 import pytest
@@ -12,6 +13,7 @@ from core.checkin.pain import (
     bears_on,
     flares,
     in_session_action,
+    is_locking,
     loads_site,
     locks,
     patterns_loaded_by,
@@ -161,6 +163,20 @@ def test_spreading_from_elsewhere_forbids_what_loads_that_site_only() -> None:
         ),
         (report(7), PainAction.STOP_SESSION, PainAction.STOP_SESSION, AlertLevel.NOW),
         (report(1, sudden=True), PainAction.STOP_SESSION, PainAction.STOP_SESSION, AlertLevel.NOW),
+        (report(0, weak=True), PainAction.STOP_SESSION, PainAction.STOP_SESSION, AlertLevel.NOW),
+        (
+            report(1, site=Site.LOW_BACK, fever=True),
+            PainAction.STOP_SESSION,
+            PainAction.STOP_SESSION,
+            AlertLevel.NOW,
+        ),
+        (
+            report(None, site=Site.ABDOMEN, after_birth=True),
+            PainAction.STOP_EXERCISE,
+            PainAction.STOP_EXERCISE,
+            AlertLevel.NOW,
+        ),
+        (report(3, rose=True), PainAction.NOTE, PainAction.NOTE, AlertLevel.TODAY),
     ],
 )
 def test_what_a_report_asks_for_at_once(
@@ -173,4 +189,27 @@ def test_what_a_report_asks_for_at_once(
 
 def test_a_flare_is_pain_of_four_and_over_or_without_a_number_or_spreading() -> None:
     assert [flares(report(score)) for score in (0, 3, 4, 9, None)] == [False, False, True, True, True]
-    assert flares(report(1, spreading=True))
+    for more in ("spreading", "weak", "fever", "after_birth", "rose", "sudden"):
+        assert flares(report(1, **{more: True})), more
+
+
+@pytest.mark.parametrize("more", ["spreading", "weak", "fever"])
+def test_what_reaches_down_a_limb_or_comes_with_a_fever_forbids_all_that_presses_on_the_spine(
+    more: str,
+) -> None:
+    told = report(1, site=Site.NECK, **{more: True})
+    assert locks(told, exercise("deadlift"))
+    assert is_locking(told)
+    assert not is_locking(told.model_copy(update={"released_at": NOON}))
+
+
+def test_a_sign_after_a_birth_locks_the_exercise_it_came_with_and_what_loads_the_belly() -> None:
+    told = report(None, site=Site.ABDOMEN, after_birth=True, exercise="back-squat")
+    assert locks(told, exercise("back-squat"))
+    assert locks(told, exercise("plank"))
+    assert not locks(told, exercise("curl"))
+
+
+def test_what_came_later_is_written_only_where_it_says_something() -> None:
+    assert set(json.loads(report(3).model_dump_json())).isdisjoint({"weak", "fever", "after_birth", "rose"})
+    assert json.loads(report(3, weak=True).model_dump_json())["weak"] is True

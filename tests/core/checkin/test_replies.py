@@ -1,36 +1,15 @@
 import json
-from time import perf_counter
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from core.checkin.reading import AskWhy, BodyRead, Context, Effort, Reading, SetRead
-from core.checkin.replies import as_json, read_reply
+from core.checkin.reading_json import as_json
+from core.checkin.replies import read_reply
 from core.checkin.sites import SITE_WORDS
 from core.programme.exercises import Side, Site
 from core.programme.prescription import Load
 from core.units import Unit
-from tests.core.checkin import reply_rows, reply_rows_asked, reply_rows_other
 from tests.core.checkin.reply_contexts import CONTEXTS, STEP_DOWN, THRUST, in_short, reps
-
-QUESTIONS = ("reps left", "pain score", "load", "bodyweight", "something else", None)
-
-
-@pytest.mark.parametrize(("context", "text", "expected"), [*reply_rows.ROWS, *reply_rows_other.ROWS])
-def test_a_reply_is_read(context: str, text: str, expected: str) -> None:
-    assert in_short(read_reply(text, CONTEXTS[context])) == expected
-
-
-@pytest.mark.parametrize(("context", "text", "expected"), reply_rows_asked.ROWS)
-def test_a_reply_in_doubt_is_asked_about(context: str, text: str, expected: str) -> None:
-    reading = read_reply(text, CONTEXTS[context])
-
-    assert in_short(reading) == expected
-    assert reading.sets == ()
-    assert not (reading.as_written)
-    assert not (reading.skip)
-    assert not (reading.undo)
 
 
 def test_a_whole_reading_is_these_values() -> None:
@@ -58,22 +37,50 @@ ANSWERS: list[tuple[str, str, str]] = [
     ("reps left", "2 reps in the tank", "rir 2"),
     ("reps left", "none", "rir 0"),
     ("reps left", "two", "rir 2"),
+    ("reps left", "2-3", "ASK two readings: rir 2 | rir 3"),
+    ("reps left", "two or three", "ASK two readings: rir 2 | rir 3"),
+    ("reps left", "2 to 30", "NOT UNDERSTOOD; +note"),
+    ("reps left", "maybe 2", "rir 2"),
+    ("reps left", "2 😅", "rir 2"),
+    ("reps left", "rpe 8", "rpe 8"),
+    ("reps left", "done", "as_written"),
+    ("reps left", "knee 3", "pain knee 3"),
+    ("reps left", "80 8 8 7", "80kg 8 8 7"),
+    ("reps left", "a lot", "NOT UNDERSTOOD; +note"),
     ("reps left", "11", "ASK number of sets: 92.5kg 11 11 11 11 11 | 92.5kg 11"),
     ("reps left", "8 8 8", "92.5kg 8 8 8"),
     ("reps left", "8,8,8", "92.5kg 8 8 8"),
     ("pain score", "4", "pain ? 4"),
     ("pain score", "4/10", "pain ? 4"),
     ("pain score", "0", "pain ? 0"),
+    ("pain score", "none", "pain ? 0"),
+    ("pain score", "3-4", "pain ? 4"),
+    ("pain score", "3 or 4", "pain ? 4"),
+    ("pain score", "about a 3", "pain ? 3"),
+    ("pain score", "it's a 4 now", "pain ? 4"),
+    ("pain score", "3 out of 10", "pain ? 3"),
+    ("pain score", "seven", "pain ? 7"),
+    ("pain score", "8 8 7", "92.5kg 8 8 7"),
+    ("pain score", "2 left", "rir 2"),
+    ("pain score", "4/5", "ASK side: 92.5kg L4 R5 | 92.5kg 4"),
     ("pain score", "14", "ASK number of sets: 92.5kg 14 14 14 14 14 | 92.5kg 14"),
     ("pain score", "left knee hurts 5", "pain knee L 5"),
     ("load", "95", "95kg"),
     ("load", "95 kg", "95kg"),
     ("load", "205 lb", "205lb"),
-    ("load", "950", "ASK far off: 95kg | 950kg"),
+    ("load", "ninety five", "95kg"),
+    ("load", "92½", "92.5kg"),
+    ("load", "9.5", "ASK far off: 95kg | 9.5kg"),
+    ("load", "done", "as_written"),
+    ("load", "950", "ASK far off: 95kg"),
+    ("load", "500", "ASK far off: 50kg | 500kg"),
+    ("load", "99999", "ASK far off: 92.5kg 9 9 9 9 9"),
     ("load", "95 8 8", "95kg 8 8"),
     ("load", "8,8,8", "92.5kg 8 8 8"),
     ("bodyweight", "82,5", "82.5kg"),
     ("bodyweight", "180 lb", "180lb"),
+    ("bodyweight", "eighty two point five", "82.5kg"),
+    ("bodyweight", "80 8 8 7", "80kg 8 8 7"),
     ("bodyweight", "300", "ASK unit: 300lb"),
     ("bodyweight", "7", "ASK number of sets: 92.5kg 7 7 7 7 7 | 92.5kg 7"),
     ("bodyweight", "no idea", "NOT UNDERSTOOD; +note"),
@@ -238,112 +245,6 @@ def test_nothing_is_nothing(text: str) -> None:
 
     assert not reading.understood
     assert reading.sets == ()
-
-
-PIECES = [
-    *"0123456789 ,./x@+-()[]#?!~&|:;\n",
-    *(
-        "8 ",
-        "80",
-        "92,5",
-        "1:00",
-        "bw",
-        "kg",
-        "lb",
-        "s ",
-        "min",
-        "left ",
-        "right ",
-        "rir",
-        "rpe",
-        "pain",
-        "sore",
-    ),
-    *(
-        "knee ",
-        "back ",
-        "done",
-        "skip",
-        "undo",
-        "all ",
-        "sets",
-        "reps",
-        "to failure",
-        " a side",
-        "total",
-        "no ",
-    ),
-    *("😟", "٣", "\uff18", "½", "é", "\u202e", "עברית ", "/log ", "1) ", "of ", "each "),
-]
-
-
-@given(
-    st.lists(st.sampled_from(PIECES), max_size=40),
-    st.sampled_from(sorted(CONTEXTS)),
-    st.sampled_from(QUESTIONS),
-)
-def test_no_heap_of_pieces_raises(pieces: list[str], context: str, question: str | None) -> None:
-    asked = CONTEXTS[context].model_copy(update={"open_question": question})
-    reading = read_reply("".join(pieces), asked)
-
-    assert json.loads(json.dumps(as_json(reading)))["understood"] is reading.understood
-
-
-@given(st.text(alphabet=st.characters(codec=None), max_size=200), st.sampled_from(sorted(CONTEXTS)))
-def test_no_text_raises_and_none_is_lost(text: str, context: str) -> None:
-    reading = read_reply(text, CONTEXTS[context])
-
-    assert reading.understood or reading.note is not None or not text.strip()
-
-
-@given(st.binary(max_size=300))
-def test_no_bytes_raise(raw: bytes) -> None:
-    reading = read_reply(raw.decode("utf-8", "replace"), CONTEXTS["hip"])
-
-    assert Reading.model_validate(reading.model_dump()) == reading
-
-
-@given(
-    st.lists(st.integers(0, 12), min_size=2, max_size=8),
-    st.sampled_from([" ", ", ", ",", "-", "/", "\n"]),
-    st.sampled_from(["80", "77,5", "82.5"]),
-)
-def test_sets_come_back_as_they_were_written(counts: list[int], between: str, load: str) -> None:
-    reading = read_reply(f"{load} kg {between.join(map(str, counts))}", CONTEXTS["hip80"])
-
-    if not reading.ask:
-        assert [each.reps for each in reading.sets] == counts
-        assert {each.load for each in reading.sets} == {load.replace(",", ".")}
-
-
-LONG = [
-    "8 " * 2000,
-    "8," * 2000,
-    "8x" * 2000,
-    "92,5 " * 800,
-    "my left knee hurts " * 210,
-    "no chest pain or " * 235,
-    "9" * 4000,
-    "½" * 4000,
-    "knee and " * 444,
-    "qauds " * 666,
-    "\n" * 4000,
-    "عربي " * 800,
-    "80x8x3 8 @8 " * 10,
-    "92,5 " * 24,
-]
-
-
-@pytest.mark.parametrize("text", LONG, ids=[text[:12] for text in LONG])
-def test_long_texts_are_read_in_time(text: str) -> None:
-    # 50 ms are meant; the bound leaves room for a busy machine and is far under what a pattern that explodes takes.
-    taken = []
-    for _ in range(3):
-        start = perf_counter()
-        read_reply(text, CONTEXTS["hip"])
-        taken.append(perf_counter() - start)
-
-    assert min(taken) < 0.25
 
 
 def test_where_sets_have_loads_of_their_own_none_is_put_in_that_was_not_said() -> None:
