@@ -32,7 +32,7 @@ class Message:
         rows: Inline buttons by row.
         silent: True for answers: no notification.
         protect: True when it should not be forwarded.
-        media_kind: "photo", "voice", "video" or "document" when a file goes with it.
+        media_kind: What goes with it, in the platform's word: "photo", "voice", "video_note" and so on; None for text.
         file_id: The platform's id of a file that it already has.
         picture_id: Row of a picture of ours.
         expects_text: True when the client app should open a reply field.
@@ -207,6 +207,8 @@ class Action(StrEnum):
     SIDE = "pd"
     SCORE = "pn"
     FEEL = "pf"
+    WHEN = "pw"
+    TOOK = "pt"
     CHOOSE = "ch"
     NOT_MEANT = "nm"
     AGREE = "ag"
@@ -232,6 +234,11 @@ class Action(StrEnum):
     MOVE = "mv"
     DROP = "dr"
     PREP = "pr"
+    CHART = "cg"
+    NEXT = "nx"
+    PREP_OVER = "po"
+    PLACE = "pl"
+    REST = "rs"
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,10 @@ class NameTooLong(DomainError):
     """A name is longer than is kept: `limit`."""
 
 
+class InviteUnread(DomainError):
+    """What a coach says beforehand of whom she invites cannot be read: `written`."""
+
+
 class NobodyToAssign(DomainError):
     """No client has joined yet."""
 

@@ -60,6 +60,10 @@ class Policy(Value):
     ill_wait: int = Field(default=2, ge=1, le=7)
     """Days free of symptoms and of fever medicine before training goes on. [days] Our proposal, 24 to 48 hours: the
     cautious end."""
+    cold_days: int = Field(default=7, ge=3, le=21)
+    """Days that a head cold holds every load, unless it is said to be over sooner. [days] Our proposal."""
+    away_most: int = Field(default=182, ge=28, le=366)
+    """Most days of one absence that a client says. [days] Our proposal: over that her coach should hear it herself."""
     deload_by_itself: bool = False
     """Whether a lighter week that signs ask for is made without the coach planning it. Our proposal: it is hers to
     plan, so no."""
@@ -71,6 +75,11 @@ class Policy(Value):
     """Quiet hours end. Our proposal."""
     most_unasked: int = Field(default=3, ge=1, le=6)
     """Most notifying messages a day that a client did not ask for; what is urgent is not counted. Our proposal."""
+    media_an_hour: int = Field(default=20, ge=5, le=100)
+    """Pictures, voices, videos and files of a client that are passed on in an hour; words always are. [messages] Our
+    proposal."""
+    week_asked_at: time = time(18)
+    """Wall-clock hour at which the check-in, the week's plan and the end of a block are asked. Our proposal."""
     late_latest: time = time(20)
     """Latest wall-clock hour at which a session that is late still goes out. Our proposal."""
     miss_grace: int = Field(default=12, ge=1, le=48)

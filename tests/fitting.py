@@ -42,7 +42,23 @@ def joined(
     house: House, coach: Someone, name: str, user_id: int, kit: str = "dumbbells", months: str = "longer"
 ) -> Someone:
     client = house.invited(coach, name, user_id)
-    for answer in ("go on", "agree", "34", "none", "kg", "lisbon", "7:00", "mon thu", kit, "alone", months):
+    for answer in (
+        "go on",
+        "agree",
+        "34",
+        "neither",
+        "none",
+        "nothing",
+        "kg",
+        "lisbon",
+        "7:00",
+        "mon thu",
+        "60",
+        "home",
+        kit,
+        "alone",
+        months,
+    ):
         client.type(answer)
     assert client.sees.startswith("That is all. You have joined.")
     return client

@@ -11,8 +11,9 @@ from telegram.error import BadRequest, InvalidToken, NetworkError, RetryAfter
 
 from bot.clock import Activity, Clock, Ids, Wake
 from bot.inbound.aloud import Aloud
-from bot.inbound.app import make_application, make_bot
+from bot.inbound.app import COMMANDS, make_application, make_bot
 from bot.inbound.doors import Doors
+from bot.inbound.menus import Menus
 from bot.inbound.poll import Poll
 from bot.inbound.worker import Worker
 from bot.outbound.sender import Sender
@@ -28,6 +29,8 @@ from bot.usecases.writer import Writer
 log = logging.getLogger(__name__)
 
 SLOWEST_RETRY_S = 30.0
+KNOWN = frozenset(name for name, _ in COMMANDS)
+"""Commands that there are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,24 +71,28 @@ class House:
         self.application = make_application(self.bot)
         self.aloud = Aloud(self.bot, self.units, self.write, self.activity)
         self.worker = Worker(self.application, self.runner, self.inbox_wake, self.aloud)
-        self.application.bot_data["doors"] = Doors(self.runner, plan.ids, self.worker)
+        self.menus = Menus(self.bot, self.units, self.write, plan.clock, KNOWN)
+        self.application.bot_data["doors"] = Doors(self.runner, plan.ids, self.worker, self.menus)
         self.tick = Tick(self.units, self.runner)
-        self.poll = Poll(
-            self.bot,
-            self.units,
-            self.write,
-            plan.clock,
-            inbox_wake=self.inbox_wake,
-            activity=self.activity,
-            after_outage=self.tick.after_outage,
-            aloud=self.aloud,
-        )
+        self.poll = self._make_poll()
         self.sender = self._make_sender()
         self._tasks: list[asyncio.Task[None]] = []
         self.failed: asyncio.Future[None] = asyncio.get_running_loop().create_future()
         """Gets the exception of a part that ended by itself."""
         self.ended: str | None = None
         """Name of the part that ended by itself."""
+
+    def _make_poll(self) -> Poll:
+        return Poll(
+            self.bot,
+            self.units,
+            self.write,
+            self.clock,
+            inbox_wake=self.inbox_wake,
+            activity=self.activity,
+            after_outage=self.tick.after_outage,
+            aloud=self.aloud,
+        )
 
     def _make_sender(self) -> Sender:
         return Sender(
@@ -121,6 +128,7 @@ class House:
             ("sender", self.sender.run()),
             ("worker", self.worker.run()),
             ("poll", self.poll.run()),
+            ("menus", self.menus.run()),
         ):
             self._tasks.append(self._watched(part, work))
 

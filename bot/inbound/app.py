@@ -21,6 +21,17 @@ from bot.inbound.fetching import FetchingBot
 READ_TIMEOUT_S = 65.0
 """The platform may sit on a send for 60 s while it waits out a limit itself; giving up sooner makes doubt."""
 
+MEDIA = (
+    filters.PHOTO
+    | filters.VOICE
+    | filters.VIDEO
+    | filters.VIDEO_NOTE
+    | filters.AUDIO
+    | filters.ANIMATION
+    | filters.Sticker.ALL
+)
+"""What is passed on as it came. A moving picture comes as a file too, so that this is asked for first."""
+
 SHORT_REPLIES = ("log", "pain", "sore", "skip", "undo")
 
 
@@ -32,8 +43,17 @@ COMMANDS = (
     ("assign", coach.on_assign),
     ("today", on.on_today),
     ("week", on.on_week),
+    ("plan", on.on_plan),
+    ("checkin", on.on_check_in),
+    ("other", on.on_other_training),
+    ("goals", on.on_goals),
     ("settings", on.on_settings),
+    ("progress", on.on_progress),
+    ("records", on.on_records),
     ("kit", on.on_kit),
+    ("ill", on.on_ill),
+    ("away", on.on_away),
+    ("back", on.on_back),
     ("mydata", on.on_mydata),
     ("forget", on.on_forget),
     ("roster", coach.on_roster),
@@ -50,6 +70,7 @@ COMMANDS = (
     ("prep", coach.on_prep),
     ("clip", coach.on_clip),
     ("limits", coach.on_limits),
+    ("goal", coach.on_goal),
 )
 """Each command with what it does."""
 
@@ -81,10 +102,10 @@ def make_application(bot: FetchingBot) -> "Application[Any, Any, Any, Any, Any, 
         MessageHandler((message | edited) & filters.TEXT & (~filters.COMMAND | short), on.on_text)
     )
     application.add_handler(MessageHandler(message & filters.COMMAND, on.on_help))
+    application.add_handler(MessageHandler(message & MEDIA, on.on_media))
+    application.add_handler(MessageHandler(message & filters.CONTACT, on.on_contact))
     application.add_handler(MessageHandler(message & filters.Document.ALL, on.on_document))
-    application.add_handler(
-        MessageHandler(message & (filters.PHOTO | filters.VOICE | filters.VIDEO), on.on_media)
-    )
+    application.add_handler(MessageHandler(message & filters.LOCATION, on.on_location))
     application.add_handler(ChatMemberHandler(on.on_member, ChatMemberHandler.MY_CHAT_MEMBER))
     application.add_handler(TypeHandler(Update, on.on_other))
     application.add_error_handler(on.on_error)

@@ -14,6 +14,7 @@ from bot.usecases import (
     clips,
     cues,
     daily_prep,
+    goals,
     invitations,
     own_exercises,
     previewing,
@@ -129,6 +130,11 @@ async def on_prep(update: Update, context: Context) -> None:
 async def on_clip(update: Update, context: Context) -> None:
     """`/clip DRILL ADDRESS`."""
     await run(update, context, clips.clip_asked, clips.ClipAsked(text=" ".join(context.args or ())))
+
+
+async def on_goal(update: Update, context: Context) -> None:
+    """`/goal NAME WHAT`."""
+    await run(update, context, goals.goal_said, goals.GoalSaid(text=" ".join(context.args or ())))
 
 
 async def on_limits(update: Update, context: Context) -> None:

@@ -8,6 +8,7 @@ from telegram import Message, Update
 from telegram.ext import ContextTypes
 
 from bot.clock import Ids
+from bot.inbound.menus import Menus
 from bot.inbound.worker import Worker
 from bot.messages import Arrival
 from bot.usecases.runner import Runner
@@ -23,6 +24,7 @@ class Doors:
     runner: Runner
     ids: Ids
     worker: Worker | None = None
+    menus: Menus | None = None
 
 
 def doors(context: Context) -> Doors:
@@ -51,8 +53,12 @@ def arrival_of(update: Update) -> Arrival | None:
 async def run(update: Update, context: Context, usecase: Any, command: Any, prepare: Any = None) -> None:
     """Run a use-case for whoever sent an update; `prepare` does before what must not sit in a transaction."""
     arrival = arrival_of(update)
-    if arrival is not None:
-        await doors(context).runner.run(usecase, command, arrival, prepare)
+    if arrival is None:
+        return
+    await doors(context).runner.run(usecase, command, arrival, prepare)
+    menus = doors(context).menus
+    if menus is not None:
+        menus.heard(arrival.user_id, arrival.chat_id)
 
 
 async def catalogue_for(update: Update, context: Context) -> Mapping[str, Exercise] | None:

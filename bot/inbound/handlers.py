@@ -1,28 +1,44 @@
 """Chat updates in, use-cases out. No rule and no wording lives here."""
 
 import asyncio
+import re
+from dataclasses import replace
+from typing import Any
 
 from telegram import Message, Update
 from telegram.error import BadRequest, NetworkError, RetryAfter
 
 from bot.files.kinds import MOST_BYTES
 from bot.inbound.doors import Context, catalogue_for, doors, run
-from bot.messages import decode
+from bot.inbound.shared_place import zone_at
+from bot.messages import Action, decode
 from bot.usecases import (
-    answering,
+    away,
+    check_in,
     coach_settings,
     forwarding,
+    goals,
     helping,
+    illness,
     join,
+    join_place,
     kit,
+    media,
+    other_training,
     own_data,
     own_settings,
+    plan_week,
+    progress,
+    records_list,
     setting_up,
     talk,
     today,
     week,
 )
 from bot.usecases.runner import OutOfReach
+
+FILES = ("photo", "voice", "video", "video_note", "audio", "animation", "sticker")
+"""What is passed on as it came; a file that may be a block is not among them."""
 
 
 async def on_start(update: Update, context: Context) -> None:
@@ -51,9 +67,31 @@ async def on_week(update: Update, context: Context) -> None:
     await run(update, context, week.week, week.Week())
 
 
+async def on_plan(update: Update, context: Context) -> None:
+    """`/plan`."""
+    await run(update, context, plan_week.plan_asked, plan_week.PlanAsked())
+
+
+async def on_check_in(update: Update, context: Context) -> None:
+    """`/checkin`; a coach's with words after it."""
+    await run(update, context, check_in.check_in, check_in.CheckIn(text=" ".join(context.args or ())))
+
+
+async def on_other_training(update: Update, context: Context) -> None:
+    """`/other`, alone or with what was done."""
+    command = other_training.OtherSaid(text=" ".join(context.args or ()))
+    await run(update, context, other_training.other_said, command)
+
+
+async def on_goals(update: Update, context: Context) -> None:
+    """`/goals`, alone or with a goal."""
+    await run(update, context, goals.goals_asked, goals.GoalsAsked(text=" ".join(context.args or ())))
+
+
 async def on_settings(update: Update, context: Context) -> None:
     """`/settings`."""
-    await run(update, context, coach_settings.settings, own_settings.Settings())
+    command = own_settings.Settings(text=" ".join(context.args or ()))
+    await run(update, context, coach_settings.settings, command)
 
 
 async def on_kit(update: Update, context: Context) -> None:
@@ -61,6 +99,40 @@ async def on_kit(update: Update, context: Context) -> None:
     message = update.effective_message
     words = ((message.text if message is not None else "") or "").split(maxsplit=1)
     await run(update, context, kit.kit_said, kit.KitSaid(text=words[1] if len(words) > 1 else ""))
+
+
+async def on_ill(update: Update, context: Context) -> None:
+    """`/ill`, with words after it."""
+    await run(update, context, illness.said, illness.IllSaid(text=" ".join(context.args or ())))
+
+
+async def on_progress(update: Update, context: Context) -> None:
+    """`/progress`, of a lift, or of a coach's client."""
+    user = update.effective_user
+    runner = doors(context).runner
+
+    async def drawn(command: progress.ProgressAsked) -> progress.ProgressAsked:
+        user_id = user.id if user is not None else 0
+        return await asyncio.to_thread(progress.prepared, runner.units, user_id, command, runner.clock.now())
+
+    command = progress.ProgressAsked(text=" ".join(context.args or ()))
+    await run(update, context, progress.progress_asked, command, drawn)
+
+
+async def on_records(update: Update, context: Context) -> None:
+    """`/records`, of an exercise, or of a coach's client."""
+    command = records_list.RecordsAsked(text=" ".join(context.args or ()))
+    await run(update, context, records_list.records_asked, command)
+
+
+async def on_away(update: Update, context: Context) -> None:
+    """`/away`, with dates after it."""
+    await run(update, context, away.away, away.AwaySet(text=" ".join(context.args or ())))
+
+
+async def on_back(update: Update, context: Context) -> None:
+    """`/back`."""
+    await run(update, context, away.back, away.Back())
 
 
 async def on_mydata(update: Update, context: Context) -> None:
@@ -84,14 +156,25 @@ async def on_text(update: Update, context: Context) -> None:
 async def on_tap(update: Update, context: Context) -> None:
     """A button."""
     query = update.callback_query
-    if query is not None:
-        await run(update, context, talk.tapped, talk.Tapped(decode(query.data or "")))
+    if query is None:
+        return
+    tap = decode(query.data or "")
+    user_id, units = query.from_user.id, doors(context).runner.units
+
+    async def drawn(command: talk.Tapped) -> talk.Tapped:
+        if command.tap is None or command.tap.action is not Action.CHART:
+            return command
+        pictures = await asyncio.to_thread(progress.tap_drawn, units, user_id, command.tap)
+        return replace(command, drawn=pictures)
+
+    await run(update, context, talk.tapped, talk.Tapped(tap), drawn)
 
 
 async def on_document(update: Update, context: Context) -> None:
     """A file: a coach's block, or something for the coach."""
-    document = update.effective_message.document if update.effective_message else None
-    if document is None:
+    message = update.effective_message
+    document = message.document if message is not None else None
+    if message is None or document is None:
         return
 
     async def fetched(command: setting_up.FileSent) -> setting_up.FileSent:
@@ -107,9 +190,10 @@ async def on_document(update: Update, context: Context) -> None:
         file_id=document.file_id,
         name=document.file_name or "file",
         size=document.file_size or 0,
-        caption=(update.effective_message.caption or "") if update.effective_message else "",
+        caption=message.caption or "",
+        album=_album(message),
     )
-    await run(update, context, setting_up.file_sent, command, fetched)
+    await run(update, context, media.document_sent, command, fetched)
 
 
 async def _downloaded(context: Context, file_id: str) -> bytes:
@@ -123,20 +207,44 @@ async def _downloaded(context: Context, file_id: str) -> bytes:
 
 
 async def on_media(update: Update, context: Context) -> None:
-    """A photo, a voice message, a video: for the coach."""
+    """A photo, a voice message, a video and the like: for the coach, or for a client."""
     message = update.effective_message
     if message is None:
         return
-    sent: tuple[str, str] | None = None
-    if message.photo:
-        sent = ("photo", message.photo[-1].file_id)
-    elif message.voice:
-        sent = ("voice", message.voice.file_id)
-    elif message.video:
-        sent = ("video", message.video.file_id)
-    if sent is not None:
-        command = forwarding.MediaSent(kind=sent[0], file_id=sent[1], caption=message.caption or "")
-        await run(update, context, answering.media_sent, command)
+    for kind in FILES:
+        found: Any = getattr(message, kind)
+        if found:
+            file_id = found[-1].file_id if kind == "photo" else found.file_id
+            command = forwarding.MediaSent(kind, file_id, message.caption or "", album=_album(message))
+            await run(update, context, media.media_sent, command)
+            return
+
+
+async def on_contact(update: Update, context: Context) -> None:
+    """Somebody's name and number."""
+    contact = update.effective_message.contact if update.effective_message else None
+    if contact is not None:
+        names = (contact.first_name, contact.last_name, contact.phone_number)
+        command = forwarding.MediaSent("contact", "", " ".join(each for each in names if each))
+        await run(update, context, media.media_sent, command)
+
+
+def _album(message: Message) -> str | None:
+    """Return the platform's name for what was sent together, as letters and digits alone."""
+    return re.sub(r"[^0-9A-Za-z]", "", message.media_group_id or "")[:32] or None
+
+
+async def on_location(update: Update, context: Context) -> None:
+    """A place that somebody shares: only its clock goes on from here."""
+    message = update.effective_message
+    if message is None or message.location is None:
+        return
+    latitude, longitude = message.location.latitude, message.location.longitude
+
+    async def found(command: join_place.PlaceShared) -> join_place.PlaceShared:
+        return replace(command, zone=await asyncio.to_thread(zone_at, latitude, longitude))
+
+    await run(update, context, join_place.place_shared, join_place.PlaceShared(), found)
 
 
 async def on_member(update: Update, context: Context) -> None:
@@ -148,14 +256,15 @@ async def on_member(update: Update, context: Context) -> None:
 
 
 async def on_other(update: Update, context: Context) -> None:
-    """Anything else: a sticker, a contact, new words under a photo that was sent before."""
+    """Anything else: a poll, a dice, a file or its caption that was changed after it was sent."""
     edited = update.edited_message
-    command = helping.CannotUse() if edited is None else helping.CannotUse(edited=True, text=_words(edited))
-    await run(update, context, helping.cannot_use, command)
-
-
-def _words(message: Message) -> str:
-    return message.text or message.caption or ""
+    if edited is None:
+        await run(update, context, helping.cannot_use, helping.CannotUse())
+    elif edited.caption or any(getattr(edited, kind) for kind in (*FILES, "document")):
+        await run(update, context, media.caption_edited, media.CaptionEdited(edited.caption or ""))
+    else:
+        text = edited.text or ""
+        await run(update, context, helping.cannot_use, helping.CannotUse(edited=True, text=text))
 
 
 async def on_error(update: object, context: Context) -> None:

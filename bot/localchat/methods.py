@@ -8,7 +8,9 @@ from bot.localchat import account, sending
 from bot.localchat.answers import Call
 from bot.localchat.parameters import Type, Types
 
-FILES = ("photo", "document", "voice", "video")
+FILES = ("photo", "document", "voice", "video", "audio", "animation")
+BARE = ("video_note", "sticker")
+"""Kinds that nothing can stand under."""
 
 WHERE: Types = {"chat_id": Type.CHAT}
 WHICH: Types = WHERE | {"message_id": Type.NUMBER, "reply_markup": Type.OBJECT}
@@ -48,6 +50,10 @@ METHODS: dict[str, Method] = {
     **{
         f"send{kind.title()}": Method(sending.send_file(kind), SENDING | CAPTION | {kind: Type.TEXT})
         for kind in FILES
+    },
+    **{
+        f"send{kind.title().replace('_', '')}": Method(sending.send_file(kind), SENDING | {kind: Type.TEXT})
+        for kind in BARE
     },
     "sendChatAction": Method(sending.chat_action, WHERE | {"action": Type.TEXT}),
     "editMessageText": Method(sending.edit_text, WHICH | WORDS),

@@ -1,6 +1,8 @@
 """Somebody's phone: what is on its screen, and what can be done with it."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from bot.localchat import bodies
@@ -147,6 +149,37 @@ class Phone:
         """Send a video; returns the id of the message."""
         return self._send("video", "video.mp4", content, caption)
 
+    def send_media(self, kind: str, content: bytes, caption: str = "", album: str | None = None) -> int:
+        """Send anything else that is a file, or one of an album; returns the id of the message.
+
+        Args:
+            kind: The service's word, such as "video_note".
+            content: Its bytes.
+            caption: What stands under it.
+            album: The service's name for what is sent together.
+        """
+        return self._send(kind, f"{kind}.bin", content, caption, {"media_group_id": album} if album else {})
+
+    def edit_caption(self, message_id: int, caption: str) -> None:
+        """Edit what stands under one's own file.
+
+        Raises:
+            LookupError: There is no such file of one's own.
+        """
+        shown = self.shown(message_id)
+        if shown is None or not shown.mine or shown.kind == "text":
+            raise LookupError(f"{self.name} has no file {message_id} of their own to edit")
+        shown.content = {key: part for key, part in shown.content.items() if key != "caption"}
+        shown.content |= {"caption": caption} if caption else {}
+        shown.text, shown.edited_at = caption, self.network.clock.now()
+        shown.revision += 1
+        self.note(shown, "edit")
+        self._offer("edited_message", bodies.message(self, shown))
+
+    def share_contact(self, name: str, number: str) -> int:
+        """Share somebody's name and number; returns the id of the message."""
+        return self._say(name, "contact", {"contact": {"first_name": name, "phone_number": number}})
+
     def share_location(self, latitude: float, longitude: float) -> int:
         """Share where one is; returns the id of the message."""
         return self._say("", "location", {"location": {"latitude": latitude, "longitude": longitude}})
@@ -189,9 +222,20 @@ class Phone:
             silent=silent,
         )
 
-    def _send(self, kind: str, name: str, content: bytes, caption: str) -> int:
+    def _send(
+        self,
+        kind: str,
+        name: str,
+        content: bytes,
+        caption: str,
+        facts: Mapping[str, str] = MappingProxyType({}),
+    ) -> int:
         self.network.uploads.keep(kind, name, content)
-        body = content_of(KeptFile(kind, name, content)) | ({"caption": caption} if caption else {})
+        body = (
+            content_of(KeptFile(kind, name, content))
+            | ({"caption": caption} if caption else {})
+            | dict(facts)
+        )
         words = name if kind == "document" else caption
         return self._say(words, kind, body, file=content)
 

@@ -26,7 +26,7 @@ class KeptFile:
     """A file that the service keeps.
 
     Attributes:
-        kind: "photo", "document", "voice" or "video"; a file can be sent again only as what it is.
+        kind: The service's word: "photo", "video_note" and so on; a file can be sent again only as what it is.
         name: What its sender calls it.
         content: Its bytes.
     """
@@ -113,6 +113,15 @@ def content_of(file: KeptFile) -> Body:
             return {"document": about | {"file_name": file.name}}
         case "video":
             return {"video": about | sides | {"duration": 3}}
+        case "video_note":
+            return {"video_note": about | {"length": 240, "duration": 3}}
+        case "animation":
+            # The service names it as a file too.
+            named = about | {"file_name": file.name}
+            return {"animation": named | sides | {"duration": 3}, "document": named}
+        case "sticker":
+            plain = {"type": "regular", "is_animated": False, "is_video": False}
+            return {"sticker": about | sides | plain}
         case _:
             return {file.kind: about | {"duration": 3}}
 

@@ -67,7 +67,9 @@ NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
 NEVER_SENT = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout, httpx.UnsupportedProtocol)
 """What ends a call before a byte of it left."""
 
-MEDIA = {"photo", "voice", "video", "document"}
+MEDIA = {"photo", "voice", "video", "document", "audio", "animation", "video_note", "sticker"}
+BARE = {"video_note", "sticker"}
+"""Kinds that nothing can stand under."""
 
 
 def sending_request() -> HTTPXRequest:
@@ -140,7 +142,11 @@ class TelegramTransport:
             return Delivered(arrived.message_id)
         send = getattr(self._bot, f"send_{kind}")
         file = message.file_id or await self._picture(row)
-        arrived = await send(**{kind: file}, caption=text or None, **facts)
+        if kind in BARE:
+            del facts["parse_mode"]
+        else:
+            facts["caption"] = text or None
+        arrived = await send(**{kind: file}, **facts)
         ours = message.picture_id is not None and isinstance(file, InputFile)
         return Delivered(arrived.message_id, _file_id(arrived) if ours else None)
 

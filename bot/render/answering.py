@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from html import escape
 
 from bot.messages import Action, Message
-from bot.render.forwarding import KIND_WORDS
+from bot.render.forwarding import KIND_WORDS, carried
 from bot.render.setting_up import Buttons
 
 __all__ = ["Buttons"]
 
-LONGEST = 3000
-LONGEST_CAPTION = 700
+LONGEST = 3500
+"""Letters on a message; the platform takes 4,096."""
 SHOWN = 200
 """Most letters of a message that are said back."""
 
@@ -24,14 +24,17 @@ def ask(name: str, buttons: Buttons) -> Message:
     )
 
 
-def from_coach(coach: str, text: str, kind: str | None, file_id: str | None, *, silent: bool) -> Message:
-    """Show a client what her coach wrote."""
+def from_coach(
+    coach: str, text: str, kind: str | None, file_id: str | None, *, silent: bool
+) -> tuple[Message, ...]:
+    """Show a client what her coach wrote or sent, on as many messages as that takes."""
     head = f"<b>{escape(coach)}</b>"
-    if kind is None:
-        return Message(f"{head} writes:\n{escape(text[:LONGEST])}", silent=silent)
-    words = f"\n{escape(text[:LONGEST_CAPTION])}" if text else ""
-    return Message(
-        f"{head} sends {KIND_WORDS[kind]}.{words}", media_kind=kind, file_id=file_id, silent=silent
+    if kind is not None:
+        return carried(f"{head} sends {KIND_WORDS[kind]}.", kind, file_id, text, silent=silent)
+    first, *rest = [text[at : at + LONGEST] for at in range(0, len(text), LONGEST)]
+    return (
+        Message(f"{head} writes:\n{escape(first)}", silent=silent),
+        *(Message(f"{head}, the rest:\n{escape(each)}", silent=True) for each in rest),
     )
 
 

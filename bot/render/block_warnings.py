@@ -21,7 +21,7 @@ NAMES = 3
 
 _BAND = (
     "Sets: one for the muscle that an exercise is for, a half for one that helps (Pelland and others, 2024). The band "
-    "is our proposal; the American College of Sports Medicine names about 10 a week for growth (2026)."
+    "is our proposal; ACSM names about 10 a week for growth (2026)."
 )
 _UNDER_BAR = "Reps kept in hand under a bar: our proposal."
 _BALANCE = "What stands against what: common practice, no source."
@@ -29,12 +29,11 @@ _SOURCES: Mapping[str, str] = MappingProxyType(
     {
         Code.LIMIT_UNDER_BAR: _UNDER_BAR,
         Code.OPEN_UNDER_BAR: _UNDER_BAR,
-        Code.LOAD_JUMP: "Rises of a load: our proposal, under the 2 to 10 % of the American College of Sports Medicine "
-        "(2009).",
+        Code.LOAD_JUMP: "Rises of a load: our proposal, under the 2 to 10 % of ACSM (2009).",
         Code.REPS_JUMP: "Rises of reps: our proposal.",
         Code.SETS_JUMP: "Rises of sets: our proposal.",
         Code.HEAVY_CLOSE: "48 h between heavy days of one pattern: common practice, no source. Heavy is 8 reps or "
-        "fewer, about 80 % of the maximum (National Strength and Conditioning Association).",
+        "fewer, about 80 % of the maximum (NSCA).",
         Code.LONG_WITHOUT_DELOAD: "Lighter weeks: 246 lifters had one every 5.6 weeks, give or take 2.3 (Rogerson and "
         "others, 2024). The bound is our proposal.",
         Code.TARGET_FAR: "Reps are counted over by Epley's line (1985); rises are your caps, over four weeks those of "

@@ -6,10 +6,10 @@ from datetime import date, time
 from html import escape
 
 from bot.messages import Action, Button, Message, Rows
+from bot.render.beside_block import BesideBlock, beside_lines
 from bot.render.client_log import DoneSession, SaidOfBody, report_line, session_lines
 from bot.render.dates import day_words
-from bot.render.join import day_list
-from bot.render.joined import KIT_WORDS
+from bot.render.join import KIT_WORDS, day_list
 from bot.render.last_loads import date_words, load_and_reps
 from bot.render.loads import dose_words, load_words
 from bot.render.ordering import order_line, take_up_label
@@ -56,7 +56,10 @@ class Coming:
 
 @dataclass(frozen=True, slots=True)
 class ClientView:
-    """What a coach reads of a client."""
+    """What a coach reads of a client.
+
+    `said` is what she has said of her limits and health, a line each, as plain text.
+    """
 
     name: str
     block: str | None
@@ -85,6 +88,8 @@ class ClientView:
     daily: str | None = None
     own_weeks: tuple[int, ...] = ()
     newer: tuple[int, date] | None = None
+    said: tuple[str, ...] = ()
+    beside: BesideBlock = field(default_factory=BesideBlock)
 
 
 def client_card(view: ClientView, buttons: Buttons) -> Message:
@@ -105,6 +110,7 @@ def _parts(view: ClientView, sessions: int) -> list[str]:
         _last(view, sessions),
         _noted(view),
         _pain(view),
+        beside_lines(view.beside),
         _limits(view),
     ]
 
@@ -194,7 +200,7 @@ def _pain(view: ClientView) -> str:
 
 
 def _limits(view: ClientView) -> str:
-    lines = [view.daily] if view.daily is not None else []
+    lines = [*map(escape, view.said), *([view.daily] if view.daily is not None else [])]
     lines += [order_line(each, view.catalogue) for each in view.orders]
     if view.alone:
         lines.append("Trains alone without safety arms: always 2 or more left under a bar.")

@@ -1,6 +1,8 @@
 """A coach's own settings, in words."""
 
 from bot.messages import Action, Button, Message, Tap, encode
+from bot.render.dates import DAYS, WEEKDAYS
+from core.policy import Policy
 from core.programme.replanning import Style
 
 NAMES = {Style.CALENDAR: "By calendar", Style.IN_LINE: "Next in line"}
@@ -16,26 +18,60 @@ EXPLAINED = {
 }
 ORDER = (Style.CALENDAR, Style.IN_LINE)
 SET = "Set."
-NOT_READ = "I could not read that. Tap, or type <code>by calendar</code> or <code>next in line</code>."
+NOT_READ = (
+    "I could not read that. Tap, or type <code>by calendar</code>, <code>next in line</code>, "
+    "<code>check-in friday</code> or <code>plan sunday</code>."
+)
+AT = f"{Policy().week_asked_at:%H:%M}"
+ASKS = ("The check-in", "The plan of the week")
+"""What is asked once a week, in the order of its buttons."""
 
 
-def menu(prompt_id: int, revision: int, style: Style, note: str | None = None) -> Message:
-    """Show how missed sessions go on, with a button for each way."""
+def menu(
+    prompt_id: int, revision: int, style: Style, days: tuple[int, int] = (6, 6), note: str | None = None
+) -> Message:
+    """Show how missed sessions go on and when the week's questions come, with a button for each choice.
+
+    Args:
+        prompt_id: Of the card.
+        revision: Of the card.
+        style: How missed sessions go on.
+        days: Weekdays of the check-in and of the plan, 0 for Monday.
+        note: What was just done.
+    """
     said = [f"{note}\n"] if note else []
     lines = [
         *said,
         "<b>Your settings</b>",
         f"Sessions that are not done: <b>{NAMES[style].lower()}</b>",
+        f"{ASKS[0]}: <b>{WEEKDAYS[days[0]]}</b>, {AT}",
+        f"{ASKS[1]}: <b>{WEEKDAYS[days[1]]}</b>, {AT}",
         "",
         *(f"{NAMES[each]}: {EXPLAINED[each]}" for each in ORDER),
         "",
         "A change holds for all your clients, from their next session that is not done.",
+        "On one day the check-in and the plan come as one message, on the client's own clock.",
     ]
     buttons = tuple(
         Button(NAMES[each], encode(Tap(prompt_id, revision, Action.PICK, place)))
         for place, each in enumerate(ORDER)
     )
-    return Message("\n".join(lines), rows=(buttons,), silent=True)
+    asks = (
+        Button("Check-in day", encode(Tap(prompt_id, revision, Action.CHANGE, 0))),
+        Button("Plan day", encode(Tap(prompt_id, revision, Action.CHANGE, 1))),
+    )
+    return Message("\n".join(lines), rows=(buttons, asks), silent=True)
+
+
+def which_day(prompt_id: int, revision: int, what: int) -> Message:
+    """Ask on which day of the week something is asked."""
+    buttons = [
+        Button(day, encode(Tap(prompt_id, revision, Action.MOVE, what * len(DAYS) + place)))
+        for place, day in enumerate(DAYS)
+    ]
+    back = Button("Back", encode(Tap(prompt_id, revision, Action.BACK)))
+    text = f"<b>{ASKS[what]}</b>\n\nOn which day of the week, at {AT} on each client's own clock?"
+    return Message(text, rows=(tuple(buttons[:4]), tuple(buttons[4:]), (back,)), silent=True)
 
 
 def closed() -> Message:

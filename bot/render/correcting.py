@@ -61,11 +61,12 @@ def corrected(name: str, exercise: Exercise, sets: Sequence[LoggedSet], on: date
     )
 
 
-def told_client(coach: str, exercise: Exercise, sets: Sequence[LoggedSet], on: date) -> Message:
-    """Tell the client in one line."""
-    return Message(
-        f"{escape(coach)} corrected {day_words(on)}: {escape(exercise.name)} {sets_words(sets)}.", silent=True
-    )
+def told_client(
+    coach: str, exercise: Exercise, sets: Sequence[LoggedSet], on: date, gone: Sequence[str] = ()
+) -> Message:
+    """Tell the client in one line, and in one for each best that was told and is none any more."""
+    line = f"{escape(coach)} corrected {day_words(on)}: {escape(exercise.name)} {sets_words(sets)}."
+    return Message("\n".join([line, *gone]), silent=True)
 
 
 def left_alone() -> Message:

@@ -7,9 +7,11 @@ from html import escape
 from bot.render.dates import day_words
 from bot.render.loads import load_words
 from bot.render.misses import REASON_WORDS
+from bot.render.other_training import kept_of, week_line
 from bot.render.pain import place_words
+from bot.render.questionnaire import said_line
 from core.loads.decision import Kind
-from core.oversight.digest import MONTH, Change, Coming, Digest, Ending, Kept, Well, Word
+from core.oversight.digest import MONTH, Change, Coming, Digest, Ending, Kept, Other, Said, Well, Word
 from core.oversight.misses import Tally
 from core.oversight.words import Why, WhyCode
 from core.programme.catalogue import CATALOGUE
@@ -41,6 +43,8 @@ def digest_texts(value: Digest, catalogue: Mapping[str, Exercise] = CATALOGUE) -
         _section("Needs a word", [*(_word(each, catalogue) for each in value.words), *_more(value)]),
         _section("Doing well", (_well(each, catalogue) for each in value.well)),
         _section("Sessions kept of due", map(_kept, value.kept)),
+        _section("Check-ins", _check_ins(value)),
+        _section("Other training", map(_other, value.other)),
         _section("Changes in the next seven days", (_coming(each, catalogue) for each in value.coming)),
         _section("Block runs out", _endings(value.ending, value.last)),
     ]
@@ -204,6 +208,23 @@ def _kept(kept: Kept) -> str:
         share = f" ({kept.percent} %)" if kept.percent is not None else ""
         parts.append(f"in four weeks {_of(kept.month)}{share}")
     return f"{escape(kept.name)}: {', '.join(parts)}"
+
+
+def _check_ins(value: Digest) -> list[str]:
+    """Say what was answered, and whose check-in stayed open."""
+    lines = [_said(each) for each in value.said]
+    if value.unanswered:
+        lines.append(f"Not answered: {_listed([escape(name) for name in value.unanswered])}.")
+    return lines
+
+
+def _said(said: Said) -> str:
+    return f"{escape(said.name)}: {said_line(said.said)}."
+
+
+def _other(other: Other) -> str:
+    trained = [kept_of(each.kind, each.on, each.minutes, each.effort) for each in other.trained]
+    return f"{escape(other.name)}: {week_line(trained)}."
 
 
 def _coming(coming: Coming, catalogue: Mapping[str, Exercise]) -> str:

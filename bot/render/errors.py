@@ -11,6 +11,9 @@ WORDING: dict[type[errors.DomainError], str] = {
     errors.NameTaken: "You have a client called {name}. Give the new one another name, like "
     "<code>/invite {name} B</code>.",
     errors.NameTooLong: "That name is too long: up to {limit} letters are kept. No link was made.",
+    errors.InviteUnread: "I could not read <b>{written}</b>, so no link was made. After the name, with commas: unit, "
+    "hour, days, city, place, kit, length and experience. Like "
+    "<code>/invite Ada: kg, 7:00, mon tue thu, Lisbon, home, dumbbells, 60 min, new</code>.",
     errors.NobodyToAssign: "Nobody has joined yet, so there is nobody to put on a block. "
     "<code>/invite Ada</code> makes a link.",
     errors.NoBlockYet: "You have no block yet. Send me one as a file (xlsx, csv or yaml). "

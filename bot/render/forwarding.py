@@ -1,27 +1,125 @@
 """What goes on to the coach."""
 
 import re
+from dataclasses import dataclass
+from datetime import time
 from html import escape, unescape
+from typing import Protocol
 
 from bot.messages import Message
+from bot.render.loads import dose_words, sets_words
+from core.checkin.training_log import LoggedSet
 from core.programme.exercises import Exercise
+from core.programme.prescription import Dose
 
-KIND_WORDS = {"photo": "a photo", "voice": "a voice message", "video": "a video", "document": "a file"}
+KIND_WORDS = {
+    "photo": "a photo",
+    "voice": "a voice message",
+    "video": "a video",
+    "video_note": "a round video",
+    "audio": "a sound file",
+    "animation": "a moving picture",
+    "document": "a file",
+    "sticker": "a sticker",
+    "contact": "a contact",
+}
+BARE = frozenset({"video_note", "sticker"})
+"""Kinds that nothing can stand under: what is said of them goes before."""
+LONGEST_CAPTION = 700
+"""Letters under a file; the platform takes 1,024, and the head needs some."""
+LONGEST_WORDS = 3500
+"""Letters on a message; the platform takes 4,096."""
 
 
-def media(name: str, kind: str, file_id: str, caption: str, exercise: Exercise | None) -> Message:
-    """Show the coach what a client sent, and what she was doing."""
-    during = f" during {escape(exercise.name.lower())}" if exercise else ""
-    words = f"\n{escape(caption[:700])}" if caption else ""
-    return Message(
-        f"<b>{escape(name)}</b> sends {KIND_WORDS[kind]}{during}.{words}", media_kind=kind, file_id=file_id
-    )
+class Sent(Protocol):
+    """What somebody sent that is no text."""
+
+    @property
+    def kind(self) -> str:
+        """Which."""
+        ...
+
+    @property
+    def file_id(self) -> str:
+        """The platform's id of it; empty for a contact."""
+        ...
+
+    @property
+    def caption(self) -> str:
+        """What stands under it."""
+        ...
+
+    @property
+    def name(self) -> str:
+        """What its sender calls a file."""
+        ...
 
 
-def words(name: str, text: str, *, edited: bool) -> Message:
-    """Show the coach what a client wrote."""
+@dataclass(frozen=True, slots=True)
+class Doing:
+    """What a client was doing when she sent something.
+
+    Attributes:
+        exercise: The one that is open.
+        given: What was asked of it.
+        logged: The exercise that was logged last, with its sets.
+    """
+
+    exercise: Exercise | None
+    given: Dose | None
+    logged: tuple[Exercise, tuple[LoggedSet, ...]] | None
+
+
+def media(name: str, sent: Sent, doing: Doing | None, *, again: bool = False) -> tuple[Message, ...]:
+    """Show the coach what a client sent, and what she was doing; `again` for more of the same album."""
+    head = f"<b>{escape(name)}</b>, the same album." if again else _head(name, sent, doing)
+    return carried(head, sent.kind, sent.file_id, sent.caption)
+
+
+def _head(name: str, sent: Sent, doing: Doing | None) -> str:
+    called = f" ({escape(sent.name[:60])})" if sent.name else ""
+    if doing is None:
+        return f"<b>{escape(name)}</b> sends {KIND_WORDS[sent.kind]}{called}."
+    during = ""
+    if doing.exercise is not None and doing.given is not None:
+        asked = re.sub(r"</?b>", "", dose_words(doing.given, doing.exercise))
+        during = f" during {escape(doing.exercise.name.lower())}, {asked}"
+    lines = [f"<b>{escape(name)}</b> sends {KIND_WORDS[sent.kind]}{called}{during}."]
+    if doing.logged is not None:
+        exercise, sets = doing.logged
+        lines.append(f"Logged last: {escape(exercise.name.lower())} {sets_words(sets)}.")
+    return "\n".join(lines)
+
+
+def carried(
+    head: str, kind: str, file_id: str | None, caption: str, *, silent: bool = False
+) -> tuple[Message, ...]:
+    """Return a file with what is said of it and what stood under it, on as many messages as that takes."""
+    media_kind = None if kind == "contact" else kind
+    if kind in BARE:
+        return (
+            Message(head, silent=silent),
+            Message("", silent=True, media_kind=media_kind, file_id=file_id),
+        )
+    if len(caption) <= LONGEST_CAPTION:
+        words = f"\n{escape(caption)}" if caption else ""
+        return (Message(f"{head}{words}", silent=silent, media_kind=media_kind, file_id=file_id or None),)
+    rest = [Message(escape(each), silent=True) for each in _parts(caption)]
+    return (Message(head, silent=silent, media_kind=media_kind, file_id=file_id or None), *rest)
+
+
+def _parts(text: str) -> list[str]:
+    return [text[at : at + LONGEST_WORDS] for at in range(0, len(text), LONGEST_WORDS)]
+
+
+def words(name: str, text: str, *, edited: bool) -> tuple[Message, ...]:
+    """Show the coach what a client wrote, on as many messages as that takes."""
     verb = "corrects" if edited else "writes"
-    return Message(f"<b>{escape(name)}</b> {verb}:\n{escape(text[:3000])}")
+    first, *rest = _parts(text) or [""]
+    return (
+        Message(f"<b>{escape(name)}</b> {verb}:\n{escape(first)}"),
+        *(Message(f"<b>{escape(name)}</b>, the rest:\n{escape(each)}") for each in rest),
+    )
 
 
 def passed_on() -> Message:
@@ -36,10 +134,32 @@ def join_first() -> Message:
     )
 
 
-def not_yet() -> Message:
-    """Tell a coach that a picture of hers goes nowhere."""
+def too_many(most: int, until: time) -> Message:
+    """Tell a client that no more of what she sends goes on for a while; words do."""
     return Message(
-        "I can take a block as a file (xlsx, csv or yaml). This file I cannot pass on.", silent=True
+        f"I pass on {most} pictures, voices, videos and files an hour. What you send me of them until "
+        f"{until:%H:%M} does not reach your coach: please send it again then. Words still go to your coach. "
+        "Nobody watches this chat in real time.",
+        silent=True,
+    )
+
+
+def nobody_there() -> Message:
+    """Tell a client that her coach cannot be reached here."""
+    return Message("Your coach is not here at the moment, so nothing was passed on.", silent=True)
+
+
+def send_anew() -> Message:
+    """Tell a client that a file which was changed does not go on by itself."""
+    return Message("A picture or file that you change stays as it was. Please send it anew.", silent=True)
+
+
+def for_whom() -> Message:
+    """Ask a coach to say for whom a picture or film is."""
+    return Message(
+        "For whom is that? Nothing is sent. Reply with it to a message of theirs, or tap “Write to them” on "
+        "<code>/client Ada</code> first. A block I take as a file (xlsx, csv or yaml).",
+        silent=True,
     )
 
 

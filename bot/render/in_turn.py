@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from html import escape
 
-from bot.render.loads import rest_words
+from bot.render.loads import dose_words, rest_words
 from bot.render.session_views import ItemView
 from core.programme.together import Group, Grouping, groups
 
@@ -24,12 +24,18 @@ def in_turn_with(each: ItemView, items: Sequence[ItemView]) -> str | None:
     if group is None:
         return None
     own = each.item.prescription.order
-    named = {other.item.prescription.order: other.exercise.name for other in items}
-    others = [f"{one.order} {escape(named[one.order])}" for one in group.members if one.order != own]
+    named = {other.item.prescription.order: _partner(other) for other in items}
+    others = [named[one.order] for one in group.members if one.order != own]
     between = sorted({one.rest_s for one in group.members[:-1] if one.rest_s})
     pause = f" with {rest_words(between[-1])} between" if between and between[-1] != group.rest_s else ""
     rest = f"rest {rest_words(group.rest_s)}" if group.rest_s else "rest"
     return f"In turn with {', '.join(others)}: a set of each{pause}, then {rest}."
+
+
+def _partner(other: ItemView) -> str:
+    """Name what goes in turn, with what is asked for of it: nobody looks for it between two sets."""
+    name = f"{other.item.prescription.order} {escape(other.exercise.name)}"
+    return name if other.plan is not None else f"{name}, {dose_words(other.item.given, other.exercise)}"
 
 
 def _group(each: ItemView, items: Sequence[ItemView]) -> Group | None:

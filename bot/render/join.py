@@ -1,59 +1,20 @@
-"""Joining, in words: one question a message."""
+"""Joining, in words: one question a message. What is asked of health is in `bot.render.join_health`."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from datetime import datetime, time
 from html import escape
-from typing import Any
 
-from bot.messages import Action, Button, Message, Rows, Tap, encode
+from bot.messages import Action, Message, Rows
+from bot.render import join_health as health
+from bot.render.join_view import JoinView
 from core.checkin.zones import city_of
 from core.local_time import zone_named
 
-CONSENT_VERSION = "2026-1"
-"""Rises whenever the words of the consent change."""
+__all__ = ["CONSENT_VERSION", "JoinView"]
+
+CONSENT_VERSION = health.CONSENT_VERSION
 
 DAY_NAMES = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-
-
-@dataclass(frozen=True, slots=True)
-class JoinView:
-    """A joining question as it is shown.
-
-    Attributes:
-        step: Which question.
-        number: Its place, from 1.
-        of: How many there are.
-        name: The client's name.
-        coach: The coach's name.
-        prompt_id: Prompt that the buttons answer.
-        revision: Revision of that prompt.
-        facts: What the prompt remembers: days chosen, zones suggested, whether arms matter.
-        hours: Hours to choose from.
-        can_go_back: True when there is a way to the question before.
-        note: Line above the question: what was understood, or what was not.
-    """
-
-    step: str
-    number: int
-    of: int
-    name: str
-    coach: str
-    prompt_id: int
-    revision: int
-    facts: dict[str, Any] = field(default_factory=dict)
-    hours: tuple[time, ...] = ()
-    can_go_back: bool = False
-    note: str | None = None
-
-    def button(self, label: str, action: Action, argument: int = 0) -> Button:
-        """A button of this question as it now stands."""
-        return Button(label, encode(Tap(self.prompt_id, self.revision, action, argument)))
-
-    def picks(self, labels: Sequence[str], width: int = 1) -> Rows:
-        """One choice a button, `width` in a row."""
-        buttons = [self.button(label, Action.PICK, number) for number, label in enumerate(labels)]
-        return tuple(tuple(buttons[at : at + width]) for at in range(0, len(buttons), width))
 
 
 def question(view: JoinView) -> Message:
@@ -63,65 +24,6 @@ def question(view: JoinView) -> Message:
         rows = (*rows, (view.button("Back", Action.BACK),))
     note = f"{view.note}\n\n" if view.note else ""
     return Message(f"{note}Joining, {view.number} of {view.of}\n\n{text}", rows=rows, silent=True)
-
-
-def _caution(view: JoinView) -> tuple[str, Rows]:
-    coach = escape(view.coach)
-    return (
-        (
-            f"Hello {escape(view.name)}. I am a program. {coach} writes your training, and I bring it to you.\n\n"
-            "<b>What I do.</b> I send each session at your hour. I keep what you lifted and how your body took it. "
-            f"I work out your next loads by {coach}'s rules. {coach} sees what you write here.\n\n"
-            "<b>What I cannot do.</b> I am no doctor. I cannot examine you, or tell you that training is safe for "
-            "you. Nobody watches this chat in real time. In an emergency call your local emergency number.\n\n"
-            "If something hurts or you feel unwell: stop, and say so here. You can leave at any time with /stop."
-        ),
-        ((view.button("Go on", Action.CONFIRM),),),
-    )
-
-
-def _consent(view: JoinView) -> tuple[str, Rows]:
-    coach = escape(view.coach)
-    if view.facts.get("declined"):
-        return (
-            (
-                "That is fine. Without it I cannot bring you training, so we stop here, and I ask you nothing more.\n\n"
-                f"If you change your mind, tap below or send /start. You can also talk to {coach}."
-            ),
-            ((view.button("Show me the question again", Action.READY),),),
-        )
-    return (
-        (
-            "To do this I must keep <b>health data</b> about you: your age band, a health question, pain, soreness, "
-            "illness, and what you write about them.\n\n"
-            f"{coach} sees it. It is kept by whoever runs this bot for {coach}. It passes through this chat service, "
-            "which can read what is sent to a bot.\n\n"
-            "You can take your consent back at any time with /stop. Do you agree that I keep and use this data for "
-            "your training?"
-        ),
-        ((view.button("I agree", Action.AGREE),), (view.button("No", Action.DECLINE),)),
-    )
-
-
-def _age(view: JoinView) -> tuple[str, Rows]:
-    return "How old are you?", view.picks(("Under 18", "18–39", "40–59", "60 or over"), 2)
-
-
-def _health(view: JoinView) -> tuple[str, Rows]:
-    return (
-        (
-            "Is any of these true for you?\n\n"
-            "• a heart condition, or high blood pressure\n"
-            "• pain or pressure in the chest, at rest or when you are active\n"
-            "• you have fainted, or get dizzy\n"
-            "• you get out of breath at rest or with light effort\n"
-            "• you are pregnant, or gave birth in the last 12 months\n"
-            "• a doctor has told you to limit what you do, or to train only under supervision\n"
-            "• you take medicine for your heart or blood pressure\n\n"
-            "You need not say which."
-        ),
-        view.picks(("None of these", "One or more")),
-    )
 
 
 def _unit(view: JoinView) -> tuple[str, Rows]:
@@ -141,7 +43,7 @@ def _zone(view: JoinView) -> tuple[str, Rows]:
     return (
         (
             "What time is it where you are? Type it off your clock, like <code>18:40</code>. "
-            "Or type a big city near you."
+            "Or type a big city near you. Or share your location here: I keep only the clock."
         ),
         view.picks([f"Same clock as {city}" for city in zones]),
     )
@@ -170,6 +72,28 @@ def _days(view: JoinView) -> tuple[str, Rows]:
     )
 
 
+def _minutes(view: JoinView) -> tuple[str, Rows]:
+    return (
+        "How long may a session be? Tap, or type it, like <code>50</code>.",
+        view.picks([f"{length} min" for length in view.lengths], 3),
+    )
+
+
+def _place(view: JoinView) -> tuple[str, Rows]:
+    return "Where do you train?", view.picks(("Gym", "Home", "Elsewhere"), 3)
+
+
+def _known(view: JoinView) -> tuple[str, Rows]:
+    shown = view.facts.get("known", [])
+    lines = [f"{LABELS[step]}: {escape(said)}" for step, said in zip(shown, view.known, strict=True)]
+    buttons = [view.button(f"{LABELS[step]}: change", Action.CHANGE, at) for at, step in enumerate(shown)]
+    rows = tuple(tuple(buttons[at : at + 2]) for at in range(0, len(buttons), 2))
+    return (
+        f"{escape(view.coach)} has filled this in for you. Is it right?\n\n" + "\n".join(lines),
+        ((view.button("All right", Action.CONFIRM),), *rows),
+    )
+
+
 def _kit(view: JoinView) -> tuple[str, Rows]:
     return "What do you lift with?", view.picks(
         ("Bar and plates", "Dumbbells", "Both", "Only my bodyweight"), 2
@@ -192,28 +116,63 @@ def _experience(view: JoinView) -> tuple[str, Rows]:
 
 
 QUESTIONS: dict[str, Callable[[JoinView], tuple[str, Rows]]] = {
-    "caution": _caution,
-    "consent": _consent,
-    "age": _age,
-    "health": _health,
+    "caution": health.caution,
+    "consent": health.consent,
+    "age": health.age,
+    "pregnancy": health.pregnancy,
+    "birth": health.birth,
+    "health": health.screen,
+    "pressure": health.pressure,
+    "limits": health.limits,
+    "known": _known,
     "unit": _unit,
     "zone": _zone,
     "hour": _hour,
     "days": _days,
+    "minutes": _minutes,
+    "place": _place,
     "kit": _kit,
     "alone": _alone,
     "experience": _experience,
+}
+
+LABELS = {
+    "unit": "Unit",
+    "zone": "Clock",
+    "hour": "Hour",
+    "days": "Days",
+    "minutes": "Length",
+    "place": "Place",
+    "kit": "Kit",
+    "experience": "Lifting",
+}
+"""What a coach may have filled in, by question."""
+
+KIT_WORDS = {
+    "bar": "bar and plates",
+    "dumbbells": "dumbbells",
+    "both": "bar, plates and dumbbells",
+    "bodyweight": "bodyweight only",
 }
 
 EXAMPLES = {
     "caution": "Tap <b>Go on</b>, or type <code>go on</code>.",
     "consent": "Tap a button, or type <code>I agree</code> or <code>no</code>.",
     "age": "Tap a button, or type your age, like <code>34</code>.",
+    "pregnancy": "Tap a button, or type <code>pregnant</code>, <code>gave birth</code> or <code>neither</code>.",
+    "birth": "Type the date, like <code>20 January</code>. It lies in the last 12 months. "
+    "Or type <code>skip</code>.",
     "health": "Tap a button, or type <code>none</code> or <code>one or more</code>.",
+    "pressure": "Tap a button, or type <code>no</code>, <code>treated</code>, <code>not treated</code> or "
+    "<code>rather not say</code>.",
+    "limits": "Tap a place, or type it in your own words, or <code>nothing</code>.",
+    "known": "Tap <b>All right</b>, or type <code>all right</code>, or what to change, like <code>hour</code>.",
     "unit": "Tap a button, or type <code>kg</code> or <code>lb</code>.",
     "zone": "Type the time off your clock, like <code>18:40</code>, or a city, like <code>Lisbon</code>.",
     "hour": "Type a time, like <code>6:30</code> or <code>18</code>.",
     "days": "Type days, like <code>mon tue thu</code>.",
+    "minutes": "Type minutes, like <code>50</code>, from 15 to 240.",
+    "place": "Tap a button, or type <code>gym</code>, <code>home</code> or <code>elsewhere</code>.",
     "kit": "Tap a button, or type <code>bar</code>, <code>dumbbells</code>, <code>both</code> or "
     "<code>bodyweight</code>.",
     "alone": "Tap a button, or type <code>alone</code> or <code>someone</code>.",
@@ -226,6 +185,9 @@ NOTES = {
     "zone at": "Clocks that show this time now:",
     "zone like": "I do not have that one by name. Did you mean one of these?",
     "no day": "Please choose at least one day.",
+    "no clock": "I find no clock for that place. You can type a city, or the time where you are.",
+    "limits line": "Noted. You can add more, or tap <b>That is all</b>.",
+    "limits long": "That is too much to keep here. Say it in fewer words: 300 letters in all.",
     "stale": "That button was from an earlier question. Here is where we are.",
 }
 
@@ -244,7 +206,28 @@ def understood(step: str, value: object, now: datetime) -> str | None:
         return f"Your hour: {value:%H:%M}."
     if step == "days" and isinstance(value, list):
         return f"Your days: {day_list(value)}."
+    if step == "minutes" and isinstance(value, int):
+        return f"Your length: {value} min."
+    if step == "limits" and isinstance(value, str):
+        return "Noted for your coach. If something hurts when you train, stop and say so here."
     return None
+
+
+def known_words(step: str, value: object) -> str:
+    """Say what a coach has filled in, as plain text."""
+    match step:
+        case "zone":
+            return city_of(str(value))
+        case "days" if isinstance(value, list):
+            return day_list(value)
+        case "minutes":
+            return f"{value} min"
+        case "kit":
+            return KIT_WORDS[str(value)]
+        case "experience":
+            return "under 3 months" if value == "new" else "3 months or longer"
+        case _:
+            return str(value)
 
 
 def day_list(days: Sequence[int]) -> str:

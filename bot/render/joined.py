@@ -5,18 +5,18 @@ from dataclasses import dataclass
 from datetime import time
 from html import escape
 
-from bot.messages import Message, Rows
-from bot.render.join import day_list
+from bot.messages import Action, Button, Message, Rows, Tap, encode
+from bot.render.join import KIT_WORDS, day_list
 from core.checkin.zones import city_of
 
 
-def doctor_first(coach: str) -> str:
-    """Say what follows from a yes to the health question."""
+def doctor_first(coach: str, *, joining: bool = True) -> str:
+    """Say what follows from a yes to a health question."""
     return (
         "Thank you for saying so. <b>Please see a doctor before you train with this plan.</b> "
         f"Your plan waits until {escape(coach)} has looked and taken it up; I have told {escape(coach)}. "
-        "Nobody watches this chat in real time: if you feel very unwell, call your local emergency number.\n"
-        "The other questions can be answered now."
+        "Nobody watches this chat in real time: if you feel very unwell, call your local emergency number."
+        + ("\nThe other questions can be answered now." if joining else "")
     )
 
 
@@ -35,7 +35,9 @@ def too_young(coach: str) -> Message:
     )
 
 
-def joined(coach: str, hour: time, days: Sequence[int], zone: str, *, frozen: bool) -> Message:
+def joined(
+    coach: str, hour: time, days: Sequence[int], zone: str, *, frozen: bool, rows: Rows = ()
+) -> Message:
     """Say that joining is over, and what comes next."""
     waits = (
         f"Your plan is on hold: see a doctor first. {escape(coach)} takes it up again, nobody else.\n\n"
@@ -46,9 +48,16 @@ def joined(coach: str, hour: time, days: Sequence[int], zone: str, *, frozen: bo
         f"<b>That is all. You have joined.</b>\n\n{waits}"
         f"Your days: {day_list(days)} at {hour:%H:%M}, clock of {escape(city_of(zone))}.\n"
         f"Next: {escape(coach)} puts you on a block. Then each session comes by itself, and one tap or a short "
-        "line answers it. If something hurts, say so here.\n\n/stop ends it at any time.",
+        "line answers it. If something hurts, say so here.\n\n"
+        "/settings changes any of this. /stop ends it at any time.",
+        rows=rows,
         silent=True,
     )
+
+
+def kit_button(prompt_id: int, revision: int) -> Rows:
+    """The button that shows what there is to lift, and how to say it."""
+    return ((Button("Say what I have to lift", encode(Tap(prompt_id, revision, Action.CHANGE))),),)
 
 
 def with_a_coach_already() -> Message:
@@ -84,14 +93,13 @@ class Newcomer:
     safety_arms: bool
     experience: str
     frozen: bool
+    place: str = "gym"
+    minutes: int | None = None
+    limits: str | None = None
+    pregnancy: str | None = None
 
 
-KIT_WORDS = {
-    "bar": "bar and plates",
-    "dumbbells": "dumbbells",
-    "both": "bar, plates and dumbbells",
-    "bodyweight": "bodyweight only",
-}
+PLACE_WORDS = {"gym": "at the gym", "home": "at home", "elsewhere": "elsewhere"}
 
 
 def has_joined(new: Newcomer) -> Message:
@@ -100,20 +108,24 @@ def has_joined(new: Newcomer) -> Message:
     arms = ", safety arms" if new.safety_arms else ""
     lifted = "new to lifting" if new.experience == "new" else "has lifted 3 months or longer"
     hold = "\nOn hold: the health question. You decide." if new.frozen else ""
-    name = escape(new.name)
+    said = f"\n{new.pregnancy}." if new.pregnancy else ""
+    limits = f"\nLimits and injuries, as said: {escape(new.limits)}" if new.limits else ""
+    length = f", {new.minutes} min" if new.minutes else ""
+    name, place = escape(new.name), PLACE_WORDS.get(new.place, escape(new.place))
     return Message(
         f"<b>{name} has joined.</b>\n"
-        f"{day_list(new.days)} at {new.hour:%H:%M}, clock of {escape(city_of(new.zone))}\n"
-        f"{KIT_WORDS[new.kit_kind]}, {new.unit}, {company}{arms}\n"
-        f"{new.age_band} years, {lifted}{hold}\n\nNext: /assign"
+        f"{day_list(new.days)} at {new.hour:%H:%M}, clock of {escape(city_of(new.zone))}{length}\n"
+        f"{place.capitalize()}: {KIT_WORDS[new.kit_kind]}, {new.unit}, {company}{arms}\n"
+        f"{new.age_band} years, {lifted}{said}{hold}{limits}\n\nNext: /assign"
     )
 
 
-def health_gate(name: str, rows: Rows) -> Message:
+def health_gate(name: str, rows: Rows, *, joining: bool = True) -> Message:
     """Tell the coach that a client's plan waits for her."""
     who = escape(name)
+    when = " when joining" if joining else ", from /settings"
     return Message(
-        f"<b>{who}: a yes to the health question when joining.</b>\n"
+        f"<b>{who}: a yes to the health question{when}.</b>\n"
         f"The plan is on hold, and {who} was told to see a doctor first. I asked no details and I clear nobody. "
         "Speak with each other before you release it.",
         rows=rows,

@@ -57,7 +57,8 @@ class KitView:
 def known(views: Sequence[KitView], whose: str | None, *, place: str | None = None) -> Message:
     """Show what is known, by place, and how to say more."""
     call = f"/kit {whose}" if whose else "/kit"
-    parts = [_known(view) for view in views]
+    several = place is None and len(views) > 1
+    parts = [_known(view, usual=several and view is views[0]) for view in views]
     if not parts:
         parts = [f"Nothing is known of {escape(place or '')} yet."]
     usual = views[0].kit.place if views else place or "home"
@@ -68,16 +69,53 @@ def known(views: Sequence[KitView], whose: str | None, *, place: str | None = No
             f"To change it: <code>{escape(_call(call, whose, usual))} bar 20</code>, one kind a line, "
             f"as many lines as you like:\n{_code(EXAMPLES)}\n{PAIRS}"
         )
+    if several:
+        where = _call(call, whose, views[1].kit.place)
+        how = f"To make another place the usual one: <code>{escape(where)} usual</code>.\n\n{how}"
     return Message("\n\n".join([head, *parts, how]), silent=True)
+
+
+def usual_now(place: str, before: str, whose: str | None) -> Message:
+    """Say which place is usual now, and how to have the other one back."""
+    of = f"{escape(whose)}, {escape(place)}" if whose else escape(place.capitalize())
+    back = _call(f"/kit {whose}" if whose else "/kit", whose, before)
+    return Message(
+        f"<b>{of}</b>: the usual place, from the next card on. Back to the other: <code>{escape(back)} usual</code>.",
+        silent=True,
+    )
+
+
+def usual_already(place: str, whose: str | None) -> Message:
+    """Say that it is the usual place already."""
+    of = f"{escape(whose)}, {escape(place)}" if whose else escape(place.capitalize())
+    return Message(f"{of} is the usual place already.", silent=True)
+
+
+def usual_for_coach(name: str, place: str) -> Message:
+    """Tell a coach where a client trains from now on."""
+    return Message(f"<b>{escape(name)}</b> trains at another place now: {escape(place)}.", silent=True)
+
+
+def usual_by_coach(place: str, before: str) -> Message:
+    """Tell a client which place her coach has made the usual one."""
+    back = _call("/kit", None, before)
+    return Message(
+        f"Your coach has made {escape(place)} your usual place, from the next card on. "
+        f"Not so? <code>{escape(back)} usual</code> takes it back.",
+        silent=True,
+    )
 
 
 def _call(call: str, whose: str | None, place: str) -> str:
     return f"{call}, {place}:" if whose else f"{call} {place}:"
 
 
-def _known(view: KitView) -> str:
+def _known(view: KitView, *, usual: bool = False) -> str:
     alone = "\nOnly the kind was said; these are the usual ones." if view.is_kind_alone else ""
-    return f"<b>{escape(view.kit.place.capitalize())}</b>, in {view.kit.unit}{alone}\n{_code(view.lines)}"
+    kind = ", the usual place" if usual else ""
+    return (
+        f"<b>{escape(view.kit.place.capitalize())}</b>{kind}, in {view.kit.unit}{alone}\n{_code(view.lines)}"
+    )
 
 
 def _code(lines: Sequence[str]) -> str:

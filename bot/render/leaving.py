@@ -29,8 +29,7 @@ def has_stopped(coach: str) -> Message:
     """Say that the client has stopped, and how to come back."""
     return Message(
         "<b>You have stopped.</b> No more sessions come. Your consent is taken back, and nothing new is kept.\n\n"
-        f"To come back, ask {escape(coach)} for a new link. "
-        f"To have what was kept erased, ask {escape(coach)} too.",
+        f"To come back, ask {escape(coach)} for a new link. To have what was kept erased, send /forget.",
         silent=True,
     )
 

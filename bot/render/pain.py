@@ -1,16 +1,15 @@
-"""Words about pain: the questions, what is answered, what the coach reads."""
+"""Words about pain: the questions, and what is answered."""
 
 from collections.abc import Collection
+from dataclasses import replace
 from html import escape
 from typing import Protocol
 
-from bot.messages import Action, Button, Message, Rows, Tap, encode
+from bot.messages import Action, Button, Message, Tap, encode
 from bot.render import safety
-from bot.render.dates import day_words
-from bot.render.loads import load_words
-from core.checkin.pain import Band, PainAction, PainReport, band, in_session_action
-from core.programme.exercises import Exercise, Site
-from core.programme.prescription import Load, LoadKind
+from core.checkin.pain import Band, Felt, PainAction, PainReport, band, flares, in_session_action
+from core.checkin.sites import REGIONS
+from core.programme.exercises import Site
 
 
 class HasRevision(Protocol):
@@ -55,12 +54,23 @@ COMMON = (
 )
 """Offered first where no exercise is open. Common practice, no source."""
 ASK_SITE = "Where does it hurt?\nOr type it in one line, like <code>pain left knee 4</code>."
+AFTER_BIRTH = 9
+"""Argument of the button for the signs of the year after a birth."""
+SIGNS = "Heaviness, leaking, doming, bleeding"
 
 
 def ask_site(
-    prompt: HasRevision, sites: tuple[Site, ...], likely: Collection[Site], unsided: Collection[Site]
+    prompt: HasRevision,
+    sites: tuple[Site, ...],
+    likely: Collection[Site],
+    unsided: Collection[Site],
+    *,
+    after_birth: bool = False,
 ) -> Message:
-    """Ask where it hurts: the sites that the open exercise loads, each with its side; or else the common ones."""
+    """Ask where it hurts: the sites that the open exercise loads, each with its side; or else the common ones.
+
+    In the year after a birth other signs are asked for too.
+    """
     rows: list[tuple[Button, ...]] = []
     if likely:
         middle = [_site(prompt, sites, site) for site in sites if site in likely and site in unsided]
@@ -73,12 +83,15 @@ def ask_site(
     else:
         rows += _rows([_site(prompt, sites, site) for site in COMMON])
     last = (_button(prompt, "Somewhere else", Action.PICK), _button(prompt, "Never mind", Action.CANCEL))
-    return Message(ASK_SITE, rows=(*rows, last), silent=True)
+    signs = ((_button(prompt, SIGNS, Action.FEEL, AFTER_BIRTH),),) if after_birth else ()
+    return Message(ASK_SITE, rows=(*signs, *rows, last), silent=True)
 
 
 def ask_any_site(prompt: HasRevision, sites: tuple[Site, ...]) -> Message:
-    """Ask where it hurts, with every site there is."""
-    rows = _rows([_site(prompt, sites, site) for site in sites])
+    """Ask where it hurts, with every site there is, by region from the head down."""
+    rows = [
+        row for region in REGIONS.values() for row in _rows([_site(prompt, sites, each) for each in region])
+    ]
     return Message(ASK_SITE, rows=(*rows, (_button(prompt, "Never mind", Action.CANCEL),)), silent=True)
 
 
@@ -116,40 +129,84 @@ def ask_score(prompt: HasRevision, place: str) -> Message:
     )
 
 
-def ask_feel(prompt: HasRevision, place: str) -> Message:
-    """Ask for what changes the answer: spreading, or sudden."""
+FEELS = {
+    3: "New or growing weakness, one leg or arm",
+    4: "With a fever",
+    1: "Down the leg or arm, numb, tingling",
+    2: "Sharp and sudden, or with a pop",
+    0: "None of these",
+}
+"""By what it stands for on a button, the gravest first."""
+
+
+def ask_feel(prompt: HasRevision, place: str, *, spine: bool) -> Message:
+    """Ask for what changes the answer: weakness, a fever with pain of the back or neck, spreading, or sudden."""
+    offered = [each for each in FEELS if spine or each != 4]
     return Message(
-        f"{place.capitalize()}: is it one of these?",
-        rows=(
-            (_button(prompt, "Goes down the leg or arm, numb, tingling", Action.FEEL, 1),),
-            (_button(prompt, "Came suddenly, or with a pop", Action.FEEL, 2),),
-            (_button(prompt, "Neither", Action.FEEL, 0),),
-        ),
+        f"{place.capitalize()}: is it one of these? Tap the first that fits.",
+        rows=tuple((_button(prompt, FEELS[each], Action.FEEL, each),) for each in offered),
         silent=True,
     )
 
 
-def noted(report: PainReport, *, training: bool, cue: str | None = None) -> Message:
+WHENS = ("Before", "During", "After", "Next morning")
+WHEN_WORDS = {
+    Felt.BEFORE: ", before the session",
+    Felt.DURING: ", during the session",
+    Felt.AFTER: "",
+    Felt.MORNING: ", in the morning",
+}
+TOOK = "Did you take something for it?"
+
+
+def ask_when(prompt: HasRevision, place: str) -> Message:
+    """Ask when it was felt."""
+    made = [_button(prompt, label, Action.WHEN, number) for number, label in enumerate(WHENS)]
+    return Message(
+        f"{place.capitalize()}: when did you feel it?", rows=(tuple(made[:2]), tuple(made[2:])), silent=True
+    )
+
+
+def with_more(message: Message, prompt: HasRevision, *, took: bool) -> Message:
+    """Put under what was kept what is still asked: whether something was taken; and when it was, if not then."""
+    answers = [_button(prompt, each, Action.TOOK, place) for place, each in enumerate(TAKES)]
+    other = (_button(prompt, "Felt at another time", Action.WHEN, len(WHENS)),)
+    html = f"{message.html}\n\n{TOOK}" if took else message.html
+    return replace(message, html=html, rows=(tuple(answers), other) if took else (other,))
+
+
+TAKES = ("No", "Yes", "Rather not say")
+
+
+def noted(report: PainReport, *, training: bool, cue: str | None = None, goes_on: bool = False) -> Message:
     """Say what was kept and what to do now; with exercises still to come, what to do with the load.
 
     Args:
         report: As kept.
         training: True while exercises are still to come.
         cue: What the coach says of pain like this; shown at 1 to 3 alone.
+        goes_on: True where the coach lets raises go on at this.
     """
+    if report.after_birth:
+        return Message(f"{safety.AFTER_BIRTH_NOTED}", silent=True)
     place = place_words(report.site, report.side.value if report.side else None)
-    head = f"Noted: {place}, {report.score} of 10."
+    head = f"Noted: {place}, {report.score} of 10{WHEN_WORDS[report.felt]}."
     match in_session_action(report):
         case PainAction.STOP_SESSION | PainAction.STOP_EXERCISE:
             return Message(f"{head} Your coach has been told.", silent=True)
         case _ if band(report) is Band.NONE:
             return Message(head, silent=True)
-        case PainAction.NOTE:
+        case PainAction.NOTE if not flares(report):
             said = f"\nYour coach for this: {escape(cue)}" if cue else ""
-            return Message(f"{head}\n{safety.LOW_PAIN}{said}", silent=True)
+            return Message(f"{head}\n{safety.GOES_ON if goes_on else safety.LOW_PAIN}{said}", silent=True)
         case _:
-            what = safety.EASE_TODAY if training else safety.EASE_NEXT
+            what = safety.EASE_TODAY if training and band(report) is not Band.LOW else safety.EASE_NEXT
             return Message(f"{head}\n{what}\nYour coach will see it today.", silent=True)
+
+
+def taken_back() -> Message:
+    """Say that what a question is about was taken back."""
+    return Message("You took this back, so there is nothing to add to it.", silent=True)
 
 
 def never_mind() -> Message:
@@ -157,49 +214,10 @@ def never_mind() -> Message:
     return Message("All right, nothing noted.", silent=True)
 
 
-def stop_here(*, spreading: bool, ends: bool) -> Message:
+def stop_here(*, spreading: bool, ends: bool, after_birth: bool = False) -> Message:
     """Tell the client to stop; the fixed texts of `bot.render.safety`."""
+    if after_birth:
+        return Message(safety.AFTER_BIRTH)
     if not ends:
         return Message(safety.SPREADING)
     return Message(safety.STOP_AND_SPREADING if spreading else safety.STOP_THIS_SESSION)
-
-
-def during(exercise: Exercise, load: Load | None) -> str:
-    """Say what was being done, and with which load."""
-    known = load is not None and load.kind is not LoadKind.FIND
-    at = f" at {load_words(load, exercise.basis)}" if known and load_words(load) != "bodyweight" else ""
-    return f", during {escape(exercise.name.lower())}{at}"
-
-
-def alert(name: str, report: PainReport, doing: str, *, training: bool, rows: Rows = ()) -> Message:
-    """Tell the coach of pain: who, what, since when, what was done about it."""
-    number = "no number given, read as 4–6" if report.score is None else f"{report.score} of 10"
-    place = place_words(report.site, report.side.value if report.side else None)
-    lines = [f"<b>{escape(name)}</b>: {place}, {number}{doing} ({day_words(report.on)})."]
-    if report.spreading:
-        lines.append("Goes down a leg or arm, or numb or tingling.")
-    if report.sudden:
-        lines.append("Came suddenly or with a pop.")
-    lines.append((DID if training else DID_OUTSIDE)[in_session_action(report)])
-    return Message("\n".join(lines), rows=rows)
-
-
-SAID_STOP = "I sent the text that says to stop. All that loads it stays locked until you release it."
-NEXT_EASED = "Next time 20 % less where it hurt, and no raise near it."
-
-DID = {
-    PainAction.STOP_SESSION: f"I ended the session. {SAID_STOP}",
-    PainAction.STOP_EXERCISE: (
-        "I took out bending under load and load on the back, and said that a physiotherapist should look. "
-        "Both stay out until you release them."
-    ),
-    PainAction.EASE: f"I said: lighter or shorter, one try, else leave it. {NEXT_EASED}",
-    PainAction.SWAP: f"I said: leave it out. {NEXT_EASED}",
-    PainAction.NOTE: "No raise while it is there.",
-}
-DID_OUTSIDE = {
-    **DID,
-    PainAction.STOP_SESSION: SAID_STOP,
-    PainAction.EASE: NEXT_EASED,
-    PainAction.SWAP: NEXT_EASED,
-}

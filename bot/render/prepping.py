@@ -1,10 +1,10 @@
 """The prep before a session: one line on the card, and step by step on request."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from html import escape
 
-from bot.messages import Action, Message
+from bot.messages import Action, Message, Rows
 from bot.render.session_lines import head
 from bot.render.session_views import SessionView
 from core.programme.drills import DRILLS
@@ -15,16 +15,51 @@ PLACES = 3
 CAUTION = "Easy, and without pain: leave out what hurts."
 
 
-def prep_line(steps: Sequence[PrepStep]) -> str:
-    """Say in one line how long the prep takes and what it loosens."""
+PREP_DONE = "Prep done."
+PREP_LEFT = "Prep left out. Tap Prep, and it goes on where you were."
+
+
+def prep_line(steps: Sequence[PrepStep], prepped: Collection[str] = ()) -> str:
+    """Say in one line how long the prep takes and what it loosens, or how far it is done."""
+    done = sum(step.drill in prepped for step in steps)
+    if steps and done == len(steps):
+        return "Prep: done"
+    if done:
+        return f"Prep: {done} of {len(steps)} done"
     return f"Prep {minutes_of(steps)} min: {places_of(steps)}"
 
 
+def prep_label(view: SessionView) -> str:
+    """Say on the button of the prep whether it begins, goes on or begins anew."""
+    done = sum(step.drill in view.prepped for step in view.prep)
+    return "Prep again" if done == len(view.prep) else "Go on with prep" if done else "Prep"
+
+
 def prep_screen(view: SessionView) -> Message:
-    """Show the routine, a drill a step, with its dose and cue, and where the coach shows it."""
-    lines = [head(view), "", f"Prep, about {minutes_of(view.prep)} min. {CAUTION}"]
-    lines += step_lines(view.prep, view.clips)
-    return Message("\n".join(lines), rows=((view.button("Back", Action.BACK),),))
+    """Show the drill that is next, with its dose and cue, the coach's clip where there is one, and what follows."""
+    left = [step for step in view.prep if step.drill not in view.prepped]
+    if not left:
+        return Message(f"{head(view)}\n\n{PREP_DONE}", rows=((view.button("Back", Action.BACK),),))
+    step, *others = left
+    drill, number = DRILLS[step.drill], len(view.prep) - len(others)
+    minutes = minutes_of(left)
+    lines = [
+        head(view),
+        "",
+        f"Prep {number} of {len(view.prep)}, about {minutes} min to go",
+        f"<b>{escape(drill.name)}</b>  {dose_of(step)}",
+        escape(drill.cue),
+    ]
+    if number == 1:
+        lines.append(CAUTION)
+    if step.drill in view.clips:
+        lines.append(f"See it: {escape(view.clips[step.drill])}")
+    if others:
+        more = f" and {len(others) - 1} more" if len(others) > 1 else ""
+        lines += ["", f"Then: {escape(DRILLS[others[0].drill].name.lower())}{more}"]
+    rows: Rows = ((view.button("Next" if others else "Prep done", Action.NEXT),),)
+    last = (view.button("Back", Action.BACK), view.button("Skip the rest", Action.PREP_OVER))
+    return Message("\n".join(lines), rows=(*rows, last))
 
 
 def step_lines(steps: Sequence[PrepStep], clips: Mapping[str, str]) -> list[str]:

@@ -27,8 +27,8 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "Delete the empty ones at the right.",
         "quotes_unmatched": "The quotation marks do not match here. "
         'A cell that begins with " must end with one, and a mark inside it is written twice.',
-        "table_missing": "There is no table of sessions: a row of headings with Day, Order, Exercise, Sets and Reps, "
-        "and a row below it for each exercise.",
+        "table_missing": "There is no table of sessions. It has a row of headings with Day, Order, Exercise, Sets and "
+        "Reps. Below it is a row for each exercise.",
         "yaml_broken": "The file cannot be read from here on. Look at indents, colons and quotation marks.",
         "yaml_reference": "Tags, anchors and references are not read. Write it out.",
         "yaml_shape": "{expected} is expected here.",

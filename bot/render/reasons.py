@@ -96,6 +96,7 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.BIRTH_HELD: _plain("A doctor or midwife first. Your coach takes your plan up after that."),
     Code.PREGNANT: _plain("In pregnancy nothing gets heavier by itself."),
     Code.ILL_COLD: _plain("Not heavier with a cold. Make it an easy day if you like."),
+    Code.ILL_EASY: lambda f: f"An easy day with a cold: {f['percent']} % less{_ceiling(f)}, half the sets.",
     Code.ILL_BACK: lambda f: (
         f"First time after being ill: {f['percent']} % less{_ceiling(f)}, half the sets."
     ),
@@ -212,7 +213,7 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.ADD_SECONDS: lambda f: f"{_same(f)}{_count(f)} in every set now.",
     Code.DONE_ONCE: lambda f: f"Every set of {_count(f)} done once. Once more, and it goes up.",
     Code.BRIDGE: lambda f: (
-        f"{_count(f).capitalize()} in every set: first set heavier, slow lowering, or a harder variant."
+        f"{_count(f).capitalize()} in every set. Now a heavier first set, a slow way down, or a harder variant."
     ),
     Code.TOP_OF_KIT: _plain("There is nothing heavier in your kit."),
     Code.FEW_LEFT: _plain("All done, but with {left} left where {asked} were asked: the same again."),

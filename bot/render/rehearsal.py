@@ -22,8 +22,8 @@ WAITS = 8
 BREACHES = 20
 """Breaches named."""
 SOUND = (
-    "Looked at from outside: no decision over its load line, none that cannot be loaded, no rise through pain of 4 and "
-    "over, nothing given that is locked."
+    "Looked at from outside: no decision is over its load line, and each can be loaded. No load rises through pain of "
+    "4 and over. Nothing is given that is locked."
 )
 KITS = {
     "bar": "a gym without dumbbells",

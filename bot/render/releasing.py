@@ -5,7 +5,7 @@ from html import escape
 from bot.messages import Action, Button, Message, Tap, encode
 from bot.render.pain import HasRevision
 
-LABELS = {"plan": "Release the plan", "pain": "Release what is locked"}
+LABELS = {"plan": "Release the plan", "pain": "Release what is locked", "health": "Let loads rise again"}
 
 RESPONSIBLE = (
     "Do this only after a doctor or physiotherapist has seen them. You take the responsibility, not I."
@@ -18,6 +18,7 @@ def ask_release(prompt: HasRevision, name: str, what: str) -> Message:
     asked = {
         "plan": f"Release the plan {of}? Cards go out again from the next session on.",
         "pain": f"Release what pain has locked {of}? It comes back lighter, from the next session on.",
+        "health": f"Let the loads {of} rise again by the plan, from the next session on?",
     }[what]
     return Message(
         f"{asked}\n{RESPONSIBLE}",
@@ -36,6 +37,7 @@ def stays(name: str, what: str) -> Message:
     held = {
         "plan": f"The plan of <b>{escape(name)}</b> stays on hold.",
         "pain": f"What pain has locked of <b>{escape(name)}</b> stays locked.",
+        "health": f"The loads of <b>{escape(name)}</b> stay held as they are.",
     }[what]
     return Message(f"{held} The button under the alert stays good.", silent=True)
 
@@ -44,6 +46,10 @@ def released(name: str, what: str, *, held: bool = False) -> Message:
     """Say that it was released."""
     if what == "plan":
         words = f"Released. <b>{escape(name)}</b> gets cards again from the next session on."
+    elif what == "health":
+        words = (
+            f"Released. The loads of <b>{escape(name)}</b> follow the plan again from the next session on."
+        )
     else:
         words = f"Released. What was locked of <b>{escape(name)}</b> comes back lighter, from the next session on."
     return Message(f"{words}\nThe plan itself is still on hold." if held else words, silent=True)
@@ -59,6 +65,10 @@ def released_client(what: str) -> Message:
     if what == "plan":
         return Message(
             "Your coach has taken your plan up again. Your next card comes at your hour. Start easy."
+        )
+    if what == "health":
+        return Message(
+            "Your coach has looked. Your loads follow the plan again. If anything feels wrong, stop and tell me."
         )
     return Message(
         "Your coach has unlocked what was locked for pain. It comes back lighter. "

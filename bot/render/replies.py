@@ -9,8 +9,10 @@ from bot.render.loads import sets_words
 from bot.render.pain import SITE_WORDS, HasRevision
 from bot.render.session_views import ItemView
 from core.checkin.reading import AskWhy, Reading, SetRead
+from core.checkin.sites import JOINT_SITES
 from core.checkin.training_log import LoggedSet
 from core.programme.exercises import Exercise, Side, Site
+from core.units import plain
 
 NEXT_CHANGED = "What comes next has changed with it:"
 
@@ -35,9 +37,33 @@ def send(person: Person, message: Message, what: str) -> Send:
 
 
 def understood(exercise: Exercise, sets: Sequence[LoggedSet], left: int | None) -> str:
-    """Say back what was understood."""
-    tail = "" if left is None else f", {'4 or more' if left >= 4 else left} left"
-    return f"Noted: {escape(exercise.name)} {sets_words(sets)}{tail}."
+    """Say back what was understood, with effort as it was said: for the last set, or for each."""
+    return f"Noted: {escape(exercise.name)} {sets_words(sets)}{_effort_said(sets, left)}."
+
+
+def _effort_said(sets: Sequence[LoggedSet], left: int | None) -> str:
+    """Write effort: `, 2 left`, `, RPE 8.5`, `, RPE 8 8 9`, `, reps left 2 1 0`, `, set 2 RPE 9`."""
+    by_set = {each.set_no: each for each in sorted(sets, key=lambda one: one.set_no)}
+    said = {number: each for number, each in by_set.items() if each.rpe is not None or each.rir is not None}
+    if len(said) > 1 and len(said) == len(by_set) and all(each.rpe is not None for each in said.values()):
+        return f", RPE {' '.join(plain(each.rpe) for each in said.values() if each.rpe is not None)}"
+    if len(said) > 1 and len(said) == len(by_set) and all(each.rpe is None for each in said.values()):
+        return f", reps left {' '.join(_left(each.rir or 0) for each in said.values())}"
+    last = by_set.get(max(by_set, default=0))
+    if len(said) > 1 or (said and (last is None or last.set_no not in said)):
+        return "".join(f", set {number} {_effort_of(each)}" for number, each in said.items())
+    if last is not None and last.rpe is not None:
+        return f", RPE {plain(last.rpe)}"
+    left = left if left is not None or last is None else last.rir
+    return "" if left is None else f", {_left(left, ' or more')} left"
+
+
+def _left(left: int, more: str = "+") -> str:
+    return f"4{more}" if left >= 4 else str(left)
+
+
+def _effort_of(each: LoggedSet) -> str:
+    return f"RPE {plain(each.rpe)}" if each.rpe is not None else f"{_left(each.rir or 0)} left"
 
 
 def left_noted(exercise: Exercise, left: int) -> Message:
@@ -203,7 +229,8 @@ def reading_words(reading: Reading) -> str:
         for each in found:
             side = {Side.LEFT: "left ", Side.RIGHT: "right ", None: ""}[each.side]
             number = "" if each.score is None else f" {each.score}"
-            parts.append(f"{kind} {side}{each.site.value if each.site else ''}{number}".strip())
+            muscle = " muscle" if kind == "sore" and each.site in JOINT_SITES else ""
+            parts.append(f"{kind} {side}{each.site.value if each.site else ''}{muscle}{number}".strip())
     if reading.effort.rir is not None:
         parts.append(f"{reading.effort.rir} reps left")
     if reading.effort.rpe is not None:
@@ -227,11 +254,20 @@ def _bare(sets: list[SetRead]) -> str:
     return _counts(sets) if sets[0].reps is None else f"reps {_counts(sets)}"
 
 
+def _count(each: SetRead) -> str:
+    """Write a set: `8`, `45s`, `8@9`, `8 rir 2`."""
+    count = str(each.reps) if each.reps is not None else f"{each.seconds}s"
+    if each.rpe is not None:
+        return f"{count}@{each.rpe}"
+    return count if each.rir is None else f"{count} rir {each.rir}"
+
+
 def _counts(sets: list[SetRead]) -> str:
     """Write counts: `8 8 7`, `45s 40s`, `10/9 10/10 left/right`, `left 8 8`."""
-    counts = [str(each.reps) if each.reps is not None else f"{each.seconds}s" for each in sets]
+    counts = [_count(each) for each in sets]
     sides = [each.side for each in sets]
-    if sides == [Side.LEFT, Side.RIGHT] * (len(sets) // 2):
+    plain_pairs = all(each.rpe is None and each.rir is None for each in sets)
+    if plain_pairs and sides == [Side.LEFT, Side.RIGHT] * (len(sets) // 2):
         return " ".join("/".join(counts[i : i + 2]) for i in range(0, len(counts), 2)) + " left/right"
     named = {Side.LEFT: "left ", Side.RIGHT: "right ", None: ""}
     if len(set(sides)) == 1:

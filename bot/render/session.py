@@ -8,8 +8,10 @@ from bot.render.in_turn import in_turn_line, in_turn_with
 from bot.render.loading import loading_lines
 from bot.render.loads import rest_words
 from bot.render.personalise import instead_because
-from bot.render.prepping import prep_line, prep_screen
+from bot.render.place_today import kind_screen, place_buttons, place_screen
+from bot.render.prepping import prep_label, prep_line, prep_screen
 from bot.render.reasons import why_line
+from bot.render.resting import reminder_buttons
 from bot.render.session_end import (
     closed_screen,
     feel_screen,
@@ -18,7 +20,7 @@ from bot.render.session_end import (
     not_today_screen,
     other_day_screen,
 )
-from bot.render.session_lines import head, item_line, last_time
+from bot.render.session_lines import head, item_line, last_time, weaker_side
 from bot.render.session_views import ItemView, SessionView
 from bot.render.short_on_time import short_screen
 from bot.render.showing import clip_buttons, cue_of
@@ -38,7 +40,7 @@ def session_card(view: SessionView) -> Message:
 
 
 def _overview(view: SessionView) -> Message:
-    lines = [prep_line(view.prep)] if view.prep else []
+    lines = [prep_line(view.prep, view.prepped)] if view.prep else []
     for each in view.items:
         lines += [line for line in (in_turn_line(each, view.items), item_line(each)) if line]
         if each.item.state == "open" and (before := last_time(each, view.local_on)):
@@ -54,11 +56,13 @@ def _overview(view: SessionView) -> Message:
     if not any(each.item.state == "open" for each in view.items):
         lines += ["", "Nothing of it can be done today: see Why these loads."]
         first = ((view.button("Not today", Action.NOT_TODAY),),)
-    more: tuple[Button, ...] = (view.button("Prep", Action.PREP),) if view.prep else ()
+    more: tuple[Button, ...] = (view.button(prep_label(view), Action.PREP),) if view.prep else ()
     if any(each.item.state == "skipped" and each.item.cause == "time" for each in view.items):
         more = (*more, view.button("Undo", Action.UNDO))
     last = (view.button("Why these loads", Action.WHY), view.button("Something hurts", Action.HURTS))
-    return Message("\n".join([head(view), "", *lines]), rows=(*first, *([more] if more else []), last))
+    places = place_buttons(view) if view.several_places else ()
+    rows = (*first, *(each for each in (more, places) if each), last)
+    return Message("\n".join([head(view), "", *lines]), rows=rows)
 
 
 def _item(view: SessionView) -> Message:
@@ -90,6 +94,8 @@ def _how(each: ItemView, view: SessionView) -> list[str]:
     in_turn = in_turn_with(each, view.items)
     details = _details(each, in_turn=in_turn is not None)
     lines += [line for line in (details, in_turn) if line]
+    if weaker := weaker_side(each):
+        lines.append(weaker)
     cue = cue_of(each)
     if cue:
         lines.append(escape(cue))
@@ -155,8 +161,12 @@ def _item_rows(view: SessionView, each: ItemView, others: list[ItemView]) -> Row
             )
         )
     short = (view.button("Short on time", Action.SHORT),) if others else ()
-    if shown := (*clip_buttons(each), *short):
+    reminders = reminder_buttons(view, each)
+    beside = reminders if len(reminders) == 1 else ()
+    if shown := (*clip_buttons(each), *short, *beside):
         rows.append(shown)
+    if len(reminders) > 1:
+        rows.append(reminders)
     rows.append(
         (
             view.button("Undo", Action.UNDO),
@@ -224,6 +234,8 @@ SCREENS = {
     "short": short_screen,
     "why": _why,
     "prep": prep_screen,
+    "place": place_screen,
+    "place_kind": kind_screen,
     "not_today": not_today_screen,
     "other_day": other_day_screen,
     "feel": feel_screen,

@@ -45,6 +45,8 @@ def feel_screen(view: SessionView) -> Message:
     """Show what was done, and ask whether anything hurts."""
     asked = "Does anything else hurt?" if view.pained else "Does anything hurt?"
     lines = [head(view), "", *(item_line(each) for each in view.items), "", asked]
+    if view.asks_signs:
+        lines.append("Any heaviness, leaking, doming or bleeding? Tap Something hurts.")
     return Message(
         "\n".join(lines),
         rows=(

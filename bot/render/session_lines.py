@@ -9,7 +9,9 @@ from bot.render.loads import dose_words, sets_words
 from bot.render.moving import taken_in_line
 from bot.render.session_views import ItemView, SessionView
 from bot.render.set_plans import plan_lines
+from core.checkin.away_words import PLACE
 from core.loads.decision import Kind
+from core.loads.reasons import ReasonCode
 
 LEFT_OUT_FOR: dict[Kind | None, str] = {
     Kind.PAUSE: "on hold, your coach decides",
@@ -23,11 +25,21 @@ def head(view: SessionView) -> str:
     eased = "\nEased by your coach." if view.eased and view.state not in ("left_out", "moved") else ""
     moved = f"\nMoved from {day_words(view.moved_from)}." if view.moved_from else ""
     taken_in = f"\n{taken_in_line(view.taken_in)}" if view.taken_in else ""
+    place = f"\nToday {at_place(view.place)}." if view.is_away and view.place else ""
     day = escape(view.day)
     phase = f" · {escape(view.phase)}" if view.phase else ""
     kind = " · testing week" if view.testing_week else " · lighter week" if view.lighter_week else ""
     first = f"<b>{day}</b> · week {view.week_no} of {view.weeks}{phase}{kind} · {day_words(view.local_on)}"
-    return f"{first}{late}{moved}{taken_in}{eased}"
+    return f"{first}{late}{moved}{taken_in}{place}{eased}"
+
+
+def at_place(place: str) -> str:
+    """Say at which place: `at home`, `at the gym`, `elsewhere`."""
+    if place == "elsewhere":
+        return place
+    if place.startswith(PLACE):
+        return "where you are while away"
+    return "at the gym" if place == "gym" else f"at {escape(place)}"
 
 
 def item_line(each: ItemView) -> str:
@@ -52,3 +64,13 @@ def last_time(each: ItemView, today: date) -> str | None:
     if each.noted is None:
         return None
     return f"{FROM_COACH} {load_and_reps(each.noted, each.exercise)} ({date_words(each.noted.on, today)})"
+
+
+def weaker_side(each: ItemView) -> str | None:
+    """Say which side goes first, where one is behind and the other matches it."""
+    reasons = each.decision.reasons if each.decision is not None else ()
+    found = next((one.facts for one in reasons if one.code == ReasonCode.SIDES_APART), None)
+    if found is None:
+        return None
+    other = "right" if found["side"] == "left" else "left"
+    return f"{found['side'].capitalize()} side first: it is behind. The {other} does as many."

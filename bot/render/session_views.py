@@ -106,6 +106,7 @@ class SessionView:
     note: str | None = None
     closing: tuple[str, ...] = ()
     pained: bool = False
+    asks_signs: bool = False
     swaps: tuple[str, ...] = ()
     swap_back: bool = False
     moves: tuple[Move, ...] = ()
@@ -120,10 +121,22 @@ class SessionView:
     catalogue: Mapping[str, Exercise] = field(default_factory=lambda: CATALOGUE)
     lighter_week: bool = False
     testing_week: bool = False
+    place: str | None = None
+    usual_place: str | None = None
+    places: tuple[str, ...] = ()
+    several_places: bool = False
+    place_asked: str = ""
+    prepped: tuple[str, ...] = ()
+    reminder: str = ""
 
     def button(self, label: str, action: Action, argument: int = 0) -> Button:
         """A button of this card as it now stands."""
         return Button(label, encode(Tap(self.prompt_id, self.revision, action, argument)))
+
+    @property
+    def is_away(self) -> bool:
+        """True where it is done at another place than usual."""
+        return self.place is not None and self.usual_place is not None and self.place != self.usual_place
 
     @property
     def eased(self) -> bool:

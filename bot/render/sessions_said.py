@@ -17,6 +17,7 @@ ALL_OR_ONE = (
 NOTHING_LOGGED = "Nothing was logged for it."
 NOT_CARRIED = "Nothing is carried over."
 NOT_COUNTED = "I was not there for you all that time, so this one does not count as missed."
+WAS_GONE = "You were away, so this one does not count as missed."
 TAKEN_BACK = "Taken back."
 OPEN_AGAIN = "Taken back. The session is open again."
 TAKEN_UP = "Taken up again."

@@ -1,13 +1,13 @@
 """A coach's setting up, in words."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from html import escape
 
 from bot.messages import Action, Button, Message, Rows, Tap, encode
 from bot.render.dates import DAYS, day_words
-from bot.render.join import day_list
+from bot.render.join import LABELS, day_list, known_words
 from bot.render.personalise import LEAVE_OUT
 from bot.render.problems import problem_line
 from core.checkin.zones import city_of
@@ -54,16 +54,24 @@ def only_for_coaches() -> Message:
 
 def how_to_invite() -> Message:
     """Say how to invite."""
-    return Message("Whom do you invite? Write the name with it: <code>/invite Ada</code>", silent=True)
+    return Message(
+        "Whom do you invite? Write the name with it: <code>/invite Ada</code>\n"
+        "What you know already can stand behind a colon, and is only confirmed: "
+        "<code>/invite Ada: kg, 7:00, mon tue thu, Lisbon, home, dumbbells, 60 min, new</code>\n"
+        "For a client with a new account: <code>/invite again Ada</code>",
+        silent=True,
+    )
 
 
-def link_made(name: str, until: datetime, *, replaces: bool) -> Message:
-    """Tell the coach what to do with the next message."""
+def link_made(name: str, until: datetime, known: Mapping[str, object], *, replaces: bool) -> Message:
+    """Tell the coach what to do with the next message, and what was filled in."""
     who = escape(name)
+    lines = [f"{LABELS[step]}: {escape(known_words(step, value))}" for step, value in known.items()]
+    filled = f"\n\nFilled in for {who}, who only confirms it:\n" + "\n".join(lines) if lines else ""
     earlier = f"The earlier link for {who} no longer works. " if replaces else ""
     return Message(
         f"Forward the next message to {who}. The link works once, until {day_words(until.date())}. "
-        f"{earlier}I tell you when {who} has joined.",
+        f"{earlier}I tell you when {who} has joined.{filled}",
         silent=True,
     )
 

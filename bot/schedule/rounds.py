@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterator
 from datetime import date, datetime, time, timedelta
 
 from bot.store import oversight
+from bot.store.aways import Clocks, clocks_anywhere
 from bot.store.units import Unit, Units
-from bot.usecases import digest, misses, silence
+from bot.usecases import digest, misses, silence, travelling
 from bot.usecases.runner import Runner
 from bot.usecases.writer import Priority
 from core.local_time import instant_of
@@ -54,6 +55,7 @@ class Rounds:
         if await self._is_connected():
             await self._settle()
         await self._end_pauses()
+        await self._turn_clocks()
 
     async def after_sending(self) -> None:
         """Send the digests that are due."""
@@ -119,6 +121,19 @@ class Rounds:
         for coach_id, client_id in await self._runner.write(look, Priority.DUE):
             await self._runner.run_due(silence.end_pause, silence.EndPause(client_id), coach_id)
 
+    async def _turn_clocks(self) -> None:
+        """Turn the clocks of those who travel, and back; what is not yet to be turned is left as it is."""
+        now = self._runner.clock.now()
+
+        def look() -> list[Clocks]:
+            with self._units.read(None) as house:
+                found = clocks_anywhere(house.connection)
+            return [each for each in found if travelling.next_turn(each).earliest <= now]
+
+        for each in await self._runner.write(look, Priority.DUE):
+            command = travelling.TurnClock(each.away_id)
+            await self._runner.run_due(travelling.turn, command, each.coach_id)
+
     async def _send_digest(self, coach_id: int, on: date, due_at: datetime) -> None:
         done = False
         try:
@@ -151,5 +166,8 @@ def _coming(house: Unit, now: datetime) -> Iterator[datetime]:
         yield grace_end(each.on, each.zone, Policy())
     for _, _, on, zone in oversight.pauses_anywhere(house.connection):
         yield _begins(on, zone)
+    for clocks in clocks_anywhere(house.connection):
+        due = travelling.next_turn(clocks)
+        yield due.earliest if due.earliest > now else due.latest
     for hour in oversight.digest_hours(house.connection):
         yield next_hour(now, hour.zone, hour.weekday, hour.at)

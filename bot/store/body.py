@@ -3,12 +3,15 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import insert, select, update
+from sqlalchemy import insert, or_, select, update
 
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import body_report
 from core.checkin.pain import Felt, PainReport
 from core.programme.exercises import Side, Site
+
+AFTER_BIRTH = "after birth"
+"""Rule of a report of heaviness, leaking, doming or bleeding in the year after a birth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +35,10 @@ class BodyReport:
     local_on: date
     at: datetime
     released_at: datetime | None
+    weak: bool
+    fever: bool
+    answers_to: int | None
+    message_id: int | None
 
     def as_pain(self) -> PainReport:
         """Return the value that rules compute with."""
@@ -48,6 +55,9 @@ class BodyReport:
             spreading=self.spreading,
             painkiller=self.painkiller,
             released_at=self.released_at,
+            weak=self.weak,
+            fever=self.fever,
+            after_birth=self.rule == AFTER_BIRTH,
         )
 
 
@@ -68,6 +78,9 @@ class NewReport:
     sudden: bool = False
     spreading: bool = False
     painkiller: bool = False
+    weak: bool = False
+    fever: bool = False
+    answers_to: int | None = None
     rule: str | None = None
     message_id: int | None = None
 
@@ -99,6 +112,15 @@ class Body(Rows):
             raise LookupError(f"no report {report_id} here")
         return found
 
+    def stands(self, report_id: int) -> bool:
+        """Return whether a report was not taken back."""
+        query = select(body_report.c.id).where(
+            body_report.c.id == report_id,
+            body_report.c.coach_id == self.coach_id,
+            body_report.c.voided_at.is_(None),
+        )
+        return self.connection.execute(query).first() is not None
+
     def since(self, client_id: int, first: date, kind: str = "pain") -> list[BodyReport]:
         """Return standing reports of a kind from a local date on, oldest first."""
         query = (
@@ -115,9 +137,12 @@ class Body(Rows):
         return [BodyReport(*row) for row in self.connection.execute(query)]
 
     def bearing(self, client_id: int, first: date) -> list[BodyReport]:
-        """Return pain that decisions must see, oldest first: from a date on, and whatever still locks, however old."""
-        locking = body_report.c.released_at.is_(None) & (
-            (body_report.c.score >= 7) | body_report.c.sudden.is_(True) | body_report.c.spreading.is_(True)
+        """Return pain that decisions must see, oldest first: from a date on, and what may still lock, however old."""
+        table = body_report.c
+        flags = (table.sudden, table.spreading, table.weak, table.fever)
+        dulled = table.painkiller.is_(True) & (table.score.is_(None) | (table.score >= 4))
+        locking = table.released_at.is_(None) & or_(
+            table.score >= 7, table.rule == AFTER_BIRTH, dulled, *(flag.is_(True) for flag in flags)
         )
         query = (
             rows_of(BodyReport, body_report)

@@ -122,6 +122,16 @@ class Cards(Rows):
             .values(message_id=None)
         )
 
+    def follow(self, client_id: int, chat_id: int, from_chat: int | None) -> None:
+        """Have a client's cards stand in another chat from now on; the next showing of each is a new message there."""
+        self.connection.execute(
+            update(card)
+            .where(
+                card.c.coach_id == self.coach_id, card.c.client_id == client_id, card.c.chat_id == from_chat
+            )
+            .values(chat_id=chat_id, message_id=None)
+        )
+
     def is_superseded(self, row: OutboxRow) -> bool:
         """Return whether a later queued row shows this card, so that an edit need not be tried again."""
         return (

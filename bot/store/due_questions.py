@@ -110,6 +110,21 @@ class DueQuestions(Rows):
         query = query.order_by(due_question.c.local_on, due_question.c.id)
         return [DueQuestion(*row) for row in self.connection.execute(query)]
 
+    def waiting(self, client_id: int, kind: str) -> list[DueQuestion]:
+        """Return the questions of a kind that have not gone out and are not needless, the earliest first."""
+        query = self._of(
+            due_question.c.client_id == client_id,
+            due_question.c.kind == kind,
+            due_question.c.sent_at.is_(None),
+            due_question.c.dropped_at.is_(None),
+        )
+        query = query.order_by(due_question.c.local_on, due_question.c.id)
+        return [DueQuestion(*row) for row in self.connection.execute(query)]
+
+    def put_on(self, question_id: int, local_on: date, due_at: datetime) -> None:
+        """Have one that waits fall due on another date, on which there is none of its kind yet."""
+        self._change(question_id, local_on=local_on, due_at=due_at)
+
     def put_off(self, question_id: int, due_at: datetime) -> None:
         """Have it fall due later."""
         self._change(question_id, due_at=due_at)
@@ -137,6 +152,19 @@ class DueQuestions(Rows):
             )
             .values(dropped_at=now)
         )
+
+    def since(self, kind: str, first: date) -> dict[int, list[DueQuestion]]:
+        """Return what of a kind went out to this coach's clients from a date on, by client, oldest first."""
+        query = self._of(
+            due_question.c.kind == kind,
+            due_question.c.local_on >= first,
+            due_question.c.sent_at.is_not(None),
+        )
+        found: dict[int, list[DueQuestion]] = {}
+        query = query.order_by(due_question.c.local_on, due_question.c.id)
+        for row in self.connection.execute(query):
+            found.setdefault(row.client_id, []).append(DueQuestion(*row))
+        return found
 
     def _change(self, question_id: int, **values: Any) -> None:
         self.connection.execute(

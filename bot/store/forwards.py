@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import insert, select, update
+from sqlalchemy import func, insert, select, update
 
 from bot.store.rows import Rows, one, rows_of
-from bot.store.tables import forwarded
+from bot.store.tables import forwarded, outbox
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +33,8 @@ class Forwards(Rows):
         from_message_id: int | None,
         kind: str,
         at: datetime,
+        *,
+        item_id: int | None = None,
     ) -> None:
         """Keep whose words a message to the coach holds, so that a reply finds its way."""
         self.connection.execute(
@@ -42,6 +44,7 @@ class Forwards(Rows):
                 outbox_key=outbox_key,
                 chat_id=chat_id,
                 from_message_id=from_message_id,
+                item_id=item_id,
                 kind=kind,
                 at=at,
             )
@@ -81,3 +84,32 @@ class Forwards(Rows):
             forwarded.c.from_message_id == message_id,
         )
         return message_id is not None and self.connection.execute(query.limit(1)).first() is not None
+
+    def media_since(self, client_id: int, since: datetime) -> int:
+        """Return how many messages of a client that were no text were passed on since an instant."""
+        query = select(func.count(forwarded.c.from_message_id.distinct())).where(
+            forwarded.c.coach_id == self.coach_id,
+            forwarded.c.client_id == client_id,
+            forwarded.c.kind != "text",
+            forwarded.c.at >= since,
+        )
+        return int(self.connection.execute(query).scalar_one())
+
+    def has_album(self, client_id: int, album: str) -> bool:
+        """Return whether something of an album of a client was passed on before."""
+        query = select(forwarded.c.id).where(
+            forwarded.c.coach_id == self.coach_id,
+            forwarded.c.client_id == client_id,
+            forwarded.c.outbox_key.contains(f":album:{album}.", autoescape=True),
+        )
+        return self.connection.execute(query.limit(1)).first() is not None
+
+    def album_key(self, prefix: str, album: str) -> str | None:
+        """Return the key under which something of a coach's album went out, where it begins with `prefix`."""
+        query = select(outbox.c.key).where(
+            outbox.c.coach_id == self.coach_id,
+            outbox.c.key.startswith(f"{self.coach_id}:{prefix}:", autoescape=True),
+            outbox.c.key.contains(f":album:{album}.", autoescape=True),
+        )
+        found: str | None = self.connection.execute(query.limit(1)).scalar()
+        return None if found is None else found.partition(":")[2]

@@ -92,6 +92,10 @@ class Outbox:
         """Cancel what is queued for a client, safety excepted; what is in flight is not sent again."""
         self._cancel(outbox.c.client_id == client_id, outbox.c.rank > RANK[Lane.SAFETY])
 
+    def withdraw(self, coach_id: int, begins: str) -> None:
+        """Take back what is queued for a coach's people under keys that begin so; as `cancel`, but for one matter."""
+        self._cancel(outbox.c.key.startswith(f"{coach_id}:{begins}", autoescape=True))
+
     def cancel_chat(self, chat_id: int) -> None:
         """Cancel everything that is queued for a chat which cannot be reached."""
         self._cancel(outbox.c.chat_id == chat_id)

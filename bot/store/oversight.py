@@ -198,8 +198,11 @@ class Oversight(Rows):
             .values(heard_at=now)
         )
 
-    def lifted(self, first: date) -> dict[int, tuple[Lifted, ...]]:
-        """Return the heaviest load of each exercise in each session from a date on, by client, oldest first."""
+    def lifted(self, first: date, client_id: int | None = None) -> dict[int, tuple[Lifted, ...]]:
+        """Return the heaviest load of each exercise in each session from a date on, by client: of one or of all.
+
+        Oldest first.
+        """
         query = (
             select(session.c.client_id, session.c.id.label("session_id"), session.c.local_on)
             .add_columns(item.c.id.label("item_id"), item.c.exercise, item.c.given)
@@ -209,6 +212,7 @@ class Oversight(Rows):
             .where(
                 session.c.coach_id == self.coach_id,
                 session.c.local_on >= first,
+                *_of(client_id),
                 logged_set.c.voided_at.is_(None),
             )
             .order_by(session.c.local_on, session.c.id, item.c.position, logged_set.c.id)

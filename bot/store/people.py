@@ -88,6 +88,9 @@ class Coach:
     created_at: datetime
     missed_style: str = "calendar"
     in_line_since: datetime | None = None
+    plan_weekday: int = 6
+    check_in_weekday: int = 6
+    check_in_questions: list[dict[str, Any]] | None = None
 
 
 class Coaches:
@@ -144,6 +147,9 @@ class Client:
     joined_at: datetime | None
     heard_at: datetime | None = None
     paused_until: date | None = None
+    minutes: int | None = None
+    limits_said: str | None = None
+    weekly_line: str = "short"
 
 
 class Clients(Rows):
@@ -213,6 +219,16 @@ class Clients(Rows):
             )
             .values(withdrawn_at=now)
         )
+
+    def consent_version(self, client_id: int) -> str | None:
+        """Return the version of the consent that stands; None where none does."""
+        query = select(consent.c.version).where(
+            consent.c.client_id == client_id,
+            consent.c.coach_id == self.coach_id,
+            consent.c.withdrawn_at.is_(None),
+        )
+        found = self.connection.execute(query.order_by(consent.c.id.desc()).limit(1)).scalar()
+        return None if found is None else str(found)
 
     def consented(self, client_id: int) -> bool:
         """Return whether a consent stands."""

@@ -70,7 +70,8 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         client="client_id assignment_id from_on at voided_at", nobody="id coach_id version_id"
     ),
     "away": _columns(
-        client="client_id from_on until_on training place at ended_on voided_at", nobody="id coach_id"
+        client="client_id from_on until_on training place zone zone_before at ended_on voided_at",
+        nobody="id coach_id",
     ),
     "block": _columns(coach="name created_at", nobody="id coach_id"),
     "block_version": _columns(coach="spec sha256 created_at", nobody="id coach_id block_id no"),
@@ -123,7 +124,9 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         client="client_id at voided_at", health="question yes said_on released_on", nobody="id coach_id"
     ),
     "illness": _columns(
-        client="client_id at voided_at", health="kind since free_on released_on", nobody="id coach_id"
+        client="client_id at voided_at",
+        health="kind since free_on released_on easy_on",
+        nobody="id coach_id",
     ),
     "inbox": _columns(
         client="chat_id user_id kind received_at",

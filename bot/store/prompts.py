@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import insert, update
+from sqlalchemy import insert, select, update
 
 from bot.store.rows import Rows, one, rows_of
-from bot.store.tables import prompt
+from bot.store.tables import account, prompt
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +187,21 @@ class Prompts(Rows):
                 prompt.c.closed_at.is_(None),
             )
             .values(closed_at=now)
+        )
+
+    def follow(self, client_id: int, user_id: int, chat_id: int) -> None:
+        """Have what a client was asked go on with her new account; her coach's questions about her stay."""
+        theirs = select(account.c.user_id).where(
+            account.c.coach_id == self.coach_id, account.c.role == "coach"
+        )
+        self.connection.execute(
+            update(prompt)
+            .where(
+                prompt.c.coach_id == self.coach_id,
+                prompt.c.client_id == client_id,
+                prompt.c.user_id.not_in(theirs),
+            )
+            .values(user_id=user_id, chat_id=chat_id)
         )
 
     def close_about(self, client_id: int, now: datetime) -> None:

@@ -1,10 +1,11 @@
 """Sets as they were logged."""
 
 from collections.abc import Collection
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Row, exists, func, insert, select, update
+from sqlalchemy import ColumnElement, Row, exists, func, insert, or_, select, update
 
 from bot.store.rows import Rows
 from bot.store.tables import item, logged_set, session
@@ -35,7 +36,28 @@ def _logged(row: Row[Any]) -> LoggedSet:
         row.entry,
         row.message_id,
         row.metres,
+        row.rpe,
     )
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """Where exercises count that are another one at another place.
+
+    Attributes:
+        exercises: Keys of those; all others count wherever they were done.
+        place: Where it must have been; None for nowhere.
+        usual: The usual place: where a session that names none was done.
+    """
+
+    exercises: Collection[str]
+    place: str | None
+    usual: str | None
+
+    def counts(self) -> ColumnElement[bool]:
+        """Return what keeps sets that count."""
+        there = func.coalesce(session.c.place, self.usual) == self.place
+        return or_(item.c.exercise.not_in(self.exercises), there)
 
 
 class Sets(Rows):
@@ -82,7 +104,7 @@ class Sets(Rows):
         return [_logged(row) for row in self.connection.execute(query)]
 
     def last_of(
-        self, client_id: int, exercises: Collection[str], besides: int
+        self, client_id: int, exercises: Collection[str], besides: int, *, at: At | None = None
     ) -> dict[str, tuple[LoggedSet, ...]]:
         """Return a client's standing sets of each exercise in the newest closed session that has any, by exercise.
 
@@ -90,6 +112,7 @@ class Sets(Rows):
             client_id: Whose.
             exercises: Keys in the catalogue.
             besides: A session that does not count.
+            at: Where it counts for which exercises; None where the place is all the same.
         """
         standing = exists().where(logged_set.c.item_id == item.c.id, logged_set.c.voided_at.is_(None))
         newest = (session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
@@ -104,6 +127,7 @@ class Sets(Rows):
                 session.c.id != besides,
                 item.c.exercise.in_(exercises),
                 standing,
+                *(() if at is None else (at.counts(),)),
             )
             .subquery()
         )

@@ -621,6 +621,7 @@ illness = Table(
     Column("since", Date, nullable=False),
     Column("free_on", Date),
     Column("released_on", Date),
+    Column("easy_on", Date),
     Column("at", UtcDateTime, nullable=False),
     Column("voided_at", UtcDateTime),
 )
@@ -635,6 +636,8 @@ away = Table(
     Column("until_on", Date),
     Column("training", Boolean, nullable=False),
     Column("place", String(40)),
+    Column("zone", String(64)),
+    Column("zone_before", String(64)),
     Column("at", UtcDateTime, nullable=False),
     Column("ended_on", Date),
     Column("voided_at", UtcDateTime),

@@ -7,27 +7,35 @@ from functools import cached_property
 from sqlalchemy import Connection, Engine
 
 from bot.store.alerts import Alerts
+from bot.store.aways import Aways
 from bot.store.blocks import Blocks, Kits
 from bot.store.body import Body
 from bot.store.cards import Cards
 from bot.store.chats import Chats
+from bot.store.check_ins import CheckIns
 from bot.store.cues import Cues
 from bot.store.decisions import Decisions
 from bot.store.due_questions import DueQuestions
 from bot.store.erasing import Erasing
 from bot.store.exercises import Exercises
 from bot.store.forwards import Forwards
+from bot.store.go_aheads import GoAheads
+from bot.store.goals import Goals
+from bot.store.health_answers import HealthAnswers
+from bot.store.illnesses import Illnesses
 from bot.store.inbox import Inbox
 from bot.store.invites import Invite, Invites, find_invite
 from bot.store.last_loads import LastLoads
 from bot.store.moves import Moves
 from bot.store.orders import Orders
+from bot.store.other_training import OtherTraining
 from bot.store.outbox import Outbox
 from bot.store.oversight import Oversight
 from bot.store.people import Accounts, Clients, Coaches
 from bot.store.placements import Placements
 from bot.store.preps import Clips, DailyPreps
 from bot.store.prompts import Prompts
+from bot.store.records import Records
 from bot.store.restrictions import ClientRestrictions
 from bot.store.sessions import Sessions
 from bot.store.sets import Sets
@@ -156,6 +164,11 @@ class Unit:
         return Body(self.connection, self.tenant)
 
     @cached_property
+    def records(self) -> Records:
+        """Bests so far."""
+        return Records(self.connection, self.tenant)
+
+    @cached_property
     def last_loads(self) -> LastLoads:
         """Last loads that the coach has noted."""
         return LastLoads(self.connection, self.tenant)
@@ -174,6 +187,41 @@ class Unit:
     def due_questions(self) -> DueQuestions:
         """Questions that fall due on a date."""
         return DueQuestions(self.connection, self.tenant)
+
+    @cached_property
+    def health_answers(self) -> HealthAnswers:
+        """What clients have said of their health when asked."""
+        return HealthAnswers(self.connection, self.tenant)
+
+    @cached_property
+    def check_ins(self) -> CheckIns:
+        """For whom the check-in is off."""
+        return CheckIns(self.connection, self.tenant)
+
+    @cached_property
+    def goals(self) -> Goals:
+        """What clients want to reach."""
+        return Goals(self.connection, self.tenant)
+
+    @cached_property
+    def other_training(self) -> OtherTraining:
+        """What clients train beside their block."""
+        return OtherTraining(self.connection, self.tenant)
+
+    @cached_property
+    def illnesses(self) -> Illnesses:
+        """Illnesses, as clients have said them."""
+        return Illnesses(self.connection, self.tenant)
+
+    @cached_property
+    def aways(self) -> Aways:
+        """When clients are away."""
+        return Aways(self.connection, self.tenant)
+
+    @cached_property
+    def go_aheads(self) -> GoAheads:
+        """Where raises go on at a little pain, by the coach's word."""
+        return GoAheads(self.connection, self.tenant)
 
     @cached_property
     def clips(self) -> Clips:

@@ -12,6 +12,7 @@ PAIN = "pain:"
 STOP = "stop:"
 MISSES = "misses:"
 TALK = "talk:"
+ILL = "ill:"
 """How keys of matters begin: only pain has something to be eased or paused."""
 
 
@@ -28,7 +29,7 @@ def alert_of(card_key: str) -> int | None:
 
 def has_buttons(alert: Alert) -> bool:
     """Return whether a coach can answer an alert with buttons, and so can say that she has seen it."""
-    return alert.key.startswith((PAIN, STOP, MISSES, TALK))
+    return alert.key.startswith((PAIN, STOP, MISSES, TALK, ILL))
 
 
 def with_buttons(message: Message, alert: Alert, unit: Unit, now: datetime) -> Message:

@@ -1,6 +1,5 @@
 """A coach's words to a client: a reply to what was passed on or to an alert, or the next message after a button."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -10,10 +9,10 @@ from bot.render import answering as say
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import forwarding, pain
+from bot.usecases import pain
 from bot.usecases.alert_buttons import alert_of
 from bot.usecases.effects import is_quiet
-from bot.usecases.forwarding import MediaSent, words_passed_on
+from bot.usecases.forwarding import words_passed_on
 from bot.usecases.reply_context import context_for
 from core.checkin.replies import read_reply
 from core.policy import Policy
@@ -29,11 +28,12 @@ MOST_ASKED = 30
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """What a coach sent: words, or a picture, voice or video with its caption."""
+    """What a coach sent: words, or a picture, voice or video with its caption, maybe one of an album."""
 
     text: str
     kind: str | None = None
     file_id: str | None = None
+    album: str | None = None
 
 
 def begin(client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -115,10 +115,34 @@ def _sent(
     local = now.astimezone(ZoneInfo(client.zone or "UTC")).time()
     silent = is_quiet(local, Policy())
     coach = unit.coaches.get(unit.tenant).name
-    message = say.from_coach(coach, words.text, words.kind, words.file_id, silent=silent)
-    key = f"{FROM_COACH}:{client.id}:{_update(person)}"
+    album = f":album:{words.album}." if words.album is not None else ""
+    key = f"{FROM_COACH}:{client.id}:{_update(person)}{album}"
     said = say.sent(client.name, words.text, words.kind, silent=silent)
-    return said, [Send(account.chat_id, message, key=key, card=key)]
+    sent: list[Effect] = []
+    messages = say.from_coach(coach, words.text, words.kind, words.file_id, silent=silent)
+    for number, message in enumerate(messages):
+        name = f"{key}:{number}" if number else key
+        sent.append(Send(account.chat_id, message, key=name, card=name))
+    return said, sent
+
+
+def rest_of_album(words: Words, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
+    """Pass on what belongs to an album of which something went to a client already; None where it does not."""
+    key = unit.forwards.album_key(FROM_COACH, words.album) if words.album is not None else None
+    if key is None:
+        return None
+    return _passed_on(words, unit.clients.get(int(key.split(":")[1])), person, unit, now)
+
+
+def is_for_a_client(person: Person, unit: Unit) -> bool:
+    """Return whether what a coach sends is for a client, by what it answers or by an open [Write to them]."""
+    reply_to = person.arrival.reply_to if person.arrival else None
+    if reply_to is None:
+        prompt = unit.prompts.expecting_text(person.user_id)
+        return prompt is not None and prompt.kind == "write"
+    card = unit.cards.card_at(person.chat_id, reply_to)
+    named = card is not None and _named_by(card.key, unit) is not None
+    return named or unit.forwards.at(person.chat_id, reply_to) is not None
 
 
 def _asked(words: Words, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -138,16 +162,6 @@ def _asked(words: Words, person: Person, unit: Unit, now: datetime) -> list[Effe
 
 def _clients(unit: Unit) -> list[tuple[int, str]]:
     return [(each.id, each.name) for each in unit.clients.roster()][:MOST_ASKED]
-
-
-def media_sent(command: MediaSent, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
-    """Pass a picture, voice or video on: a client's to her coach, a coach's to the client it is for."""
-    if person.role == "coach":
-        words = Words(command.caption, command.kind, command.file_id)
-        passed_on = heard(words, person, unit, now)
-        if passed_on is not None:
-            return passed_on
-    return forwarding.media_sent(command, person, unit, now)
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:

@@ -13,6 +13,7 @@ from bot.messages import Effect, Person
 from bot.store.due_questions import DueQuestion
 from bot.store.people import Client
 from bot.store.units import Unit
+from bot.usecases import block_end, check_in, illness, morning, plan_week, week_clock
 from bot.usecases.effects import after_quiet
 from bot.usecases.unasked import has_room
 from core.local_time import local_date
@@ -20,7 +21,13 @@ from core.policy import Policy
 
 Asker = Callable[[DueQuestion, Client, Unit, datetime], Sequence[Effect]]
 
-ASKERS: Mapping[str, Asker] = {}
+ASKERS: Mapping[str, Asker] = {
+    morning.KIND: morning.ask,
+    week_clock.CHECK_IN: check_in.ask,
+    week_clock.PLAN: plan_week.ask,
+    week_clock.BLOCK_END: block_end.ask,
+    "illness": illness.ask_how,
+}
 """By kind, who asks. A kind that is not here is dropped: the program was set back to one that does not know it."""
 
 
@@ -51,6 +58,8 @@ def ask(command: Ask, person: Person, unit: Unit, now: datetime) -> Sequence[Eff
         unit.due_questions.sent(question.id, now)
     else:
         unit.due_questions.drop(question.id, now)
+    if question.kind in week_clock.KINDS:
+        week_clock.planned(client.id, unit, now)
     return effects
 
 

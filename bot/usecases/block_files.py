@@ -1,4 +1,4 @@
-"""Files that are sent here: a coach's block, last loads or changed week; what a client sends goes to the coach."""
+"""Files that a coach sends here: a block, last loads, exercises or a changed week."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -10,8 +10,9 @@ from bot.messages import Effect, Person
 from bot.render import own_exercises as own_words
 from bot.render import setting_up as words
 from bot.render.block_chart import muscle_picture
+from bot.render.helping import for_client
 from bot.store.units import Unit
-from bot.usecases import block_views, forwarding, last_loads, versions, week_files
+from bot.usecases import block_views, last_loads, versions, week_files
 from bot.usecases.leaving import answer
 from core.programme.exercises import Exercise
 from core.programme.last_loads import LastLoadsFile
@@ -45,6 +46,7 @@ class FileSent:
         name: What its sender calls it.
         size: [bytes]
         caption: What was written with it.
+        album: The platform's name for what was sent together with others.
         result: What was read in it, once it was fetched.
         picture: The block's picture as PNG, drawn beside the transaction.
     """
@@ -53,6 +55,7 @@ class FileSent:
     name: str
     size: int
     caption: str = ""
+    album: str | None = None
     result: Sent | list[Problem] | None = None
     picture: bytes | None = None
 
@@ -75,10 +78,9 @@ def block_read(command: BlockRead, person: Person, unit: Unit, now: datetime) ->
 
 
 def file_sent(command: FileSent, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
-    """Take what a coach's file holds; pass a client's on to the coach."""
+    """Take what a coach's file holds."""
     if person.role != "coach":
-        sent = forwarding.MediaSent(kind="document", file_id=command.file_id, caption=command.caption)
-        return forwarding.media_sent(sent, person, unit, now)
+        return only_for_coaches(person)
     result = command.result
     if result is None:
         result = [_not_opened(command)]
@@ -121,5 +123,6 @@ def _not_opened(command: FileSent) -> Problem:
 
 
 def only_for_coaches(person: Person) -> Sequence[Effect]:
-    """Answer a client or a stranger who wants what only a coach may."""
-    return [answer(person, "coaches", words.only_for_coaches())]
+    """Answer a client or a stranger who wants what only a coach may; a client with what she can do as well."""
+    only = answer(person, "coaches", words.only_for_coaches())
+    return [answer(person, "help", for_client()), only] if person.role == "client" else [only]

@@ -5,14 +5,19 @@ from typing import Any
 
 from bot.messages import Action, EditCard, Effect, Message, Person, Tap
 from bot.render import client_file as say
+from bot.render.beside_block import BesideBlock
 from bot.render.daily_prep import for_file as daily_prep_line
 from bot.store.blocks import Assignment
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import answering, client_log, correcting, ordering
+from bot.usecases.checked_in import WEEK, last_said
 from bot.usecases.decisions import given_dose, inputs_for, kit_of
+from bot.usecases.goals import lines_of
+from bot.usecases.health_lines import health_lines
 from bot.usecases.merging import moment_of
+from bot.usecases.other_training import shown_of
 from bot.usecases.prepping import left_out_now
 from bot.usecases.releasing import PLAN, release_button
 from bot.usecases.standing_in import chosen_in
@@ -89,7 +94,6 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
     block = unit.versions.block_for(running, today) if running else None
     account = unit.accounts.of_client(client.id)
     sessions = unit.sessions.of_client(client.id, CLOSED)[:LAST]
-    reports = unit.body.bearing(client.id, today - PAIN_BEARS)
     kit = kit_of(client, unit)
     card_out = unit.sessions.open_one(client.id)
     frozen = client.frozen_at
@@ -108,7 +112,7 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
         alone=kit.usually_alone and not kit.safety_arms,
         card_out=client_log.done_in(card_out, unit) if card_out else None,
         sessions=tuple(client_log.done_in(each, unit) for each in sessions),
-        pain=tuple(reports),
+        pain=tuple(unit.body.bearing(client.id, today - PAIN_BEARS)),
         stop_signs=tuple(unit.body.since(client.id, today - PAIN_BEARS, "stop_sign")),
         orders=tuple(each.value for each in ordering.to_be_seen(client, unit)),
         coming=_coming(client, unit),
@@ -119,9 +123,22 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
         noted=_noted(client, unit),
         daily=_daily(client, today, unit),
         today=today,
+        beside=_beside_the_block(client, today, unit),
+        said=health_lines(client, unit),
         **_of_her_own(running, today, unit),
     )
     return say.client_card(view, say.Buttons(prompt.id, prompt.revision))
+
+
+def _beside_the_block(client: Client, today: date, unit: Unit) -> BesideBlock:
+    """Gather what she wants, what she said in her check-ins, and what she trained otherwise."""
+    trained = unit.other_training.since(today - WEEK).get(client.id, ())
+    return BesideBlock(
+        goals=lines_of(client.id, unit),
+        answered=last_said(client.id, today, unit),
+        other=tuple(shown_of(each) for each in trained if each.local_on <= today),
+        is_off=unit.check_ins.is_off(client.id),
+    )
 
 
 def _daily(client: Client, today: date, unit: Unit) -> str | None:

@@ -5,8 +5,11 @@ from datetime import datetime
 from bot.messages import Effect, Person
 from bot.render.closing import done_line, next_load_lines, next_session_line
 from bot.store.units import Unit
+from bot.usecases import resting
 from bot.usecases.decisions import decide, dose_for
 from bot.usecases.logging_sets import settle_cursor
+from bot.usecases.places import is_usual, usual_place
+from bot.usecases.records import told
 from bot.usecases.session_view import prompt_of, show, view_of
 from core.checkin.training_log import Item, Session
 from core.loads.decision import Decision, Moment
@@ -33,12 +36,24 @@ def onward(
     *,
     moved: bool = False,
     note: str | None = None,
+    logged: Item | None = None,
 ) -> list[Effect]:
-    """Go on to the next open exercise, to the question how it felt, or to the end."""
+    """Go on to the next open exercise, to the question how it felt, or to the end.
+
+    Args:
+        session_id: The session.
+        unit: Open transaction.
+        person: Who speaks.
+        now: Instant.
+        moved: True after a typed reply.
+        note: What the card says on top.
+        logged: What was logged or left out just now, from which a rest begins.
+    """
     screen = settle_cursor(session_id, unit)
+    rest = resting.after(logged, session_id, unit, now, goes_on=screen == "item") if logged else []
     if screen == "closed":
         return close(session_id, person, unit, now, moved=moved)
-    return show(session_id, unit, screen=screen, moved=moved, note=note)
+    return [*show(session_id, unit, screen=screen, moved=moved, note=note), *rest]
 
 
 def after_feel(session_id: int, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -67,6 +82,7 @@ def decide_next(
     items = unit.sessions.items(session.id)
     prompt = unit.prompts.newest("session", session.id)
     chosen = prompt.facts.get("chosen", ()) if prompt is not None else ()
+    away = not is_usual(session.place, usual_place(client.id, unit))
     decided: list[tuple[Exercise, Dose, Decision]] = []
     for item in items:
         following = _next_dose(course, session, item, unit)
@@ -77,12 +93,13 @@ def decide_next(
         exercise = unit.exercises.get(item.exercise)
         dose = dose_for(exercise, prescription)
         _, decision = decide(client, item.exercise, dose, moment, made_for, unit, now)
-        if (
-            item.id not in chosen
-        ):  # the written one comes again next time, and is not promised a load from this
+        stood_in = away and item.exercise != item.prescription.exercise
+        if item.id not in chosen and not stood_in:
+            # Otherwise the written one comes again next time, and is not promised a load from this.
             decided.append((exercise, item.given, decision))
     done = done_line(sum(each.state == "done" for each in items), len(items))
-    return (done, *next_load_lines(decided), *(_next_session(client.id, unit) if coming else ()))
+    bests = told(session, unit, now)
+    return (done, *bests, *next_load_lines(decided), *(_next_session(client.id, unit) if coming else ()))
 
 
 def _next_session(client_id: int, unit: Unit) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import (
     answering,
+    check_in_questions,
     coach_settings,
     correcting,
     kit,
@@ -46,6 +47,8 @@ def _settled(
     text: str, prompt: Prompt | None, person: Person, unit: Unit, now: datetime
 ) -> Sequence[Effect] | None:
     """Take the answer to a question that other words leave open."""
+    if prompt is not None and prompt.kind == check_in_questions.KIND:
+        return check_in_questions.typed(text, prompt, person, unit, now)
     if prompt is not None and prompt.kind == kit.KIND:
         return kit.typed(text, person, unit, now)
     if prompt is not None and prompt.kind == versions.KIND:

@@ -9,7 +9,8 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.closing import decide_next
 from bot.usecases.logging_sets import as_written
-from bot.usecases.read_sets import is_without_load, left_of, new_sets, plan_of
+from bot.usecases.read_sets import is_without_load, left_after, left_of, new_sets, plan_of
+from bot.usecases.records import taken_back
 from bot.usecases.reply_context import context_for
 from bot.usecases.session_view import prompt_of, show, view_of
 from core.checkin.replies import read_reply
@@ -81,13 +82,13 @@ def typed(text: str, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     sets = (
         as_written(item, exercise)
         if reading.as_written
-        else new_sets(reading.sets, item, exercise, left, plan)
+        else new_sets(reading.sets, item, exercise, left, plan, reading.effort.rpe)
     )
     if reading.ask or reading.pain or not sets or is_without_load(sets, item):
         return [
             EditCard(_key(prompt), prompt.chat_id, _question(prompt, unit, say.unclear(text)), moved=True)
         ]
-    _log_anew(item, sets, left, unit, now)
+    _log_anew(item, sets, left_after(left, sets), unit, now)
     unit.prompts.close(prompt.id, now)
     unit.prompts.revise(prompt.id)
     return _told(item, session, client, prompt, unit, now)
@@ -120,7 +121,8 @@ def _told(
     account = unit.accounts.of_client(client.id)
     if account is not None:
         coach = unit.coaches.get(unit.tenant).name
-        line = say.told_client(coach, exercise, kept, session.local_on)
+        gone = taken_back(client.id, unit, now)
+        line = say.told_client(coach, exercise, kept, session.local_on, gone)
         effects.append(Send(account.chat_id, line, key=f"corrected:{prompt.id}", client_id=client.id))
     return effects
 

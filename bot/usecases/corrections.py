@@ -12,11 +12,12 @@ from bot.usecases import marks, pain, replies
 from bot.usecases.closing import decide_next
 from bot.usecases.forwarding import words_passed_on
 from bot.usecases.logging_sets import as_written
-from bot.usecases.read_sets import is_without_load, left_of, new_sets, plan_of
+from bot.usecases.read_sets import is_without_load, left_after, left_of, new_sets, plan_of
+from bot.usecases.records import taken_back
 from bot.usecases.reply_context import context_for
 from bot.usecases.session import OPEN
 from bot.usecases.session_view import prompt_of, show
-from core.checkin.pain import Band, band, flares
+from core.checkin.pain import flares, is_locking
 from core.checkin.reading import Context
 from core.checkin.replies import read_reply
 from core.checkin.training_log import Item, LoggedSet, Session
@@ -56,15 +57,15 @@ def _sets(
     sets = (
         as_written(item, exercise)
         if reading.as_written
-        else new_sets(reading.sets, item, exercise, left, plan)
+        else new_sets(reading.sets, item, exercise, left, plan, reading.effort.rpe)
     )
     if reading.ask or not sets or is_without_load(sets, item):
         return [say.send(person, say.edit_unclear(text), "edit")]
     message_id = before[0].message_id
     unit.sets.void([each.id for each in before], "edited", now)
     unit.sets.add(item.id, sets, before[0].entry, message_id, now)
-    if left is not None:
-        unit.sessions.change_item(item.id, left_last=left)
+    if (last_left := left_after(left, sets)) is not None:
+        unit.sessions.change_item(item.id, left_last=last_left)
     effects: list[Effect] = list(pain.told(reading.pain, session, item, person, unit, now, message_id))
     note = say.corrected(unit.exercises.get(item.exercise), unit.sets.standing([item.id]), left)
     return [*effects, *_shown(note, unit.sessions.get(session.id), unit, now)]
@@ -76,6 +77,7 @@ def _shown(note: str, session: Session, unit: Unit, now: datetime) -> list[Effec
         return show(session.id, unit, note=note)
     said = tuple(prompt_of(session.id, unit).facts.get("closing", ()))
     lines = decide_next(session, "correction", unit, now)
+    note = "\n".join([note, *taken_back(session.client_id, unit, now)])
     if lines == said:
         return show(session.id, unit, screen="closed", closing=lines, note=note)
     return show(
@@ -143,9 +145,7 @@ def _retracted(
 
 
 def _locks(report: BodyReport) -> bool:
-    if report.kind != "pain" or report.released_at is not None:
-        return False
-    return report.spreading or band(report.as_pain()) is Band.HIGH
+    return report.kind == "pain" and is_locking(report.as_pain())
 
 
 def _body(
@@ -161,5 +161,15 @@ def _body(
         return replies.heard(text, client, person, unit, now)
     message_id = person.arrival.message_id if person.arrival else None
     site = first.as_pain().site
-    hurt = pain.Hurt(site, first.side, bare[0], first.session_id, first.item_id)
+    hurt = pain.Hurt(
+        site,
+        first.side,
+        bare[0],
+        first.session_id,
+        first.item_id,
+        felt=first.as_pain().felt,
+        answers_to=first.answers_to,
+        exercise=first.exercise,
+        on=first.local_on,
+    )
     return pain.said(hurt, person, unit, now, message_id)

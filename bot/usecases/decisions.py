@@ -1,10 +1,13 @@
 """What comes next for a client's exercise: gathers what the rules need, and keeps what they say."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 from bot.store.last_loads import KeptLastLoad
 from bot.store.people import Client
 from bot.store.units import Unit
+from bot.usecases.health_known import lifter_health
+from bot.usecases.places import done_there, is_of_a_place, is_usual, usual_place
+from core.checkin.pain_course import marked
 from core.checkin.training_log import Item, LoggedSet, Session
 from core.loads.decision import (
     Cause,
@@ -32,7 +35,7 @@ from core.loads.sister_lifts import SISTERS
 from core.policy import Policy
 from core.programme.carried_over import carried_over
 from core.programme.exercises import Exercise, Side
-from core.programme.prescription import Dose, Load, Prescription, Span
+from core.programme.prescription import Dose, Load, LoadKind, Prescription, Span
 from core.units import Unit as MassUnit
 
 __all__ = ["given_dose"]
@@ -41,9 +44,20 @@ BEFORE = 0
 """Week of what was trained before the block, and before us."""
 
 
-def exposures(client_id: int, exercise: str, unit: Unit) -> tuple[Exposure, ...]:
-    """Return the last exposures of an exercise, oldest first; before them the last load that the coach has noted."""
-    past = unit.sessions.past_items(client_id, exercise, LOOK_BACK)
+def exposures(
+    client_id: int, exercise: str, unit: Unit, place: str | None = None, *, limit: int = LOOK_BACK
+) -> tuple[Exposure, ...]:
+    """Return the last exposures of an exercise, oldest first; before them the last load that the coach has noted.
+
+    Args:
+        client_id: Whose.
+        exercise: Key in the catalogue.
+        unit: Open transaction.
+        place: Where it is done now: a machine counts only there, for that of another place has other pins. None for
+            the usual place.
+        limit: How many sessions are looked at.
+    """
+    past, is_noted = _past_there(client_id, exercise, unit, place, limit)
     logged: dict[int, list[LoggedSet]] = {}
     for each in unit.sets.standing([item.id for _, item in past]):
         logged.setdefault(each.item_id, []).append(each)
@@ -64,10 +78,21 @@ def exposures(client_id: int, exercise: str, unit: Unit) -> tuple[Exposure, ...]
         for session, item in past
         if session.state != "left_out" and (item.state != "open" or logged.get(item.id))
     )
-    noted = unit.last_loads.standing(client_id).get(exercise) if len(past) < LOOK_BACK else None
+    noted = unit.last_loads.standing(client_id).get(exercise) if is_noted and len(past) < limit else None
     if noted is None or any(each.sets and each.on <= noted.local_on for each in found):
         return found
     return tuple(sorted((_noted(noted, unit), *found), key=lambda each: each.on))
+
+
+def _past_there(
+    client_id: int, exercise: str, unit: Unit, place: str | None, limit: int
+) -> tuple[list[tuple[Session, Item]], bool]:
+    """Return what was done of an exercise, for a machine at that place alone; and whether the coach's note counts."""
+    past = unit.sessions.past_items(client_id, exercise, limit)
+    if not is_of_a_place(unit.exercises.get(exercise)):
+        return past, True
+    usual = usual_place(client_id, unit)
+    return done_there(past, place, usual), is_usual(place, usual)
 
 
 def _noted(kept: KeptLastLoad, unit: Unit) -> Exposure:
@@ -149,8 +174,8 @@ def inputs_for(
     kept = unit.orders.standing(client.id)
     if card_is_out:
         kept += [each for each in unit.orders.used(client.id) if each.until_on == moment.today]
-    history = exposures(client.id, exercise, unit)
-    pain = unit.body.bearing(client.id, moment.today - PAIN_BEARS)
+    history = exposures(client.id, exercise, unit, kit.place)
+    dose = _found_anew(dose, unit.exercises.get(exercise), client, kit, unit) if not history else dose
     since = moment.today - TRAINED_BEARS
     trained = {
         *unit.sessions.trained_on(client.id, since, moment.today),
@@ -162,20 +187,38 @@ def inputs_for(
         history=history,
         kit=kit,
         policy=Policy(),
-        lifter=Lifter(
-            age_band=client.age_band or "18-39",
-            new=client.experience == "new",
-            frozen=client.frozen_at is not None,
-            pain=tuple(report.as_pain() for report in pain),
-        ),
+        lifter=_lifter(client, moment.today, unit),
         moment=moment,
         last_trained=last_trained(history),
         trained_on=tuple(sorted(trained)),
         orders=tuple(
             order for order in (each.value for each in kept) if order.bears_on(unit.exercises.get(exercise))
         ),
+        go_aheads=unit.go_aheads.allowed(client.id),
         lifts=() if history else _sister_lifts(client.id, exercise, unit),
     )
+
+
+def _lifter(client: Client, today: date, unit: Unit) -> Lifter:
+    """Gather what the rules need to know of the person."""
+    since = today - PAIN_BEARS
+    return Lifter(
+        age_band=client.age_band or "18-39",
+        new=client.experience == "new",
+        frozen=client.frozen_at is not None,
+        pain=marked(report.as_pain() for report in unit.body.bearing(client.id, since)),
+        ill=tuple(each.value for each in unit.illnesses.bearing(client.id, since)),
+        **lifter_health(client, unit, today),
+    )
+
+
+def _found_anew(dose: Dose, exercise: Exercise, client: Client, kit: Kit, unit: Unit) -> Dose:
+    """Return what is asked for of a machine that she has not used: its load is found, whatever another one showed."""
+    load = dose.load
+    here = not is_of_a_place(exercise) or kit.place == kit_of(client, unit).place
+    if here or load is None or load.kind not in (LoadKind.MASS, LoadKind.UP):
+        return dose
+    return dose.model_copy(update={"load": Load.find()})
 
 
 def _sister_lifts(client_id: int, exercise: str, unit: Unit) -> tuple[Lift, ...]:
@@ -209,10 +252,11 @@ def decide(
     now: datetime,
     *,
     card_is_out: bool = False,
+    kit: Kit | None = None,
 ) -> tuple[int, Decision]:
-    """Decide and keep: returns the row and the decision."""
-    kit = kit_of(client, unit)
-    inputs = inputs_for(client, exercise, dose, moment, kit, unit, card_is_out=card_is_out)
+    """Decide and keep: returns the row and the decision. The kit is that of the usual place where none is given."""
+    there = kit_of(client, unit) if kit is None else kit
+    inputs = inputs_for(client, exercise, dose, moment, there, unit, card_is_out=card_is_out)
     decision = next_decision(inputs)
     return unit.decisions.keep(client.id, None, made_for, inputs, decision, now), decision
 

@@ -1,24 +1,26 @@
 """The digest: facts gathered, the value and its picture made, and queued once for a coach's week."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
 from bot.messages import Effect, Lane, Message, Person, Send
 from bot.render.charts import roster_pictures
 from bot.render.digest import digest_texts, picture_caption
 from bot.store.blocks import Assignment
+from bot.store.other_training import Other
 from bot.store.oversight import is_queued
 from bot.store.people import Client
 from bot.store.units import Unit, Units
+from bot.usecases.checked_in import check_ins_told
 from bot.usecases.decisions import dose_for, inputs_for, kit_of
 from bot.usecases.effects import after_quiet
 from bot.usecases.in_line import ends_on
 from core.loads.comeback import FEWEST_AWAY
 from core.loads.decision import Decision, Moment, next_decision
-from core.local_time import local_date
+from core.local_time import instant_of, local_date
 from core.oversight.digest import MONTH, Digest, digest
-from core.oversight.facts import Ahead, ClientFacts, Lifted
+from core.oversight.facts import Ahead, Beside, ClientFacts, Lifted
 from core.oversight.week import WEEK, week_key
 from core.policy import Policy
 from core.programme.prescription import Prescription
@@ -28,6 +30,7 @@ LOOK_BACK = timedelta(days=42)
 LIFTED_BACK = timedelta(days=90)
 """How far back the last load of an exercise is looked for."""
 LATE = timedelta(hours=1)
+SIX_DAYS = timedelta(days=6)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +51,7 @@ class SendDigest:
 def prepared(units: Units, coach_id: int, on: date, due_at: datetime) -> SendDigest:
     """Read the facts in one transaction, and draw; for a thread of its own, since it takes its time and only reads."""
     with units.read(coach_id) as unit:
-        facts = facts_of(unit, on)
+        facts = facts_of(unit, on, due_at)
     value = digest(facts, on, Policy())
     return SendDigest(value, pictures_of(value), due_at)
 
@@ -82,14 +85,22 @@ def send_digest(command: SendDigest, person: Person, unit: Unit, now: datetime) 
     return effects
 
 
-def facts_of(unit: Unit, on: date) -> tuple[ClientFacts, ...]:
-    """Gather what the digest of the week that ends on a date rests on, for everyone who trains."""
+def facts_of(unit: Unit, on: date, due_at: datetime | None = None) -> tuple[ClientFacts, ...]:
+    """Gather what the digest of the week that ends on a date rests on, for everyone who trains.
+
+    Args:
+        unit: Open transaction.
+        on: Last date of its week.
+        due_at: When it is due; None for the end of that date. Check-ins are told once, since the digest before.
+    """
     log = unit.oversight
     unit.versions.read_all()
     past, began, running = log.past(None, on - LOOK_BACK), log.began(), unit.blocks.running_all()
     lifted = log.lifted(on - LIFTED_BACK)
     ahead = _ahead(unit, on, lifted)
     zone = unit.coaches.get(unit.tenant).zone
+    checked = check_ins_told(unit, due_at or instant_of(on, time(23, 59), zone))
+    beside = unit.other_training.since(on - SIX_DAYS)
     return tuple(
         ClientFacts(
             client_id=client.id,
@@ -105,10 +116,20 @@ def facts_of(unit: Unit, on: date) -> tuple[ClientFacts, ...]:
             pain=tuple(each.as_pain() for each in unit.body.bearing(client.id, on - MONTH)),
             lifted=lifted.get(client.id, ()),
             ahead=ahead.get(client.id, ()),
+            check_in=checked.get(client.id),
+            beside=_beside(beside.get(client.id, ()), on),
             **_end_of(running.get(client.id), ends_on(client, unit, on), unit),
         )
         for client in unit.clients.roster()
         if client.state in ("active", "paused")
+    )
+
+
+def _beside(trained: Sequence[Other], on: date) -> tuple[Beside, ...]:
+    return tuple(
+        Beside(kind=each.kind, on=each.local_on, minutes=each.minutes, effort=each.effort)
+        for each in trained
+        if each.local_on <= on
     )
 
 

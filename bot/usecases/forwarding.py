@@ -2,25 +2,36 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from bot.messages import Effect, Level, Person, Send, Tell
 from bot.render import forwarding as say
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases import join, stop_signs, strangers
 from bot.usecases.effects import after_quiet
-from core.checkin.stop_signs import scan
 from core.policy import Policy
+
+HOUR = timedelta(hours=1)
 
 
 @dataclass(frozen=True, slots=True)
 class MediaSent:
-    """Somebody sent a photo, a voice message or a video."""
+    """Somebody sent something that is no text.
+
+    Attributes:
+        kind: As `bot.render.forwarding.KIND_WORDS` has it.
+        file_id: The platform's id of the file; empty for a contact.
+        caption: What stands under it; of a contact, who it is.
+        album: The platform's name for what was sent together with others; None for what was sent alone.
+        name: What its sender calls a file.
+    """
 
     kind: str
     file_id: str
     caption: str = ""
+    album: str | None = None
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,34 +41,61 @@ class Reached:
     reachable: bool
 
 
-def media_sent(command: MediaSent, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
-    """Pass a client's photo, voice or video on to her coach, with the exercise that was open."""
-    if command.caption and (sign := scan(command.caption)) is not None and person.role != "coach":
-        return stop_signs.found(sign, command.caption, person, unit, now)
-    if person.role == "coach":
-        return [Send(person.chat_id, say.not_yet(), key=f"media:{_update(person)}")]
-    if person.role != "client" or person.client_id is None:
-        return strangers.answered(person, unit, now)
+def passed_on(
+    command: MediaSent, client: Client, person: Person, unit: Unit, now: datetime, *, urgent: bool = False
+) -> list[Effect]:
+    """Pass what a client sent on to her coach, with what she was doing; say so, or that it is too much.
+
+    Args:
+        command: What she sent.
+        client: Who.
+        person: Who.
+        unit: Open transaction.
+        now: Instant.
+        urgent: True where it must not wait for the end of the coach's quiet hours.
+    """
     chat_id = unit.accounts.coach_chat(unit.tenant)
     if chat_id is None:
-        return []
-    client = unit.clients.get(person.client_id)
-    if client.state == "joining":
-        return [Send(person.chat_id, say.join_first(), key=f"media:{_update(person)}")]
-    if client.state == "stopped":
-        return join.stopped_speaks(person)
-    session = unit.sessions.open_one(client.id)
-    item = unit.sessions.item(session.cursor_item_id) if session and session.cursor_item_id else None
-    exercise = unit.exercises.get(item.exercise) if item else None
-    key = f"forward:{_update(person)}"
+        return [Send(person.chat_id, say.nobody_there(), key=f"media:{_update(person)}")]
+    hour = now.replace(minute=0, second=0, microsecond=0)
+    if not urgent and unit.forwards.media_since(client.id, hour) >= Policy().media_an_hour:
+        words = words_passed_on(command.caption, client, person, unit, now) if command.caption else []
+        until = (hour + HOUR).astimezone(ZoneInfo(client.zone or "UTC"))
+        said = say.too_many(Policy().media_an_hour, until.time())
+        return [*words, Send(person.chat_id, said, key=f"too-many:{client.id}:{hour:%Y%m%d%H}")]
+    item, doing = _doing(client, unit)
+    again = command.album is not None and unit.forwards.has_album(client.id, command.album)
+    key = f"forward:{_update(person)}{_album(command.album)}"
     message_id = person.arrival.message_id if person.arrival else None
-    unit.forwards.add(client.id, key, chat_id, message_id, command.kind, now)
-    message = say.media(client.name, command.kind, command.file_id, command.caption, exercise)
-    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
-    return [
-        Send(chat_id, message, key=key, due_at=due_at),
-        Send(person.chat_id, say.passed_on(), key=f"{key}:said"),
-    ]
+    due_at = None if urgent else after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
+    effects: list[Effect] = []
+    for number, message in enumerate(say.media(client.name, command, doing, again=again)):
+        name = f"{key}:{number}" if number else key
+        unit.forwards.add(client.id, name, chat_id, message_id, command.kind, now, item_id=item)
+        effects.append(Send(chat_id, message, key=name, due_at=due_at))
+    if not urgent and not again:
+        effects.append(Send(person.chat_id, say.passed_on(), key=f"passed-on:{_update(person)}"))
+    return effects
+
+
+def _album(album: str | None) -> str:
+    return "" if album is None else f":album:{album}."
+
+
+def _doing(client: Client, unit: Unit) -> tuple[int | None, say.Doing | None]:
+    """Return the exercise that is open, and what was asked for and logged; what was logged last stands beside it."""
+    session = unit.sessions.open_one(client.id)
+    if session is None:
+        return None, None
+    item = unit.sessions.item(session.cursor_item_id) if session.cursor_item_id else None
+    last = unit.sets.last_entry(session.id)
+    done = unit.exercises.get(unit.sessions.item(last[0].item_id).exercise) if last else None
+    doing = say.Doing(
+        exercise=unit.exercises.get(item.exercise) if item is not None else None,
+        given=item.given if item is not None else None,
+        logged=(done, tuple(last)) if done is not None else None,
+    )
+    return (item.id if item is not None else None), doing
 
 
 def reached(command: Reached, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
@@ -82,11 +120,15 @@ def words_passed_on(
     chat_id = unit.accounts.coach_chat(unit.tenant)
     if chat_id is None or person.arrival is None:
         return []
-    key = f"forward:{person.arrival.update_id}{':edited' if edited else ''}"
+    key = f"forward:{person.arrival.update_id}:words{':edited' if edited else ''}"
     edited = edited or unit.forwards.knows(client.id, person.arrival.message_id)
-    unit.forwards.add(client.id, key, chat_id, person.arrival.message_id, "text", now)
     due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
-    return [Send(chat_id, say.words(client.name, text, edited=edited), key=key, due_at=due_at)]
+    effects: list[Effect] = []
+    for number, message in enumerate(say.words(client.name, text, edited=edited)):
+        name = f"{key}:{number}" if number else key
+        unit.forwards.add(client.id, name, chat_id, person.arrival.message_id, "text", now)
+        effects.append(Send(chat_id, message, key=name, due_at=due_at))
+    return effects
 
 
 def _update(person: Person) -> int:

@@ -7,6 +7,7 @@ from datetime import date, datetime, time
 from bot.store.blocks import Assignment
 from bot.store.people import Client
 from bot.store.units import Unit
+from bot.usecases.away_plan import without_training
 from bot.usecases.merging import work_of
 from core.checkin.training_log import Session
 from core.errors import TooFewTrainingDays
@@ -275,7 +276,12 @@ def _free(
     if over and today not in planned:
         used.add(today)
     first = max(today, running.starts_on)
-    return (on for on in slots(block, running.starts_on, days, first) if on not in used)
+    gone = without_training(client.id, today, unit)
+    return (
+        on
+        for on in slots(block, running.starts_on, days, first)
+        if on not in used and not any(each.covers(on) for each in gone)
+    )
 
 
 def _key(session: Session) -> Key:

@@ -1,35 +1,28 @@
 """What an answer to a joining question means, tapped or typed. Pure: what follows from it is `bot.usecases.join`'s."""
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, time
 from typing import Any
 
 from bot.messages import Action
+from bot.usecases.join_steps import can_go_back
+from bot.usecases.join_words import LENGTH, NOTHING, READY, choice_in
+from core.checkin.birth_date import birth_date
+from core.checkin.limits_said import LIMIT_SITES, line_added
 from core.checkin.when import clock_time, weekdays
 from core.checkin.zones import is_city, typed_zone, zone_of_city, zones_at
 
-STEPS = (
-    "caution",
-    "consent",
-    "age",
-    "health",
-    "unit",
-    "zone",
-    "hour",
-    "days",
-    "kit",
-    "alone",
-    "experience",
-)
-"""The questions in order. What could end the joining comes first; what is only details comes last."""
-
-FIRST_BACK = STEPS.index("zone")
-"""First question that one can go back from: consent, age and health are not taken back with a button."""
-
 AGE_BANDS = ("under 18", "18-39", "40-59", "60+")
+PREGNANCY = ("pregnant", "birth", "neither")
+MINUTES = (30, 45, 60, 75, 90)
+MINUTES_RANGE = range(15, 241)
+"""Usual lengths of a session that are believed. [min] Our proposal."""
+LEAST_LETTERS = 3
+"""Fewer letters than this say nothing of a limit. Our proposal."""
+PLACES = ("gym", "home", "elsewhere")
 UNITS = ("kg", "lb")
+WEEKLY = ("none", "short", "full")
 KITS = ("bar", "dumbbells", "both", "bodyweight")
 EXPERIENCE = ("new", "trained")
 HOURS = (time(6), time(7), time(8), time(12), time(17), time(18))
@@ -73,7 +66,7 @@ Facts = Mapping[str, Any]
 def tapped(step: str, action: Action, argument: int, facts: Facts) -> Answer | None:
     """Return what a tap means; None when the question has no such button."""
     if action is Action.BACK:
-        return GoesBack() if STEPS.index(step) >= FIRST_BACK else None
+        return GoesBack() if can_go_back(step) else None
     read = TAPS.get((step, action))
     return None if read is None else read(argument, facts)
 
@@ -90,13 +83,17 @@ def typed(step: str, text: str, facts: Facts, now: datetime) -> Answer | None:
         return None if at is None else Taken({"hour": at}, said=at)
     if step == "days":
         return _days_typed(said, facts)
-    choice = WORDS[step].get(said) if step in WORDS else None
-    if choice is None:
-        choice = _counted(step, said)
+    if step == "limits":
+        return _limits_typed(text, said, facts)
+    if step == "birth":
+        return _birth_typed(said, now)
+    if step == "minutes":
+        return _minutes_typed(said)
+    choice = choice_in(step, said, facts)
     return None if choice is None else tapped(step, *choice, facts)
 
 
-def _chosen(column: str, options: tuple[str, ...]) -> Callable[[int, Facts], Answer | None]:
+def _chosen(column: str, options: tuple[Any, ...]) -> Callable[[int, Facts], Answer | None]:
     def read(argument: int, _: Facts) -> Answer | None:
         return Taken({column: options[argument]}) if argument < len(options) else None
 
@@ -139,7 +136,7 @@ def _days_ready(_: int, facts: Facts) -> Answer | None:
 
 
 def _days_typed(said: str, facts: Facts) -> Answer | None:
-    if said in ("that is all", "thats all", "that's all", "done", "ok"):
+    if said in READY:
         return _days_ready(0, facts)
     days = weekdays(said)
     return None if days is None else Taken({"days": list(days)}, said=list(days))
@@ -151,8 +148,60 @@ def _alone(argument: int, facts: Facts) -> Answer | None:
     return Taken({"usually_alone": argument != 1, "safety_arms": argument == 2})
 
 
-def _health(argument: int, _: Facts) -> Answer | None:
-    return Taken(said=argument == 1) if argument < 2 else None
+def _said(options: tuple[Any, ...]) -> Callable[[int, Facts], Answer | None]:
+    """Return the reading of a choice that is no column of hers."""
+
+    def read(argument: int, _: Facts) -> Answer | None:
+        return Taken(said=options[argument]) if argument < len(options) else None
+
+    return read
+
+
+def _birth_typed(said: str, now: datetime) -> Answer | None:
+    if said in ("skip", "rather not say"):
+        return Taken(said=None)
+    on = birth_date(said, now.date())
+    return None if on is None else Taken(said=on)
+
+
+def _limit_tapped(argument: int, facts: Facts) -> Answer | None:
+    if argument >= len(LIMIT_SITES):
+        return None
+    chosen = set(facts.get("sites", [])) ^ {argument}
+    return Stays({**facts, "sites": sorted(chosen)})
+
+
+def _limits_ready(_: int, facts: Facts) -> Answer | None:
+    sites = [LIMIT_SITES[each] for each in facts.get("sites", [])]
+    words = [", ".join(sites)] if sites else []
+    words += [facts["line"]] if facts.get("line") else []
+    text = ". ".join(words) or None
+    return Taken({"limits_said": text}, said=text)
+
+
+def _limits_typed(text: str, said: str, facts: Facts) -> Answer | None:
+    if said in READY or (said in NOTHING and not facts.get("sites") and not facts.get("line")):
+        return _limits_ready(0, facts)
+    if sum(letter.isalpha() for letter in text) < LEAST_LETTERS:
+        return None
+    line = line_added(facts.get("line"), text)
+    if line is None:
+        return Stays(dict(facts), "limits long")
+    return Stays({**facts, "line": line}, "limits line")
+
+
+def _minutes_typed(said: str) -> Answer | None:
+    found = LENGTH.fullmatch(said)
+    if found is None:
+        return None
+    hours, minutes = int(found["hours"] or 0), int(found["minutes"] or 0)
+    length = hours * 60 + minutes
+    return Taken({"minutes": length}, said=length) if length in MINUTES_RANGE else None
+
+
+def _to_change(argument: int, facts: Facts) -> Answer | None:
+    shown = facts.get("known", ())
+    return Stays({**facts, "changing": shown[argument]}) if argument < len(shown) else None
 
 
 TAPS: dict[tuple[str, Action], Callable[[int, Facts], Answer | None]] = {
@@ -161,61 +210,23 @@ TAPS: dict[tuple[str, Action], Callable[[int, Facts], Answer | None]] = {
     ("consent", Action.DECLINE): lambda _, facts: Stays({**facts, "declined": True}),
     ("consent", Action.READY): lambda _, facts: Stays({**facts, "declined": False}),
     ("age", Action.PICK): _chosen("age_band", AGE_BANDS),
-    ("health", Action.PICK): _health,
+    ("pregnancy", Action.PICK): _said(PREGNANCY),
+    ("birth", Action.READY): lambda _, __: Taken(said=None),
+    ("health", Action.PICK): _said((False, True)),
+    ("pressure", Action.PICK): _said((False, False, True, True)),
+    ("limits", Action.TOGGLE): _limit_tapped,
+    ("limits", Action.READY): _limits_ready,
+    ("known", Action.CONFIRM): lambda _, __: Taken(),
+    ("known", Action.CHANGE): _to_change,
+    ("weekly", Action.PICK): _chosen("weekly_line", WEEKLY),
     ("unit", Action.PICK): _chosen("unit", UNITS),
     ("zone", Action.PICK): _zone_tapped,
     ("hour", Action.PICK): _hour_tapped,
     ("days", Action.TOGGLE): _day_tapped,
     ("days", Action.READY): _days_ready,
+    ("minutes", Action.PICK): _chosen("minutes", MINUTES),
+    ("place", Action.PICK): _said(PLACES),
     ("kit", Action.PICK): _chosen("kit_kind", KITS),
     ("alone", Action.PICK): _alone,
     ("experience", Action.PICK): _chosen("experience", EXPERIENCE),
 }
-
-
-def _picks(*groups: str) -> dict[str, tuple[Action, int]]:
-    return {
-        word.strip(): (Action.PICK, index) for index, group in enumerate(groups) for word in group.split(",")
-    }
-
-
-_AGREE = ("agree", "i agree", "yes", "yes i agree", "yes, i agree")
-_DECLINE = ("no", "no thanks", "decline", "i do not agree", "i don't agree")
-
-WORDS: dict[str, dict[str, tuple[Action, int]]] = {
-    "caution": dict.fromkeys(("go on", "ok", "okay", "yes", "next", "understood"), (Action.CONFIRM, 0)),
-    "consent": dict.fromkeys(_AGREE, (Action.AGREE, 0)) | dict.fromkeys(_DECLINE, (Action.DECLINE, 0)),
-    "age": _picks("under 18, below 18, minor", "18-39, 18 - 39, 18 to 39", "40-59, 40 to 59", "60+, over 60"),
-    "health": _picks("none, none of these, no", "one or more, one, yes, some"),
-    "unit": _picks("kg, kgs, kilo, kilos, kilograms, kilogrammes", "lb, lbs, pound, pounds"),
-    "kit": _picks(
-        "bar, barbell, bar and plates, barbell and plates",
-        "dumbbells, dumbbell, dumbells",
-        "both, bar and dumbbells, barbell and dumbbells",
-        "bodyweight, body weight, bodyweight only, nothing, none",
-    ),
-    "alone": _picks(
-        "alone, yes",
-        "someone is there, someone, somebody, not alone, no",
-        "alone with safety arms, alone, with safety arms, safety arms, with safety arms",
-    ),
-    "experience": _picks(
-        "new, new to it, under 3 months, beginner, less than 3 months", "longer, 3 months or longer"
-    ),
-}
-# "Alone, with safety arms" holds a comma, so the list above splits it in two.
-WORDS["alone"] |= {"alone": (Action.PICK, 0), "alone, with safety arms": (Action.PICK, 2)}
-
-_AGE = re.compile(r"(?:i am |i'm )?(\d{1,3})(?: years?(?: old)?)?")
-_DURATION = re.compile(r"(?:about )?(\d{1,3}) ?(weeks?|months?|years?)")
-_MONTHS = {"w": 0.25, "m": 1.0, "y": 12.0}
-
-
-def _counted(step: str, said: str) -> tuple[Action, int] | None:
-    """Return the choice that a typed number makes: years of age, or time spent lifting."""
-    if step == "age" and (found := _AGE.fullmatch(said)):
-        age = int(found[1])
-        return (Action.PICK, sum(age >= least for least in (18, 40, 60))) if 0 < age <= 120 else None
-    if step == "experience" and (found := _DURATION.fullmatch(said)):
-        return Action.PICK, int(int(found[1]) * _MONTHS[found[2][0]] >= 3)
-    return None

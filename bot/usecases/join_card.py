@@ -4,11 +4,13 @@ from datetime import datetime
 from typing import Any
 
 from bot.messages import EditCard, Effect, Person, Send
-from bot.render.join import JoinView, question
+from bot.render.join import JoinView, known_words, question
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases.join_answers import FIRST_BACK, HOURS, STEPS
+from bot.usecases.join_answers import HOURS, MINUTES
+from bot.usecases.join_known import known_of, said_now
+from bot.usecases.join_steps import FIRST_BACK, KNOWN, STEPS, UNDER, asked_steps, can_go_back
 
 
 def open_prompt(
@@ -27,21 +29,28 @@ def open_prompt(
         client_id=client.id,
         subject=client.id,
         card_key=f"join:{client.id}:{arrival}",
-        facts=fresh_facts(client, unit),
+        facts=fresh_facts(client.join_step or STEPS[0], client, unit),
         expects_text=True,
     )
     return made, True
 
 
-def fresh_facts(client: Client, unit: Unit) -> dict[str, Any]:
+def fresh_facts(step: str, client: Client, unit: Unit) -> dict[str, Any]:
     """Return what the prompt knows when a question is first put: days so far, the coach's zone, whether arms matter."""
-    if client.join_step == "days":
+    if step == "days":
         return {"days": client.days or []}
-    if client.join_step == "zone":
+    if step == "zone":
         return {"zones": [unit.coaches.get(unit.tenant).zone]}
-    if client.join_step == "alone":
+    if step == "alone":
         return {"arms": client.kit_kind in ("bar", "both")}
+    if step == KNOWN:
+        return {"known": list(known_of(client, unit))}
     return {}
+
+
+def step_of(client: Client, prompt: Prompt) -> str:
+    """Return which question is open: where joining stands, or what of the coach's words is being changed."""
+    return str(prompt.facts.get("changing") or client.join_step or STEPS[0])
 
 
 def shown(
@@ -54,19 +63,27 @@ def shown(
     note: str | None = None,
 ) -> Effect:
     """Show the open question on its card."""
-    at = STEPS.index(client.join_step or STEPS[0])
+    step = step_of(client, prompt)
+    known = known_of(client, unit)
+    asked = asked_steps(known)
+    at = client.join_step or STEPS[0]
+    said = said_now(client, known, unit) if step == KNOWN else {}
     message = question(
         JoinView(
-            step=STEPS[at],
-            number=at + 1,
-            of=len(STEPS),
+            step=step,
+            number=asked.index(UNDER.get(at, at)) + 1 if UNDER.get(at, at) in asked else FIRST_BACK + 1,
+            of=len(asked),
             name=client.name,
             coach=unit.coaches.get(unit.tenant).name,
             prompt_id=prompt.id,
             revision=prompt.revision,
             facts=prompt.facts,
             hours=HOURS,
-            can_go_back=at >= FIRST_BACK,
+            lengths=MINUTES,
+            known=tuple(known_words(each, said[each]) for each in prompt.facts.get("known", ()))
+            if step == KNOWN
+            else (),
+            can_go_back=can_go_back(step),
             note=note,
         )
     )

@@ -27,6 +27,11 @@ YES, NO = ("keep", "keep it"), ("leave it", "leave")
 ON_THE_BAR, IN_EACH_HAND = "back-squat", "dumbbell-bench-press"
 """Exercises that anything on the usual bar, and any pair of dumbbells, serves."""
 
+IS_USUAL = "usual"
+_USUAL = re.compile(
+    r"(?:the )?usual(?: place)?(?: is)?:? (?:the )?(?P<after>.+)|(?P<before>.+?):? (?:is )?(?:the )?usual(?: place)?"
+)
+
 _CANNOT = re.compile(
     r"(?:i )?(?:can't|cant|cannot|can not) load(?: (?:it|this|that))?(?: ?\d+(?:[.,]\d+)?)?(?: ?(?:kg|lb))?"
     r"|no \d+(?:[.,]\d+)?(?: ?(?:kg|lb))?(?: here)?"
@@ -54,6 +59,9 @@ def kit_said(command: KitSaid, person: Person, unit: Unit, now: datetime) -> Seq
     client, answered = client_of(person, unit, now)
     if client is None:
         return answered
+    usual = _USUAL.fullmatch(" ".join(command.text.casefold().split()).rstrip("."))
+    if usual is not None:
+        return _said(IS_USUAL, usual["before"] or usual["after"], client, person, unit, now)
     place, lines = _place_and_lines(command.text, kits_of(client, unit))
     return _said(lines, place, client, person, unit, now)
 
@@ -88,6 +96,8 @@ def _said(
         found = kit_at(name, known) if name is not None else None
         shown = known if name is None else () if found is None else (found,)
         return [answer(person, KIND, say.known(_views(shown, unit), whose, place=name))]
+    if lines.casefold().rstrip(".") == IS_USUAL:
+        return _made_usual(name or known[0].place, known, client, person, unit)
     read = read_kit(lines, known, place=name, catalogue=unit.exercises.catalogue())
     if read.problems:
         return [answer(person, KIND, say.problems(read.problems, read.kit.unit))]
@@ -110,6 +120,31 @@ def _said(
     )
     message = _asked(prompt, client, person, unit)
     return [Send(person.chat_id, message, key=f"{key}:card", card=key, client_id=client.id)]
+
+
+def _made_usual(
+    name: str, known: Sequence[Kit], client: Client, person: Person, unit: Unit
+) -> Sequence[Effect]:
+    """Make a place of which something is known the usual one, from the next card on."""
+    own, kit = person.role != "coach", kit_at(name, known)
+    if kit is None:
+        return [answer(person, KIND, say.known([], None if own else client.name, place=name))]
+    whose = None if own else client.name
+    if kit.place == known[0].place:
+        return [answer(person, KIND, say.usual_already(kit.place, whose))]
+    unit.kits.set_usual(client.id, kit)
+    unit.clients.change(client.id, usually_alone=kit.usually_alone, safety_arms=kit.safety_arms)
+    said = answer(person, KIND, say.usual_now(kit.place, known[0].place, whose))
+    update_id = person.arrival.update_id if person.arrival else 0
+    key = f"{KIND}:{client.id}:usual:{update_id}"
+    if own:
+        message = say.usual_for_coach(client.name, kit.place)
+        return [said, Tell(client.id, key, grown=1, level=Level.DIGEST, message=message)]
+    account = unit.accounts.of_client(client.id)
+    if account is None:
+        return [said]
+    told = say.usual_by_coach(kit.place, known[0].place)
+    return [said, Send(account.chat_id, told, key=f"{key}:client", client_id=client.id)]
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:

@@ -60,7 +60,7 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
         unit.prompts.close(prompt.id, now)
         return [card_shown(prompt, client.id, words.goes_on())]
     if tap.action is Action.CONFIRM:
-        return _stopped(client, prompt, unit, now)
+        return stopped(client, prompt, unit, now)
     return refreshed(prompt, person, unit)
 
 
@@ -78,7 +78,8 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit) -> Sequence[Effect]:
     return [card_shown(prompt, client.id, message)]
 
 
-def _stopped(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> Sequence[Effect]:
+def stopped(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
+    """Take the consent back and end everything at once: without health data no load can be worked out."""
     unit.clients.withdraw(client.id, now)
     unit.clients.change(client.id, state="stopped", join_step=None, stopped_at=now)
     unit.blocks.end(client.id, now)

@@ -3,9 +3,11 @@
 from datetime import datetime
 
 from bot.store.units import Unit
+from bot.usecases.places import usual_place
 from core.checkin.training_log import Item, NewSet
 from core.programme.exercises import Exercise
 from core.programme.prescription import Dose, Load, LoadKind
+from core.programme.together import letter_of
 
 
 def as_written(item: Item, exercise: Exercise) -> list[NewSet]:
@@ -63,7 +65,13 @@ def counted_load(given: Dose) -> Load | None:
 def log_sets(
     item: Item, sets: list[NewSet], entry: int, message_id: int | None, unit: Unit, now: datetime
 ) -> None:
-    """Keep sets of an exercise and call it done. Sets that stood before are taken back first."""
+    """Keep sets of an exercise and call it done, and with the first of them where it was.
+
+    Sets that stood before are taken back first.
+    """
+    session = unit.sessions.get(item.session_id)
+    if session.place is None:
+        unit.sessions.change(session.id, place=usual_place(session.client_id, unit))
     before = unit.sets.standing([item.id])
     if before:
         unit.sets.void([each.id for each in before], "replaced", now)
@@ -74,8 +82,8 @@ def log_sets(
 def settle_cursor(session_id: int, unit: Unit) -> str:
     """Put the cursor on the next open exercise and return the screen to show: item, feel or closed.
 
-    The exercise at the cursor keeps it while it is open; after the last one the session asks how it felt; with
-    nothing done it closes.
+    The exercise at the cursor keeps it while it is open. After it comes what goes in turn with it, then what stands
+    after it, then what was passed over. After the last one the session asks how it felt; with nothing done it closes.
     """
     session = unit.sessions.get(session_id)
     items = unit.sessions.items(session_id)
@@ -83,10 +91,20 @@ def settle_cursor(session_id: int, unit: Unit) -> str:
     if still_open:
         here = next((each for each in items if each.id == session.cursor_item_id), None)
         if here is None or here.state != "open":
-            after = [each for each in still_open if here is None or each.position > here.position]
-            unit.sessions.change(session_id, cursor_item_id=(after or still_open)[0].id, state="started")
+            following = _after(here, still_open)
+            unit.sessions.change(session_id, cursor_item_id=following.id, state="started")
         return "item"
     if any(each.state == "done" for each in items):
         unit.sessions.change(session_id, cursor_item_id=None, state="asking")
         return "feel"
     return "closed"
+
+
+def _after(here: Item | None, still_open: list[Item]) -> Item:
+    """Return the exercise that comes after one."""
+    if here is None:
+        return still_open[0]
+    in_turn = [each for each in still_open if letter_of(each.prescription) == letter_of(here.prescription)]
+    later = [each for each in still_open if each.position > here.position]
+    behind = [each for each in in_turn if each.position > here.position]
+    return (behind or in_turn or later or still_open)[0]

@@ -10,7 +10,7 @@ from bot.render import moving
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import pain
+from bot.usecases import illness, pain
 from bot.usecases.effects import after_quiet
 from bot.usecases.move_views import move_view
 from bot.usecases.moving import options_for
@@ -18,6 +18,7 @@ from bot.usecases.not_today import moved_lines
 from bot.usecases.session_view import show
 from bot.usecases.settling import settle
 from bot.usecases.silence import stop_cards
+from bot.usecases.unasked import has_room
 from core.local_time import local_date
 from core.oversight.misses import OPEN, Concern, Past, Question, Standing, grace_end, standing
 from core.policy import Policy
@@ -66,7 +67,7 @@ def _after_miss(client: Client, unit: Unit, now: datetime) -> list[Effect]:
     if client.state == "active":
         if found.question is Question.STOPPED:
             effects += stop_cards(client, account, unit, now)
-        else:
+        elif has_room(client, unit, now, Policy()):
             effects.append(_question(found, client, account.user_id, account.chat_id, unit, now))
     if found.concern is not None:
         effects.append(_told(found, found.concern, client, unit))
@@ -94,6 +95,7 @@ def _question(found: Standing, client: Client, user_id: int, chat_id: int, unit:
         due_at=after_quiet(now, client.zone or "UTC", Policy()),
         card=prompt.card_key,
         client_id=client.id,
+        unasked=True,
     )
 
 
@@ -147,7 +149,18 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     effects: list[Effect] = [_card(unit.prompts.revise(prompt.id, facts=facts), unit)]
     if reason == "pain":
         effects += pain.begin(person, unit, now, session_id=None, item=None)
+    if reason == "ill":
+        effects += _illness_asked(prompt, person, unit, now)
     return effects
+
+
+def _illness_asked(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Ask what kind of illness it is, which began with the first session missed for it; not of a held plan."""
+    client = unit.clients.get(prompt.client_id or 0)
+    if client.frozen_at is not None:
+        return []
+    first = min(unit.sessions.get(each).local_on for each in prompt.facts["sessions"])
+    return illness.begin(client, person, unit, now, since=first)
 
 
 def _other_days(prompt: Prompt, unit: Unit, now: datetime) -> list[Option]:

@@ -8,11 +8,10 @@ from bot.messages import EditCard, Effect, Level, Person, Tap, Tell
 from bot.render import misses as told
 from bot.render import moving as say
 from bot.render.closing import next_session_line
-from bot.render.sessions_said import LEFT_OUT
 from bot.store.units import Unit
-from bot.usecases import marks, pain
+from bot.usecases import illness, pain
 from bot.usecases.closing import onward
-from bot.usecases.layout import carry_on
+from bot.usecases.leaving_out import leave_out, leave_rest
 from bot.usecases.move_views import day_name, move_view
 from bot.usecases.moving import left_out_last_week, move, options_for
 from bot.usecases.session_view import prompt_of, show
@@ -21,7 +20,6 @@ from core.local_time import local_date
 from core.programme.replanning import How, Option
 
 REASONS = {1: "time", 2: "ill", 3: "pain", 4: "away"}
-CAUSES = {"time": "time", "ill": "ill", "pain": "pain", "away": "time"}
 ASKED = ("time", "away")
 """Reasons after which another day is offered: who is ill gets well first, and pain goes its own way."""
 
@@ -164,22 +162,22 @@ def moved_lines(option: Option, reason: str, session: Session, unit: Unit, now: 
 
 
 def _rest_left_out(reason: str, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    for item in unit.sessions.items(session.id):
-        if item.state == "open":
-            unit.sessions.change_item(item.id, state="skipped", cause=CAUSES[reason])
-            marks.mark(marks.SKIP, item.id, session.id, None, unit)
-    asked = pain.begin(person, unit, now, session_id=session.id, item=None) if reason == "pain" else []
-    return [*onward(session.id, unit, person, now), *asked]
+    leave_rest(reason, session, unit)
+    return [*onward(session.id, unit, person, now), *_asked_more(reason, session, person, unit, now)]
+
+
+def _asked_more(reason: str, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Ask where it hurts, or what kind of illness it is."""
+    if reason == "pain":
+        return pain.begin(person, unit, now, session_id=session.id, item=None)
+    client = unit.clients.get(session.client_id)
+    return illness.begin(client, person, unit, now, session_id=session.id) if reason == "ill" else []
 
 
 def _left_out(reason: str, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    unit.sessions.change(session.id, state="left_out", left_reason=reason, closed_at=now, cursor_item_id=None)
-    carry_on(session.client_id, unit, now)
-    again = unit.moves.later(session)
-    comes = (say.comes_again(again.local_on),) if again is not None else ()
-    effects = show(session.id, unit, screen="closed", closing=(LEFT_OUT[reason], *comes))
-    if reason == "pain":
-        return [*effects, *pain.begin(person, unit, now, session_id=session.id, item=None)]
+    effects = leave_out(reason, session, unit, now)
+    if reason in ("pain", "ill"):
+        return [*effects, *_asked_more(reason, session, person, unit, now)]
     before = left_out_last_week(session, unit)
     if reason == "time" and before is not None:
         effects.append(_told(before, session, unit))

@@ -135,6 +135,13 @@ def _shown_anew(client: Client, unit: Unit, now: datetime) -> list[Effect]:
     return show(session.id, unit, moved=True) if changed else []
 
 
+def decided_again(session: Session, client: Client, unit: Unit, now: datetime) -> None:
+    """Decide once more for what is still open in a session whose card is out, by what is known now."""
+    for item in unit.sessions.items(session.id):
+        if item.state == "open":
+            _decided_anew(item, session, client, unit, now)
+
+
 def _decided_anew(item: Item, session: Session, client: Client, unit: Unit, now: datetime) -> None:
     """Decide for an exercise of an open session once more, with the orders that stand now or bear on this card."""
     dose = dose_for(unit.exercises.get(item.exercise), item.prescription)

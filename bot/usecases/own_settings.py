@@ -1,4 +1,4 @@
-"""`/settings`: a client's own hour, days, clock and unit, each by button or typed, said back.
+"""`/settings`: what a client has answered, each changed by button or typed, said back. Consent is taken back here too.
 
 The questions and their answers are those of joining. What is planned and not sent follows at once.
 """
@@ -10,38 +10,39 @@ from typing import Any
 
 from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
 from bot.render import own_settings as say
-from bot.render.join import JoinView, not_read, understood
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import daily_card, join_answers
-from bot.usecases.join import keep_kit
-from bot.usecases.join_answers import HOURS, GoesBack, Stays, Taken
-from bot.usecases.replanning import planned_anew
+from bot.usecases import join_answers, leaving, own_changes
+from bot.usecases.join_answers import GoesBack, Stays, Taken
+from bot.usecases.own_view import facts_for, own_of, view_of
 from bot.usecases.today import client_of
 from core.checkin.reading import Context
 from core.checkin.replies import read_reply
-from core.local_time import local_date
 from core.units import Unit as MassUnit
 
 MOST_WORDS = 4
 """More words than this are no slip in an answer but a message to the coach. Our proposal."""
 
-STEPS = ("hour", "days", "zone", "unit")
+STEPS = say.STEPS
 """What can be changed; the place is the argument of its button."""
+
+WITHDRAW = ("take it back", "take my consent back", "withdraw")
 
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """`/settings`."""
+    """`/settings`, with what is to be changed after it, if anything."""
+
+    text: str = ""
 
 
 def settings(command: Settings, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
-    """Show what is set, with a button to change each."""
+    """Show what is set, with a button to change each; or ask for the one that was named."""
     client, answered = client_of(person, unit, now)
     if client is None:
         return answered
-    return [_opened(client, person, unit, now)]
+    return [_opened(client, person, unit, now, say.step_called(command.text))]
 
 
 def days_asked(client: Client, person: Person, unit: Unit, now: datetime) -> Send:
@@ -49,11 +50,41 @@ def days_asked(client: Client, person: Person, unit: Unit, now: datetime) -> Sen
     return _opened(client, person, unit, now, "days")
 
 
-def _opened(client: Client, person: Person, unit: Unit, now: datetime, step: str | None = None) -> Send:
+def located(zone: str | None, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Take the clock of a place that was shared while it is asked for; else ask whether it is to be hers."""
+    prompt = unit.prompts.expecting_text(person.user_id)
+    asked = prompt is not None and prompt.kind == "settings" and prompt.facts.get("step") == "zone"
+    if prompt is not None and asked:
+        read: Stays | Taken = Taken({"zone": zone}, said=zone)
+        if zone is None:
+            read = Stays(dict(prompt.facts), "no clock")
+        return _answered(read, "zone", client, prompt, person, unit, now, moved=True)
+    facts = {"zones": [zone], "asked": True} if zone is not None else {}
+    return [_opened(client, person, unit, now, "zone", facts)]
+
+
+def _opened(
+    client: Client,
+    person: Person,
+    unit: Unit,
+    now: datetime,
+    step: str | None = None,
+    facts: dict[str, Any] | None = None,
+) -> Send:
     """Send the card of the settings: the menu, or one question."""
+    prompt = _prompt(client, person, unit, now, {**facts_for(step, client, unit), **(facts or {})})
+    view = view_of(client, prompt, unit)
+    if step is not None:
+        unit.prompts.expect_text(prompt)
+    message = say.menu(view, own_of(client, unit)) if step is None else say.question(view)
+    key = prompt.card_key or ""
+    return Send(person.chat_id, message, key=f"{key}:card", card=key, client_id=client.id)
+
+
+def _prompt(client: Client, person: Person, unit: Unit, now: datetime, facts: dict[str, Any]) -> Prompt:
     unit.prompts.close_kind("settings", client.id, now)
     update_id = person.arrival.update_id if person.arrival else 0
-    prompt = unit.prompts.open(
+    return unit.prompts.open(
         "settings",
         person.user_id,
         person.chat_id,
@@ -61,14 +92,8 @@ def _opened(client: Client, person: Person, unit: Unit, now: datetime, step: str
         client_id=client.id,
         subject=client.id,
         card_key=f"settings:{client.id}:{update_id}",
-        facts=_facts(step, client, unit),
+        facts=facts,
     )
-    view = _view(client, prompt, unit)
-    if step is not None:
-        unit.prompts.expect_text(prompt)
-    message = say.menu(view, _set(client)) if step is None else say.question(view)
-    key = prompt.card_key or ""
-    return Send(person.chat_id, message, key=f"{key}:card", card=key, client_id=client.id)
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -83,31 +108,51 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
         return [_asked(STEPS[tap.argument], client, prompt, unit)]
     if tap.action is Action.BACK:
         return [_shown(client, prompt, unit, facts={"step": None})]
-    read = join_answers.tapped(step, tap.action, tap.argument, prompt.facts)
+    if step == "consent" and tap.action is Action.CONFIRM:
+        return leaving.stopped(client, prompt, unit, now)
+    read = None if step == "consent" else join_answers.tapped(step, tap.action, tap.argument, prompt.facts)
     if read is None or isinstance(read, GoesBack):
         return refreshed(prompt, person, unit, now)
-    return _answered(read, step, client, prompt, unit, now)
+    return _answered(read, step, client, prompt, person, unit, now)
 
 
 def typed(text: str, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
     """Take a typed answer to an open question; None where none is open, or the words are of something else.
 
-    Sets, pain and what else is said of training and body goes where it belongs, whatever is open.
+    Sets, pain and what else is said of training and body goes where it belongs, whatever is open. That somebody is
+    pregnant, or has given birth, is taken at any time.
     """
+    told = say.SAID_AT_ANY_TIME.get(" ".join(text.casefold().replace("’", "'").split()).rstrip(".!"))
+    if told is not None:
+        return _told_of_health(told, client, person, unit, now)
     prompt = unit.prompts.expecting_text(person.user_id)
     if prompt is None or prompt.kind != "settings" or not prompt.facts.get("step"):
         return None
-    step = prompt.facts["step"]
-    if text.strip().casefold() == "back":
+    step, said = prompt.facts["step"], text.strip().casefold()
+    if said == "back":
         return [_shown(client, prompt, unit, facts={"step": None}, moved=True)]
+    if step == "consent":
+        return leaving.stopped(client, prompt, unit, now) if said.rstrip(".!") in WITHDRAW else None
     read = join_answers.typed(step, text, prompt.facts, now)
-    if (read is None or (isinstance(read, Stays) and read.note == "zone unknown")) and _is_a_reply(
-        text, client
-    ):
+    if not isinstance(read, Taken) and (read is None or _is_a_guess(read)) and _is_a_reply(text, client):
         return None
     if read is None or isinstance(read, GoesBack):
-        return [_shown(client, prompt, unit, moved=True, note=not_read(step))]
-    return _answered(read, step, client, prompt, unit, now, moved=True)
+        return [_shown(client, prompt, unit, moved=True, note=say.not_read(step))]
+    return _answered(read, step, client, prompt, person, unit, now, moved=True)
+
+
+def _is_a_guess(read: object) -> bool:
+    """Return whether words were taken for an answer that they may well not be."""
+    return isinstance(read, Stays) and read.note in ("zone unknown", "zone like")
+
+
+def _told_of_health(
+    told: str, client: Client, person: Person, unit: Unit, now: datetime
+) -> list[Effect] | None:
+    if client.state not in ("active", "paused"):
+        return None
+    prompt = _prompt(client, person, unit, now, facts_for("pregnancy", client, unit))
+    return _answered(Taken(said=told), "pregnancy", client, prompt, person, unit, now)
 
 
 def _is_a_reply(text: str, client: Client) -> bool:
@@ -125,18 +170,9 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
     return [_shown(client, prompt, unit, note=say.STALE)]
 
 
-def _asked(step: str, client: Client, prompt: Prompt, unit: Unit) -> Effect:
+def _asked(step: str, client: Client, prompt: Prompt, unit: Unit, note: str | None = None) -> EditCard:
     unit.prompts.expect_text(prompt)
-    return _shown(client, prompt, unit, facts=_facts(step, client, unit))
-
-
-def _facts(step: str | None, client: Client, unit: Unit) -> dict[str, Any]:
-    facts: dict[str, Any] = {"step": step}
-    if step == "days":
-        facts["days"] = client.days or []
-    if step == "zone":
-        facts["zones"] = [unit.coaches.get(unit.tenant).zone]
-    return facts
+    return _shown(client, prompt, unit, facts=facts_for(step, client, unit), note=note)
 
 
 def _answered(
@@ -144,74 +180,27 @@ def _answered(
     step: str,
     client: Client,
     prompt: Prompt,
+    person: Person,
     unit: Unit,
     now: datetime,
     *,
     moved: bool = False,
 ) -> list[Effect]:
-    match read:
-        case Stays(facts, note):
-            words = say.NOTES[note] if note else None
-            return [_shown(client, prompt, unit, facts={**prompt.facts, **facts}, moved=moved, note=words)]
-        case Taken(values, said):
-            needed = _days_needed(client, unit, now)
-            if step == "days" and len(values["days"]) < needed:
-                return [_shown(client, prompt, unit, moved=moved, note=say.too_few(needed))]
-            unit.clients.change(client.id, **values)
-            changed = unit.clients.get(client.id)
-            note, plan = _followed(step, said, changed, unit, now)
-            shown = _shown(changed, prompt, unit, facts={"step": None}, moved=moved, note=note)
-            return [shown, *_coach_finds(plan, changed, shown, unit)]
-
-
-def _days_needed(client: Client, unit: Unit, now: datetime) -> int:
-    """Return the most days a week that a client runs now, or has coming."""
-    running = unit.blocks.running(client.id)
-    if running is None:
-        return 1
-    coming = unit.versions.course(running).stretches(local_date(now, client.zone or "UTC"))
-    return max(len(each.block.days) for each in coming)
-
-
-def _followed(
-    step: str, said: object, client: Client, unit: Unit, now: datetime
-) -> tuple[str, say.Plan | None]:
-    """Let what is planned follow what was changed; return what to say of both."""
-    if step == "unit":
-        keep_kit(client, unit)
-        return say.unit_said(client.unit or "kg"), None
-    plan = planned_anew(client.id, unit, now)
-    daily_card.planned_anew(client, unit, now)
-    return f"{understood(step, said, now)}\n{say.plan_said(plan)}", plan
-
-
-def _coach_finds(plan: say.Plan | None, client: Client, shown: EditCard, unit: Unit) -> list[Effect]:
-    """Leave the coach a message, without a sound, when a change has cost a session."""
-    coach_chat = unit.accounts.coach_chat(unit.tenant)
-    if plan is None or not plan.lost or coach_chat is None:
-        return []
-    prompt = unit.prompts.of("settings", client.id)
-    key = f"{shown.card}:lost:{prompt.revision if prompt is not None else 0}"
-    return [Send(coach_chat, say.lost_for_coach(client.name, _set(client), plan), key=key)]
-
-
-def _set(client: Client) -> say.Own:
-    return say.Own(client.hour, tuple(client.days or ()), client.zone or "UTC", client.unit or "kg")
-
-
-def _view(client: Client, prompt: Prompt, unit: Unit, note: str | None = None) -> JoinView:
-    return JoinView(
-        step=str(prompt.facts.get("step")),
-        number=1,
-        of=1,
-        name=client.name,
-        coach=unit.coaches.get(unit.tenant).name,
-        prompt_id=prompt.id,
-        revision=prompt.revision,
-        facts=prompt.facts,
-        hours=HOURS,
-        note=note,
-    )
+    if isinstance(read, Stays):
+        words = say.NOTES[read.note] if read.note else None
+        facts = {**prompt.facts, **read.facts}
+        return [_shown(client, prompt, unit, facts=facts, moved=moved, note=words)]
+    if step == "pregnancy" and read.said == "birth":
+        return [_asked("birth", client, prompt, unit)]
+    too_few = own_changes.too_few_days(step, read.values, client, unit, now)
+    if too_few is not None:
+        return [_shown(client, prompt, unit, moved=moved, note=too_few)]
+    change = own_changes.made(step, read, client, prompt, unit, now)
+    changed = unit.clients.get(client.id)
+    if step == "health" and read.said:
+        return [_asked("pressure", changed, prompt, unit, change.note), *change.effects]
+    shown = _shown(changed, prompt, unit, facts={"step": None}, moved=moved, note=change.note)
+    return [shown, *change.effects, *own_changes.coach_finds(change.plan, changed, shown, unit)]
 
 
 def _shown(
@@ -226,8 +215,8 @@ def _shown(
     prompt = unit.prompts.revise(prompt.id, facts=facts if facts is not None else prompt.facts)
     if not prompt.facts.get("step"):
         unit.prompts.expect_no_text(prompt.user_id)
-    view = _view(client, prompt, unit, note)
-    message = say.question(view) if prompt.facts.get("step") else say.menu(view, _set(client))
+    view = view_of(client, prompt, unit, note)
+    message = say.question(view) if prompt.facts.get("step") else say.menu(view, own_of(client, unit))
     return _card(prompt, message, client, moved=moved)
 
 

@@ -5,16 +5,39 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
+from bot.messages import Action, EditCard, Effect, Person, Tap
 from bot.render import pain as say
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases.pain_consequences import consequences, stop_words
-from bot.usecases.pain_reports import SIDES, SITES, UNSIDED, Hurt, asks_feel, is_training, keep
-from core.checkin.cues import cue_at
-from core.checkin.reading import BodyRead, Context
-from core.checkin.replies import read_reply
+from bot.usecases import pain_answers as answers
+from bot.usecases.pain_consequences import consequences
+from bot.usecases.pain_questions import (
+    END,
+    FEVER,
+    KIND,
+    TOOK,
+    WHEN,
+    asked,
+    edited,
+    shown,
+    side_of,
+)
+from bot.usecases.pain_reports import (
+    FELT,
+    NERVE_SITES,
+    SIDES,
+    SITES,
+    UNSIDED,
+    Hurt,
+    asks_feel,
+    asks_took,
+    keep,
+)
+from bot.usecases.pain_words import spoken
+from core.checkin.reading import BodyRead
 from core.checkin.training_log import Item, Session
+from core.local_time import local_date
+from core.programme.exercises import Site
 
 __all__ = ["Hurt", "begin", "refreshed", "said", "tapped", "told", "typed_score"]
 
@@ -41,164 +64,125 @@ def begin(
     facts: dict[str, Any] = {"item": item.id if item else 0}
     if score is not None:
         facts["given"] = score
-    return [_asked(facts, "site", session_id, person, unit, now)]
-
-
-def _asked(
-    facts: dict[str, Any], step: str, session_id: int | None, person: Person, unit: Unit, now: datetime
-) -> Effect:
-    """Open a question about pain."""
-    prompt = unit.prompts.open(
-        "pain",
-        person.user_id,
-        person.chat_id,
-        now,
-        client_id=person.client_id,
-        subject=session_id,
-        facts={**facts, "step": step},
-        expects_text=step == "score",
-    )
-    key = f"pain:{prompt.id}"
-    unit.prompts.set_card(prompt.id, key)
-    return Send(
-        person.chat_id, _question(prompt, unit), key=f"{key}:ask", card=key, client_id=person.client_id
-    )
-
-
-def _question(prompt: Prompt, unit: Unit) -> Message:
-    """Return the open question as it stands."""
-    facts = prompt.facts
-    match facts.get("step"):
-        case "side":
-            return say.ask_side(prompt, SITES[facts["site"]])
-        case "score":
-            return say.ask_score(prompt, _named(facts))
-        case "feel":
-            return say.ask_feel(prompt, _named(facts))
-        case "wide":
-            return say.ask_any_site(prompt, SITES)
-        case _:
-            item = unit.sessions.item(facts["item"]) if facts.get("item") else None
-            likely = unit.exercises.get(item.exercise).loads_sites if item else frozenset()
-            return say.ask_site(prompt, SITES, likely, UNSIDED)
-
-
-def _named(facts: dict[str, Any]) -> str:
-    return say.place_words(SITES[facts["site"]], SIDES[facts.get("side", 3)])
+    return [asked(facts, "site", session_id, person, unit, now)]
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    """Take the next answer: site, side, score, and what it feels like."""
+    """Take the next answer: site, side, score, what it feels like, what was taken, when."""
     facts = dict(prompt.facts)
+    if "report" in facts:
+        return _more(tap, facts, prompt, person, unit, now)
     code, site = divmod(tap.argument, say.SITE_CODES)
     match tap.action:
-        case Action.PICK:
-            return _next("wide", facts, prompt, unit)
-        case Action.SITE if site < len(SITES) and code in (0, 1, 2) and "report" not in facts:
+        case Action.PICK if facts.get("step") != "morning":
+            return _next("wide", facts, prompt, unit, now)
+        case Action.FEEL if tap.argument == say.AFTER_BIRTH and facts.get("step") in ("site", "wide"):
+            facts |= {"site": SITES.index(Site.ABDOMEN), "birth": True}
+            return answers.signs(facts, prompt, person, unit, now)
+        case Action.SITE if site < len(SITES) and code in (0, 1, 2):
             sided = {"side": code} if code else {}
             facts = {**facts, "site": site, **sided}
             if not code and SITES[site] not in UNSIDED:
-                return _next("side", facts, prompt, unit)
-        case Action.SIDE if "site" in facts and "report" not in facts and tap.argument in SIDES:
+                return _next("side", facts, prompt, unit, now)
+        case Action.SIDE if "site" in facts and tap.argument in SIDES:
             facts["side"] = tap.argument
         case Action.SCORE if "site" in facts and tap.argument <= 10:
-            return _scored(tap.argument, facts, prompt, person, unit, now)
-        case Action.FEEL if "report" in facts and tap.argument <= 2:
-            return _felt(tap.argument, facts, prompt, person, unit, now)
-        case Action.CANCEL if "report" not in facts:
+            return answers.scored(tap.argument, facts, prompt, person, unit, now)
+        case Action.CANCEL if facts.get("step") != "morning":
             unit.prompts.close(prompt.id, now)
-            return [_edit(prompt, say.never_mind())]
+            return [edited(prompt, say.never_mind())]
         case _:
             return refreshed(prompt, person, unit, now)
     if "given" in facts:
-        return _scored(facts["given"], facts, prompt, person, unit, now)
-    return _next("score", facts, prompt, unit)
+        return answers.scored(facts["given"], facts, prompt, person, unit, now)
+    return _next("score", facts, prompt, unit, now)
 
 
-def _next(step: str, facts: dict[str, Any], prompt: Prompt, unit: Unit) -> list[Effect]:
+def _more(
+    tap: Tap, facts: dict[str, Any], prompt: Prompt, person: Person, unit: Unit, now: datetime
+) -> list[Effect]:
+    """Take an answer about a report that is kept already; about one that was taken back there is none."""
+    if not unit.body.stands(facts["report"]):
+        unit.prompts.close(prompt.id, now)
+        return [edited(prompt, say.taken_back())]
+    step = facts.get("step")
+    most = FEVER if SITES[facts["site"]] in NERVE_SITES else FEVER - 1
+    match tap.action:
+        case Action.SCORE if step == "score" and tap.argument <= 10:
+            return answers.scored(tap.argument, facts, prompt, person, unit, now)
+        case Action.FEEL if step == "feel" and tap.argument <= most:
+            return answers.felt_as(tap.argument, facts, prompt, person, unit, now)
+        case Action.TOOK if step == TOOK and tap.argument < len(answers.ANSWERS):
+            return answers.took(tap.argument, facts, prompt, person, unit, now)
+        case Action.WHEN if step in (TOOK, END) and tap.argument == len(FELT):
+            return answers.when(None, facts, prompt, person, unit, now)
+        case Action.WHEN if step == WHEN and tap.argument < len(FELT):
+            return answers.when(tap.argument, facts, prompt, person, unit, now)
+        case _:
+            return refreshed(prompt, person, unit, now)
+
+
+def _next(step: str, facts: dict[str, Any], prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
     prompt = unit.prompts.revise(prompt.id, facts={**facts, "step": step})
     if step == "score":
         unit.prompts.expect_text(prompt)
-    return [_edit(prompt, _question(prompt, unit))]
+    return [shown(prompt, unit, now)]
 
 
 def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
     """Show the open question again; an answered one stays as it is."""
-    return [] if prompt.closed_at is not None else [_edit(prompt, _question(prompt, unit))]
-
-
-def _edit(prompt: Prompt, message: Message) -> EditCard:
-    return EditCard(
-        prompt.card_key or f"pain:{prompt.id}", prompt.chat_id, message, client_id=prompt.client_id
-    )
-
-
-def _hurt(facts: dict[str, Any], prompt: Prompt, score: int, kind: int = 0) -> Hurt:
-    side = SIDES[facts.get("side", 3)]
-    item_id = facts.get("item") or None
-    return Hurt(
-        SITES[facts["site"]], side, score, prompt.subject, item_id, sudden=kind == 2, spreading=kind == 1
-    )
-
-
-def _scored(
-    score: int,
-    facts: dict[str, Any],
-    prompt: Prompt,
-    person: Person,
-    unit: Unit,
-    now: datetime,
-    message_id: int | None = None,
-) -> list[Effect]:
-    hurt = _hurt(facts, prompt, score)
-    training = is_training(prompt.subject, unit)
-    if "report" in facts:
-        unit.body.void(facts["report"], "answered", now)
-    report_id = keep(hurt, person, unit, now, message_id)
-    asks = asks_feel(hurt)
-    facts = {**facts, "report": report_id, "score": score, "step": "feel" if asks else "end"}
-    prompt = unit.prompts.revise(prompt.id, facts=facts, expects_text=False)
-    if not asks:
-        unit.prompts.close(prompt.id, now)
-    answer = _question(prompt, unit) if asks else _noted(report_id, training, unit)
-    return [*consequences(report_id, person, unit, now), _edit(prompt, answer)]
-
-
-def _felt(
-    kind: int, facts: dict[str, Any], prompt: Prompt, person: Person, unit: Unit, now: datetime
-) -> list[Effect]:
-    unit.prompts.close(prompt.id, now)
-    before = unit.body.get(facts["report"])
-    training = is_training(prompt.subject, unit)
-    if kind == 0:
-        return [_edit(prompt, _noted(before.id, training, unit))]
-    unit.body.void(before.id, "answered", now)
-    report_id = keep(_hurt(facts, prompt, facts["score"], kind), person, unit, now)
-    told_already = stop_words(before.as_pain())
-    return [
-        *consequences(report_id, person, unit, now, told_already=told_already),
-        _edit(prompt, _noted(report_id, training, unit)),
-    ]
-
-
-def _noted(report_id: int, training: bool, unit: Unit) -> Message:
-    kept = unit.body.get(report_id)
-    report = kept.as_pain()
-    return say.noted(report, training=training, cue=cue_at(unit.cues.for_client(kept.client_id), report))
+    if prompt.closed_at is not None or prompt.facts.get("step") == END:
+        return []
+    return [shown(prompt, unit, now)]
 
 
 def typed_score(text: str, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
-    """Take a typed number for the open question of a score: `4`, `4/10`, `about 4`; None for anything else."""
-    prompt = unit.prompts.expecting_text(person.user_id)
-    if prompt is None or prompt.kind != "pain" or prompt.facts.get("step") != "score":
+    """Take a typed answer to the open question about pain; None for anything else.
+
+    A score is `4`, `4/10`, `about 4`; the other steps take the words of their buttons. A morning is answered by a reply
+    to its message at any time, and by a bare number only while no session of the day is going on.
+    """
+    prompt = _open_for(person, unit, now)
+    if prompt is None:
         return None
-    reading = read_reply(text, Context(open_question="pain score"))
-    scores = [each.score for each in reading.pain if each.site is None and each.score is not None]
-    if reading.ask or reading.stop_sign or not scores:
+    heard = spoken(text, prompt, unit)
+    if heard is None:
         return None
     message_id = person.arrival.message_id if person.arrival else None
-    effects = _scored(scores[0], dict(prompt.facts), prompt, person, unit, now, message_id)
+    facts = dict(prompt.facts)
+    match heard:
+        case ("score", score):
+            effects = answers.scored(score, facts, prompt, person, unit, now, message_id)
+        case ("feel", kind):
+            effects = answers.felt_as(kind, facts, prompt, person, unit, now)
+        case ("took", answer):
+            effects = answers.took(answer, facts, prompt, person, unit, now)
+        case (_, felt):
+            effects = answers.when(felt, facts, prompt, person, unit, now)
     return [replace(each, moved=True) if isinstance(each, EditCard) else each for each in effects]
+
+
+def _open_for(person: Person, unit: Unit, now: datetime) -> Prompt | None:
+    """Return the question that typed words answer: the one that they reply to, or else the one that waits for some."""
+    arrival = person.arrival
+    card = unit.cards.card_at(person.chat_id, arrival.reply_to) if arrival and arrival.reply_to else None
+    if card is not None and card.key.startswith("pain:"):
+        replied = unit.prompts.get(int(card.key.removeprefix("pain:")))
+        if replied is not None and replied.user_id == person.user_id and replied.closed_at is None:
+            return replied if _stands(replied, unit) else None
+    found = unit.prompts.expecting_text(person.user_id)
+    if found is None or found.kind != KIND or not _stands(found, unit):
+        return None
+    if found.facts.get("step") != "morning":
+        return found
+    today = local_date(now, unit.clients.get(person.client_id or 0).zone or "UTC")
+    begun = unit.sessions.of_client(person.client_id or 0, ("started", "asking"))
+    return None if any(each.local_on == today for each in begun) else found
+
+
+def _stands(prompt: Prompt, unit: Unit) -> bool:
+    report = prompt.facts.get("report")
+    return report is None or unit.body.stands(report)
 
 
 def told(
@@ -228,18 +212,20 @@ def told(
 
 def said(hurt: Hurt, person: Person, unit: Unit, now: datetime, message_id: int | None) -> list[Effect]:
     """Take a report that was typed in one line; without a number it counts as 4-6 and the number is asked."""
-    training = is_training(hurt.session_id, unit)
     report_id = keep(hurt, person, unit, now, message_id)
     effects = consequences(report_id, person, unit, now)
-    if hurt.score is not None and not asks_feel(hurt):
-        answer = _noted(report_id, training, unit)
-        return [*effects, Send(person.chat_id, answer, key=f"pain-noted:{report_id}")]
     facts: dict[str, Any] = {
         "item": hurt.item_id or 0,
         "site": SITES.index(hurt.site),
-        "side": next(number for number, side in SIDES.items() if side == hurt.side),
+        "side": side_of(hurt.side),
         "report": report_id,
         "score": hurt.score or 0,
     }
-    step = "score" if hurt.score is None else "feel"
-    return [*effects, _asked(facts, step, hurt.session_id, person, unit, now)]
+    if hurt.score is None:
+        step = "score"
+    elif asks_feel(hurt):
+        step = "feel"
+    else:
+        client = unit.clients.get(person.client_id or 0)
+        step = TOOK if asks_took(unit.body.get(report_id), client, unit, now) else END
+    return [*effects, asked(facts, step, hurt.session_id, person, unit, now)]

@@ -7,6 +7,7 @@ from bot.store.people import Client
 from bot.store.placements import Placed
 from bot.store.units import Unit
 from bot.usecases.decisions import kit_of
+from core.loads.equipment import Kit
 from core.loads.personalise import Change, Choices, Personalised, may_choose, personalised
 from core.loads.substitutes import Against, Circumstances, against
 from core.programme.block import Block
@@ -14,10 +15,10 @@ from core.programme.prescription import Prescription
 from core.programme.sisters import broken
 
 
-def about(client: Client, unit: Unit) -> Circumstances:
-    """Return what of a client decides which exercises she can be given."""
+def about(client: Client, unit: Unit, kit: Kit | None = None) -> Circumstances:
+    """Return what of a client decides which exercises she can be given: anywhere, or with the kit of one place."""
     return Circumstances(
-        kits=(kit_of(client, unit), *unit.kits.elsewhere(client.id)),
+        kits=(kit_of(client, unit), *unit.kits.elsewhere(client.id)) if kit is None else (kit,),
         new=client.experience == "new",
         restrictions=unit.restrictions.of(client.id),
     )
@@ -85,12 +86,12 @@ CHOSEN = "chosen"
 """Why an exercise is another where the coach chose it."""
 
 
-def placing(client: Client, assignment_id: int, unit: Unit) -> Placing:
-    """Return how exercises are placed in a client's sessions of an assignment.
+def placing(client: Client, assignment_id: int, unit: Unit, kit: Kit | None = None) -> Placing:
+    """Return how exercises are placed in a client's sessions of an assignment, anywhere or with the kit of one place.
 
     What the coach chose and the client can no longer be given counts as no choice.
     """
-    hers, kept = about(client, unit), unit.placements.of(assignment_id)
+    hers, kept = about(client, unit, kit), unit.placements.of(assignment_id)
     if kept is None:
         return Placing(hers, None)
     catalogue = unit.exercises.catalogue()

@@ -7,7 +7,7 @@ from bot.store.body import BodyReport
 from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases.decisions import kit_of
-from core.checkin.pain import Band, PainReport, band, flares
+from core.checkin.pain import PainReport, flares, is_locking
 from core.checkin.training_log import Item, Session
 from core.loads.equipment import Kit, stations_likely_there
 from core.loads.looking_back import PAIN_BEARS
@@ -106,8 +106,7 @@ def too_sore(reports: Sequence[BodyReport], today: date) -> set[Site]:
 
 
 def _matters(report: PainReport, today: date) -> bool:
-    locks = report.spreading or band(report) is Band.HIGH
-    return (locks and report.released_at is None) or (report.on > today - CALM and flares(report))
+    return is_locking(report) or (report.on > today - CALM and flares(report))
 
 
 def _level(client: Client) -> Level:

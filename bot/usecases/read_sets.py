@@ -1,7 +1,9 @@
 """Sets as read from a reply, made into sets to be kept."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
+from typing import NamedTuple
 
 from bot.store.units import Unit
 from bot.usecases.logging_sets import counted_load, sides
@@ -26,6 +28,18 @@ def left_of(effort: Effort) -> int | None:
     return None
 
 
+class Last(NamedTuple):
+    """Effort that was said once, for the last set; none for the others."""
+
+    left: int | None = None
+    rpe: str | None = None
+
+
+def left_after(left: int | None, sets: Sequence[NewSet]) -> int | None:
+    """Return reps left in the last set: as said once for the exercise, or for that set."""
+    return left if left is not None or not sets else sets[-1].rir
+
+
 def plan_of(item: Item, unit: Unit) -> SetPlan | None:
     """Return the sets with loads of their own that a card asked for; None where all have the same load."""
     kept = None if item.decision_id is None else unit.decisions.get(item.decision_id)
@@ -38,10 +52,12 @@ def new_sets(
     exercise: Exercise,
     left: int | None,
     plan: SetPlan | None = None,
+    rpe: str | None = None,
 ) -> list[NewSet]:
     """Turn sets as read into sets to be kept; a set without a side is kept for both where sides are kept.
 
-    A set that was said without a load has the one that the card asked for in its place.
+    A set that was said without a load has the one that the card asked for in its place. Effort that was said once, as
+    reps left or an RPE, is that of the last set.
     """
     found: list[NewSet] = []
     number, seen = 0, ""
@@ -51,7 +67,7 @@ def new_sets(
             number += 1
         seen = side
         kept_for = (side,) if side else sides(exercise, item.given)
-        last = left if each is read[-1] else None
+        last = Last(left, rpe) if each is read[-1] else Last()
         made = [_kept(each, number, kept, item, exercise, last) for kept in kept_for]
         planned = _planned(plan, number, found) if each.load is None else None
         found += made if planned is None else [replace(one, load=planned) for one in made]
@@ -67,8 +83,9 @@ def _planned(plan: SetPlan | None, number: int, before: list[NewSet]) -> Load | 
     return plan.fourth(min(one.reps or 0 for one in before if one.set_no == number - 1))
 
 
-def _kept(each: SetRead, number: int, side: str, item: Item, exercise: Exercise, left: int | None) -> NewSet:
-    rpe = Decimal(each.rpe) if each.rpe is not None else None
+def _kept(each: SetRead, number: int, side: str, item: Item, exercise: Exercise, last: Last) -> NewSet:
+    own = each.rir is not None or each.rpe is not None
+    rpe = each.rpe if own else last.rpe
     said = left_of(Effort(rir=each.rir, rpe=each.rpe))
     over_a_distance = item.given.metres is not None
     return NewSet(
@@ -78,8 +95,8 @@ def _kept(each: SetRead, number: int, side: str, item: Item, exercise: Exercise,
         basis=exercise.basis.value,
         reps=None if over_a_distance else each.reps,
         seconds=each.seconds,
-        rir=said if said is not None else left,
-        rpe=rpe,
+        rir=said if own else last.left,
+        rpe=Decimal(rpe) if rpe is not None else None,
         metres=each.reps if over_a_distance else None,
     )
 

@@ -65,6 +65,23 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
     return [shown(prompt, say.overtaken(str(prompt.facts["text"])))]
 
 
+def parted(reading: Reading) -> tuple[Reading, Reading]:
+    """Return what is beyond doubt of the body, which is kept at once, and the question without it."""
+    pain = tuple(each for each in reading.pain if each.site is not None)
+    sure = Reading(understood=True, pain=pain, soreness=reading.soreness)
+    options = tuple(
+        one.model_copy(
+            update={
+                "pain": tuple(each for each in one.pain if each not in pain),
+                "soreness": tuple(each for each in one.soreness if each not in reading.soreness),
+            }
+        )
+        for one in reading.ask
+    )
+    told = tuple(each for each in reading.pain if each not in pain)
+    return sure, reading.model_copy(update={"ask": options, "pain": told, "soreness": ()})
+
+
 def site_is_open(reading: Reading, item: Item | None, unit: Unit) -> bool:
     """Return whether all that must be asked is where it hurts, with nothing said that would narrow it."""
     if not any(each.site is None for each in reading.pain):

@@ -6,11 +6,14 @@ from bot.messages import Action, Button, EditCard, Effect, Person, Send, Tap, en
 from bot.render import releasing as say
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
+from bot.usecases import health_known
 from bot.usecases.effects import after_quiet
 from core.policy import Policy
 
 PLAN = "plan"
 PAIN = "pain"
+HEALTH = "health"
+"""What is over, as a client says of a pregnancy or of her blood pressure, and binds loads until then."""
 
 
 def release_button(client_id: int, what: str, unit: Unit, now: datetime) -> tuple[tuple[Button, ...], ...]:
@@ -52,17 +55,22 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     if what == PLAN:
         unit.clients.change(client.id, frozen_at=None, frozen_for=None)
         unit.body.release(client.id, now, "stop_sign")
+        health_known.plan_released(client, unit, now)
         unit.alerts.close_of(client.id, now)
+    elif what == HEALTH:
+        health_known.raises_released(client, unit, now)
+        unit.alerts.close_of(client.id, now, prefix="over:")
     else:
         unit.body.release(client.id, now, "pain")
         unit.alerts.close_of(client.id, now, prefix="pain:")
-    held = what == PAIN and client.frozen_at is not None
+    held = what != PLAN and client.frozen_at is not None
     effects: list[Effect] = [EditCard(key, prompt.chat_id, say.released(client.name, what, held=held))]
     account = unit.accounts.of_client(client.id)
     if account is not None and client.state == "active" and not held:
         told = say.released_client(what)
         due_at = after_quiet(now, client.zone or "UTC", Policy())
-        effects.append(Send(account.chat_id, told, key=f"released:{prompt.id}", due_at=due_at))
+        key = f"released:{prompt.id}"
+        effects.append(Send(account.chat_id, told, key=key, due_at=due_at, unasked=True))
     return effects
 
 

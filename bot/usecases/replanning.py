@@ -8,8 +8,8 @@ from bot.store.units import Unit
 from bot.usecases.in_line import Key, laid_anew, style_of
 from bot.usecases.layout import AHEAD, carry_on, lay_out
 from bot.usecases.merging import booked, is_merge, written_for
+from bot.usecases.move_views import day_name
 from bot.usecases.moving import around, take_back, week_of
-from bot.usecases.today import name_of
 from core.checkin.training_log import Session
 from core.local_time import instant_of, local_date
 from core.programme.block import Weekday
@@ -27,16 +27,16 @@ def planned_anew(client_id: int, unit: Unit, now: datetime) -> Plan:
     zone = client.zone or "UTC"
     lost: tuple[str, ...] = ()
     if style_of(unit) is Style.CALENDAR:
-        lost = tuple(name_of(each, unit) for each in _redated(client, unit, now))
+        lost = tuple(day_name(each, unit) for each in _redated(client, unit, now))
     lay_out(client_id, unit, now, anew=True)
     if style_of(unit) is Style.CALENDAR:
-        lost = (*lost, *(name_of(each, unit) for each in _chosen_dates_kept(client, unit, now)))
+        lost = (*lost, *(day_name(each, unit) for each in _chosen_dates_kept(client, unit, now)))
     for each in unit.sessions.of_client(client_id, ("planned",)):
         if each.due_at < now:
             unit.sessions.change(each.id, due_at=now)
     following = unit.sessions.next_planned(client_id) if client.state == "active" else None
     return Plan(
-        following=name_of(following, unit) if following else None,
+        following=day_name(following, unit) if following else None,
         due_at=following.due_at if following else None,
         today=local_date(now, zone),
         zone=zone,

@@ -9,22 +9,28 @@ from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import (
+    away,
     daily_card,
+    illness,
+    jumping,
     kit,
     marks,
     not_today,
     own_settings,
     pain,
+    place_today,
     readings,
+    resting,
     short_on_time,
     soreness,
     swapping,
+    week_talk,
 )
 from bot.usecases import session as cards
 from bot.usecases.closing import close, onward
 from bot.usecases.forwarding import words_passed_on
 from bot.usecases.logging_sets import as_written, log_sets
-from bot.usecases.read_sets import is_without_load, left_of, new_sets, plan_of
+from bot.usecases.read_sets import is_without_load, left_after, left_of, new_sets, plan_of
 from bot.usecases.reply_context import at_cursor, context_for, screen_of
 from bot.usecases.session_view import prompt_of, show, view_of
 from bot.usecases.typed_words import action_of
@@ -33,14 +39,20 @@ from core.checkin.reading import Reading
 from core.checkin.replies import read_reply
 from core.checkin.training_log import Item, Session
 
+TYPED_ON_CARD = (
+    swapping.typed,
+    short_on_time.typed,
+    not_today.typed,
+    place_today.typed,
+    resting.typed,
+    jumping.typed,
+)
+"""What a session's card takes as words beside those of its buttons, in order."""
+
 
 def heard(text: str, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
     """Answer a client's typed words."""
-    answered = pain.typed_score(text, person, unit, now)
-    if answered is None:
-        answered = own_settings.typed(text, client, person, unit, now)
-    if answered is None:
-        answered = kit.typed(text, person, unit, now)
+    answered = _answers_a_question(text, client, person, unit, now)
     if answered is not None:
         return answered
     if client.frozen_at is not None:
@@ -55,13 +67,31 @@ def heard(text: str, client: Client, person: Person, unit: Unit, now: datetime) 
         action = action_of(text, session.state, screen_of(session, unit))
         if action is not None:
             return cards.typed(action, session, person, unit, now)
-        for chosen_on_card in (swapping.typed, short_on_time.typed, not_today.typed):
+        for chosen_on_card in TYPED_ON_CARD:
             chosen = chosen_on_card(text, session, person, unit, now)
             if chosen is not None:
                 return chosen
+    of_week = week_talk.typed(text, client, person, unit, now, in_session=session is not None)
+    if of_week is not None:
+        return of_week
     item = at_cursor(session, unit)
     reading = read_reply(text, context_for(client, session, item, unit))
     return act(reading, text, session, item, client, person, unit, now)
+
+
+def _answers_a_question(
+    text: str, client: Client, person: Person, unit: Unit, now: datetime
+) -> list[Effect] | None:
+    """Take words that answer an open question, or that are of something that holds in a session and outside it."""
+    for typed in (pain.typed_score, kit.typed):
+        answered = typed(text, person, unit, now)
+        if answered is not None:
+            return answered
+    for typed_of_client in (own_settings.typed, illness.typed, away.typed):
+        answered = typed_of_client(text, client, person, unit, now)
+        if answered is not None:
+            return answered
+    return None
 
 
 def _on_hold(text: str, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -92,7 +122,10 @@ def act(
     if readings.site_is_open(reading, item, unit):
         reading, where = readings.where_it_hurts(reading, session, item, person, unit, now)
     if reading.ask:
-        return readings.asked(reading, text, item, message_id, client, person, unit, now)
+        sure, open_part = readings.parted(reading)
+        effects += pain.told(sure.pain, session, item, person, unit, now, message_id)
+        effects += soreness.told(sure.soreness, session, client, person, unit, now)
+        return [*effects, *readings.asked(open_part, text, item, message_id, client, person, unit, now)]
     effects += pain.told(reading.pain, session, item, person, unit, now, message_id)
     effects += soreness.told(reading.soreness, session, client, person, unit, now)
     if session is not None:
@@ -153,7 +186,7 @@ def _sets_said(
     sets = (
         as_written(item, exercise)
         if reading.as_written
-        else new_sets(reading.sets, item, exercise, left, plan)
+        else new_sets(reading.sets, item, exercise, left, plan, reading.effort.rpe)
     )
     if not sets or is_without_load(sets, item):
         view = view_of(session, prompt_of(session.id, unit), unit)
@@ -161,12 +194,13 @@ def _sets_said(
         return show(session.id, unit, moved=True, note=say.load_missing(current))
     message_id = person.arrival.message_id if person.arrival else None
     log_sets(item, sets, unit.sets.next_entry(session.id), message_id, unit, now)
-    if left is not None:
-        unit.sessions.change_item(item.id, left_last=left)
+    last_left = left_after(left, sets)
+    if last_left is not None:
+        unit.sessions.change_item(item.id, left_last=last_left)
     if session.state == "sent":
         unit.sessions.change(session.id, state="started", started_at=now, cursor_item_id=item.id)
     note = say.understood(unit.exercises.get(item.exercise), unit.sets.standing([item.id]), left)
-    moved_on = onward(session.id, unit, person, now, moved=True, note=note)
+    moved_on = onward(session.id, unit, person, now, moved=True, note=note, logged=item)
     return [*readings.overtaken(item, unit, now), *moved_on]
 
 

@@ -34,7 +34,7 @@ def context_for(client: Client, session: Session | None, item: Item | None, unit
     if session is None or item is None:
         asked = session is not None and session.state == "asking" and screen_of(session, unit) == "left"
         return Context(unit=home, open_question="reps left" if asked else None)
-    past = exposures(client.id, item.exercise, unit)
+    past = exposures(client.id, item.exercise, unit, session.place)
     loads = [
         plain(each.load.mass.to(home).rounded(Decimal("0.01")).value)
         for exposure in reversed(past)

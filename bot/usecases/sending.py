@@ -8,7 +8,10 @@ from bot.messages import Effect, Person, Send
 from bot.render.session import session_card
 from bot.store.people import Account, Client
 from bot.store.units import Unit
+from bot.usecases import absence
+from bot.usecases.coming_back import comeback_note
 from bot.usecases.decisions import decide, given_dose
+from bot.usecases.kit_known import kit_today
 from bot.usecases.layout import carry_on
 from bot.usecases.merging import moment_of
 from bot.usecases.ordering import use_up
@@ -36,7 +39,7 @@ def send_session(command: SendSession, person: Person, unit: Unit, now: datetime
     """Send the card of a session that is due; explain in its state why when it cannot go out.
 
     After an outage it still goes out on its own day at a decent hour, marked late; never at night, never
-    yesterday's. A frozen plan and a client who cannot be reached get none.
+    yesterday's. A frozen plan, somebody ill or away and a client who cannot be reached get none.
     """
     session = unit.sessions.get(command.session_id)
     client = unit.clients.get(session.client_id)
@@ -47,6 +50,10 @@ def send_session(command: SendSession, person: Person, unit: Unit, now: datetime
         return _not_sent(session, "held", unit, now)
     if account is None or client.state != "active" or client.zone is None:
         return _not_sent(session, "unsent", unit, now)
+    reason = absence.keeps_back(session, unit)
+    if reason is not None:
+        absence.kept_back(session, reason, unit, now)
+        return []
     late = now - session.due_at > LATE
     wait = late_until(session.local_on, now, client.zone, Policy()) if late else now
     if wait is None:
@@ -97,12 +104,13 @@ def _settle_older(session: Session, unit: Unit, now: datetime) -> list[Effect]:
 def _decide_items(session: Session, client: Client, unit: Unit, now: datetime) -> dict[str, str]:
     """Decide for every exercise; return why those that stand in for another do, by row."""
     moment = moment_of(session, unit)
+    kit = kit_today(session, client, unit) if session.place is not None else None
     placed: dict[str, str] = {}
 
     def decides(exercise: Exercise, dose: Dose) -> tuple[int, Decision]:
-        return decide(client, exercise.key, dose, moment, "card", unit, now)
+        return decide(client, exercise.key, dose, moment, "card", unit, now, kit=kit)
 
-    for position, prescription, chosen in chosen_in(session, client, decides, unit):
+    for position, prescription, chosen in chosen_in(session, client, decides, unit, kit):
         given = given_dose(chosen.dose, chosen.decision)
         item_id = unit.sessions.add_item(
             session.id, position, chosen.exercise, prescription, given, chosen.decision_id
@@ -121,7 +129,8 @@ def _card(
     session: Session, account: Account, client: Client, placed: dict[str, str], unit: Unit, now: datetime
 ) -> Send:
     prompt = open_prompt(session, account.user_id, account.chat_id, unit, now, placed=placed)
-    view = view_of(unit.sessions.get(session.id), prompt, unit)
+    note = comeback_note(session, unit)
+    view = view_of(unit.sessions.get(session.id), prompt, unit, note=note)
     zone = client.zone or "UTC"
     midnight = instant_of(session.local_on + timedelta(days=1), time(0), zone)
     return Send(

@@ -18,9 +18,19 @@ from bot.render.sessions_said import (
 )
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import marks, not_today, pain, short_on_time, showing, swapping
+from bot.usecases import (
+    marks,
+    not_today,
+    pain,
+    place_today,
+    prep_steps,
+    resting,
+    short_on_time,
+    showing,
+    swapping,
+)
 from bot.usecases.closing import after_feel, close, onward
-from bot.usecases.decisions import kit_of
+from bot.usecases.kit_known import kit_today
 from bot.usecases.logging_sets import as_written, last_less, log_sets
 from bot.usecases.moving import can_be_taken_back
 from bot.usecases.session_view import prompt_of, show, show_again, view_of
@@ -102,7 +112,7 @@ def _done(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
         said = TYPE_INSTEAD if current.to_find else TYPE_EACH_SET
         return show(session.id, unit, screen="item", note=said.format(example=typed_example(current)))
     log_sets(item, sets, unit.sets.next_entry(session.id), None, unit, now)
-    return onward(session.id, unit, person, now)
+    return onward(session.id, unit, person, now, logged=item)
 
 
 def _last_less(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -113,7 +123,7 @@ def _last_less(tap: Tap, session: Session, person: Person, unit: Unit, now: date
     exercise = unit.exercises.get(item.exercise)
     log_sets(item, last_less(item, exercise, fewer), unit.sets.next_entry(session.id), None, unit, now)
     note = understood(exercise, unit.sets.standing([item.id]), None)
-    return onward(session.id, unit, person, now, note=note)
+    return onward(session.id, unit, person, now, note=note, logged=item)
 
 
 def _step(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -122,7 +132,7 @@ def _step(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
         return show(session.id, unit, screen="item", note=OLD_BUTTON)
     load = item.given.load
     client = unit.clients.get(session.client_id)
-    ladder = ladder_for(unit.exercises.get(item.exercise), kit_of(client, unit))
+    ladder = ladder_for(unit.exercises.get(item.exercise), kit_today(session, client, unit))
     if load.kind is not LoadKind.MASS or load.mass is None:
         return show(session.id, unit, screen="item", note=TYPE_THE_LOAD)
     if tap.action is Action.HEAVIER:
@@ -163,6 +173,7 @@ def skip(
     unit.sessions.change_item(item.id, state="skipped")
     marks.mark(marks.SKIP, item.id, session.id, message_id, unit)
     note = skipped(unit.exercises.get(item.exercise)) if moved else None
+    resting.withdraw(session.id, unit)
     return onward(session.id, unit, person, now, moved=moved, note=note)
 
 
@@ -182,6 +193,9 @@ def _screen(name: str) -> Callable[[Tap, Session, Person, Unit, datetime], list[
 
 
 def _back(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    screen = prompt_of(session.id, unit).facts.get("screen")
+    if screen == "prep" and (before := prep_steps.back(session, unit)) is not None:
+        return before
     if session.state == "sent":
         return show(session.id, unit, screen="overview")
     return onward(session.id, unit, person, now)
@@ -226,7 +240,12 @@ ACTS: dict[Action, Callable[[Tap, Session, Person, Unit, datetime], list[Effect]
     Action.SKIP: _skip,
     Action.JUMP: _jump,
     Action.WHY: _screen("why"),
-    Action.PREP: _screen("prep"),
+    Action.PREP: prep_steps.asked,
+    Action.NEXT: prep_steps.onward,
+    Action.PREP_OVER: prep_steps.over,
+    Action.PLACE: place_today.asked,
+    Action.PICK: place_today.kind_said,
+    Action.REST: resting.asked,
     Action.BACK: _back,
     Action.UNDO: _undo,
     Action.NOT_TODAY: _screen("not_today"),

@@ -9,12 +9,17 @@ from bot.messages import EditCard, Effect
 from bot.render.session import session_card
 from bot.render.session_views import ItemView, SessionView
 from bot.store.last_loads import KeptLastLoad
+from bot.store.people import Client
 from bot.store.prompts import Prompt
+from bot.store.sets import At
 from bot.store.units import Unit
-from bot.usecases.decisions import kit_of
+from bot.usecases.kit_known import kit_today, kits_of
 from bot.usecases.merging import is_merge
 from bot.usecases.move_views import move_view, taken_in
+from bot.usecases.pain_reports import asks_after_birth
+from bot.usecases.places import ELSEWHERE, is_of_a_place, is_usual, usual_place
 from bot.usecases.prepping import prep_of
+from core.checkin.away_words import PLACE
 from core.checkin.cues import Cue, exercise_cue
 from core.checkin.training_log import Item, LoggedSet, Session
 from core.loads.bars import BarLoad, bar_load, bars_for
@@ -26,10 +31,18 @@ from core.programme.prescription import LoadKind
 from core.programme.replanning import Option
 from core.units import Mass
 
+RESTED_IN = ("sent", "started")
+"""States of a session in which a reminder of a rest may be pending."""
+
 
 def card_key(session_id: int) -> str:
     """Return the key of a session's card."""
     return f"session:{session_id}"
+
+
+def reminders_key(session_id: int) -> str:
+    """Return how the keys of a session's rest reminders begin."""
+    return f"rest:{session_id}:"
 
 
 def prompt_of(session_id: int, unit: Unit) -> Prompt:
@@ -49,7 +62,7 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
     client = unit.clients.get(session.client_id)
     block = unit.versions.block_of(session)
     items = unit.sessions.items(session.id)
-    kit = kit_of(client, unit)
+    kit = kit_today(session, client, unit)
     return SessionView(
         day=next((day.name for day in block.days if day.key == session.day_key), session.day_key),
         week_no=session.week_no,
@@ -65,6 +78,7 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
         note=note,
         closing=tuple(prompt.facts.get("closing", ())),
         pained=any(each.session_id == session.id for each in unit.body.since(client.id, session.local_on)),
+        asks_signs=asks_after_birth(client, unit, session.local_on),
         swaps=tuple(prompt.facts.get("swap", {}).get("keys", ())),
         swap_back=bool(prompt.facts.get("swap", {}).get("back")),
         lighter_week=session.week_no in block.lighter_weeks,
@@ -72,9 +86,30 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
         phase=phase.name if (phase := block.phase(session.week_no)) is not None else None,
         prep=prep_of(session, items, block, client, kit, unit),
         clips=unit.clips.standing() if prompt.facts.get("screen") == "prep" else {},
+        prepped=tuple(prompt.facts.get("prepped", ())),
+        reminder=str(prompt.facts.get("remind", "")),
         catalogue=unit.exercises.catalogue(),
         **_moves(session, prompt, unit),
+        **_places(session, kit, client, prompt, unit),
     )
+
+
+def _places(session: Session, kit: Kit, client: Client, prompt: Prompt, unit: Unit) -> dict[str, Any]:
+    """Gather where a session is done, and where else it could be."""
+    known = kits_of(client, unit)
+    return {
+        "place": kit.place,
+        "usual_place": known[0].place,
+        "places": tuple(prompt.facts.get("places", place_names(client, unit))),
+        "several_places": len(known) > 1 or session.place not in (None, known[0].place),
+        "place_asked": str(prompt.facts.get("place_asked", "")),
+    }
+
+
+def place_names(client: Client, unit: Unit) -> list[str]:
+    """Return where a session can be done: her places, gym, home, and elsewhere at the end."""
+    known = [each.place for each in kits_of(client, unit) if not each.place.startswith(PLACE)]
+    return list(dict.fromkeys((*known, "gym", "home", ELSEWHERE)))
 
 
 def _moves(session: Session, prompt: Prompt, unit: Unit) -> dict[str, Any]:
@@ -103,10 +138,18 @@ def _items(items: list[Item], session: Session, prompt: Prompt, kit: Kit, unit: 
     logged: dict[int, list[LoggedSet]] = {}
     for each in unit.sets.standing([item.id for item in items]):
         logged.setdefault(each.item_id, []).append(each)
-    last = unit.sets.last_of(session.client_id, [item.exercise for item in items], session.id)
+    last = unit.sets.last_of(
+        session.client_id, [item.exercise for item in items], session.id, at=_at(items, session, kit, unit)
+    )
     decisions = unit.decisions.values([item.decision_id for item in items if item.decision_id])
     chosen, placed = prompt.facts.get("chosen", ()), prompt.facts.get("placed", {})
-    noted = unit.last_loads.standing(session.client_id)
+    usual = usual_place(session.client_id, unit)
+    here = is_usual(kit.place, usual)
+    noted = {
+        key: each
+        for key, each in unit.last_loads.standing(session.client_id).items()
+        if here or not is_of_a_place(unit.exercises.get(key))
+    }
     cues = unit.cues.for_client(session.client_id)
     return tuple(
         _item_view(
@@ -123,6 +166,13 @@ def _items(items: list[Item], session: Session, prompt: Prompt, kit: Kit, unit: 
         )
         for item in items
     )
+
+
+def _at(items: list[Item], session: Session, kit: Kit, unit: Unit) -> At:
+    """Return where the machines of a session count: at its place, and elsewhere never."""
+    machines = {each.exercise for each in items if is_of_a_place(unit.exercises.get(each.exercise))}
+    place = None if kit.place == ELSEWHERE else kit.place
+    return At(machines, place, usual_place(session.client_id, unit) or kit.place)
 
 
 def _item_view(
@@ -208,6 +258,10 @@ def show(
         facts["screen"] = screen
     if closing is not None:
         facts["closing"] = list(closing)
+    session = unit.sessions.get(session_id)
+    facts["places"] = place_names(unit.clients.get(session.client_id), unit)
+    if session.state not in RESTED_IN:
+        unit.outbox.withdraw(unit.tenant, reminders_key(session_id))
     prompt = unit.prompts.revise(prompt.id, facts=facts)
     unit.sessions.revise(session_id)
     session = unit.sessions.get(session_id)
@@ -238,5 +292,6 @@ def open_prompt(
         client_id=session.client_id,
         subject=session.id,
         card_key=card_key(session.id),
-        facts={"screen": "overview"} | ({"placed": placed} if placed else {}),
+        facts={"screen": "overview", "places": place_names(unit.clients.get(session.client_id), unit)}
+        | ({"placed": placed} if placed else {}),
     )

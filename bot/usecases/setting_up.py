@@ -9,7 +9,7 @@ from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
 from bot.render import setting_up as words
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import assign_changes, last_loads
+from bot.usecases import assign_changes, join_again, join_known, last_loads
 from bot.usecases.assign_card import card, client_of, step_of
 from bot.usecases.assigning import (
     block_named,
@@ -59,10 +59,10 @@ LONGEST_NAME = 80
 
 @dataclass(frozen=True, slots=True)
 class Invite:
-    """A coach wants a link for a new client.
+    """A coach wants a link for a new client, or for one with a new account: `again Ada`.
 
     Attributes:
-        name: Whom for; None when she did not say.
+        name: Whom for, and after a colon what she knows of her; None when she did not say.
         code: Unguessable, made for this.
         bot_name: The bot's name on the platform.
     """
@@ -83,9 +83,16 @@ def invite(command: Invite, person: Person, unit: Unit, now: datetime) -> Sequen
     """Make a link for one client, good once and for 14 days."""
     if person.role != "coach":
         return only_for_coaches(person)
-    name = " ".join((command.name or "").split())
+    said, _, beforehand = (command.name or "").partition(":")
+    name = " ".join(said.split())
     if not name:
         return [answer(person, "invite", words.how_to_invite())]
+    head, _, again = name.partition(" ")
+    if head.casefold() == join_again.IN_INVITE:
+        return join_again.invite_again(
+            join_again.InviteAgain(again, command.code, command.bot_name), person, unit, now
+        )
+    known = join_known.known_read(beforehand, now)
     if len(name) > LONGEST_NAME:
         raise NameTooLong(limit=LONGEST_NAME)
     if any(folded(client.name) == folded(name) for client in unit.clients.roster()):
@@ -99,10 +106,11 @@ def invite(command: Invite, person: Person, unit: Unit, now: datetime) -> Sequen
         unit.invites.revoke(one.id, now)
     until = now + INVITED_FOR
     made = unit.invites.add(command.code, "client", name, until, now)
+    unit.invites.note(made, {join_known.IN_INVITE: known} if known else {})
     last_loads.carried_over(name, made, unit)
     coach = unit.coaches.get(unit.tenant).name
     return [
-        answer(person, "invite", words.link_made(name, until, replaces=bool(older))),
+        answer(person, "invite", words.link_made(name, until, known, replaces=bool(older))),
         answer(person, "link", words.invitation(name, coach, command.bot_name, command.code)),
     ]
 
@@ -260,6 +268,7 @@ def _started(prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
                 key=f"begins:{prompt.id}",
                 due_at=after_quiet(now, client.zone, Policy()),
                 client_id=client.id,
+                unasked=True,
             )
         )
     return effects

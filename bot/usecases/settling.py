@@ -4,9 +4,10 @@ from datetime import datetime
 
 from bot.messages import Effect
 from bot.render.moving import comes_again
-from bot.render.sessions_said import NOT_CARRIED, NOT_COUNTED, NOTHING_LOGGED
+from bot.render.sessions_said import NOT_CARRIED, NOT_COUNTED, NOTHING_LOGGED, WAS_GONE
 from bot.store.oversight import SYSTEM
 from bot.store.units import Unit
+from bot.usecases.away_plan import AWAY
 from bot.usecases.closing import decide_next
 from bot.usecases.layout import carry_on
 from bot.usecases.session_view import card_key, show
@@ -37,7 +38,8 @@ def settle(session: Session, unit: Unit, now: datetime, *, coming: bool = True) 
         unit.sessions.change(session.id, state=state, closed_at=now, cursor_item_id=None)
         lines = decide_next(unit.sessions.get(session.id), "closing", unit, now, coming=coming)
         return show(session.id, unit, screen="closed", closing=lines)
-    excuse = excuse_of(session, unit)
+    away = unit.aways.on(session.client_id, session.local_on)
+    excuse = AWAY if away is not None and not away.training else excuse_of(session, unit)
     state = "missed" if excuse is None else "unsent"
     unit.sessions.change(session.id, state=state, left_reason=excuse, closed_at=now, cursor_item_id=None)
     carry_on(session.client_id, unit, now)
@@ -47,6 +49,7 @@ def settle(session: Session, unit: Unit, now: datetime, *, coming: bool = True) 
     again = unit.moves.later(session)
     carried = NOT_CARRIED if again is None else comes_again(again.local_on)
     line = f"{NOTHING_LOGGED} {carried}" if excuse is None else NOT_COUNTED
+    line = f"{WAS_GONE} {carried}" if excuse == AWAY else line
     return show(session.id, unit, screen="closed", closing=(line,))
 
 

@@ -11,6 +11,7 @@ from bot.usecases.merging import written_for
 from bot.usecases.personalise import Placing, placing
 from core.checkin.training_log import Session
 from core.loads.decision import Decision, Kind
+from core.loads.equipment import Kit
 from core.loads.substitutes import Against, substitutes
 from core.programme.exercises import Exercise
 from core.programme.prescription import Dose, Prescription
@@ -43,13 +44,13 @@ Decides = Callable[[Exercise, Dose], tuple[int, Decision]]
 
 
 def chosen_in(
-    session: Session, client: Client, decides: Decides, unit: Unit
+    session: Session, client: Client, decides: Decides, unit: Unit, kit: Kit | None = None
 ) -> Iterator[tuple[int, Prescription, Chosen]]:
     """Yield what a session gives: the place of each line among those written, the line, and what is chosen for it.
 
-    What the coach has left out for this client is not among it.
+    What the coach has left out for this client is not among it. With a kit, it is that of one place.
     """
-    lines, how = written_for(session, unit).lines, placing(client, session.assignment_id, unit)
+    lines, how = written_for(session, unit).lines, placing(client, session.assignment_id, unit, kit)
     beside = {each.exercise for each in lines}
     for position, prescription in enumerate(lines):
         chosen = chosen_for(prescription, how, frozenset(beside), decides, unit)

@@ -4,6 +4,7 @@ from datetime import datetime
 
 from bot.messages import Action, Button, Cancel, Effect, Lane, Level, Person, Send, Tap, Tell, encode
 from bot.render import stop_signs as say
+from bot.render.emergency import with_number
 from bot.render.safety import stop_text
 from bot.store.body import NewReport
 from bot.store.prompts import Prompt
@@ -45,7 +46,7 @@ def found(sign: StopSign, text: str, person: Person, unit: Unit, now: datetime) 
         Cancel(client.id),
         Send(
             person.chat_id,
-            stop_text(sign.urgency, ((button,),)),
+            stop_text(sign.urgency, ((button,),), zone=client.zone),
             key=f"{key}:text",
             lane=Lane.SAFETY,
             card=key,
@@ -75,7 +76,7 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     unit.prompts.close(prompt.id, now)
     coach_chat = unit.accounts.coach_chat(unit.tenant)
     effects: list[Effect] = [
-        Send(person.chat_id, say.not_meant_noted(), key=f"not-meant:{prompt.id}"),
+        Send(person.chat_id, with_number(say.not_meant_noted(), client.zone), key=f"not-meant:{prompt.id}"),
     ]
     if coach_chat is not None:
         effects.append(

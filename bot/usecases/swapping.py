@@ -9,7 +9,8 @@ from bot.render import swapping as say
 from bot.render.sessions_said import OLD_BUTTON
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases.decisions import decide, dose_for, given_dose, inputs_for, kit_of
+from bot.usecases.decisions import decide, dose_for, given_dose, inputs_for
+from bot.usecases.kit_known import kit_today
 from bot.usecases.merging import moment_of
 from bot.usecases.personalise import placing
 from bot.usecases.session_view import prompt_of, show
@@ -46,7 +47,7 @@ def choices(item: Item, session: Session, client: Client, unit: Unit) -> list[st
     """
     own = unit.exercises.get(item.prescription.exercise)
     there = {each.exercise for each in unit.sessions.items(session.id)} | {own.key}
-    kit = kit_of(client, unit)
+    kit = kit_today(session, client, unit)
     alike = sorted(
         (*own.equals, *(each.key for each in siblings(own, unit.exercises.catalogue()))),
         key=lambda key: not is_likely_there(unit.exercises.get(key), kit),
@@ -75,7 +76,15 @@ def taken(tap: Tap, session: Session, person: Person, unit: Unit, now: datetime)
         return show(session.id, unit, screen="item", note=say.cannot(unit.exercises.get(key)))
     dose = dose_for(unit.exercises.get(key), item.prescription)
     decision_id, decision = decide(
-        client, key, dose, moment_of(session, unit), "card", unit, now, card_is_out=True
+        client,
+        key,
+        dose,
+        moment_of(session, unit),
+        "card",
+        unit,
+        now,
+        card_is_out=True,
+        kit=kit_today(session, client, unit),
     )
     unit.decisions.for_item(decision_id, item.id)
     unit.sessions.change_item(
@@ -113,7 +122,7 @@ def _open_item(item_id: int | None, session: Session, unit: Unit) -> Item | None
 
 def _may_go_back(item: Item, session: Session, client: Client, unit: Unit) -> bool:
     """Return whether the written exercise can be taken up again: not where it is not for her, or her coach chose."""
-    how = placing(client, session.assignment_id, unit)
+    how = placing(client, session.assignment_id, unit, kit_today(session, client, unit))
     written = item.prescription.exercise
     return how.why(item.prescription, unit) is None and _can_be_done(written, item, session, client, unit)
 
@@ -123,7 +132,7 @@ def _can_be_done(key: str, item: Item, session: Session, client: Client, unit: U
         return False
     dose = dose_for(unit.exercises.get(key), item.prescription)
     inputs = inputs_for(
-        client, key, dose, moment_of(session, unit), kit_of(client, unit), unit, card_is_out=True
+        client, key, dose, moment_of(session, unit), kit_today(session, client, unit), unit, card_is_out=True
     )
     return next_decision(inputs).kind not in (Kind.PAUSE, Kind.SWAP)
 

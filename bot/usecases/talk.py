@@ -10,7 +10,11 @@ from bot.store.units import Unit
 from bot.usecases import (
     alert_answers,
     answering,
+    away,
+    block_end,
     block_views,
+    check_in,
+    check_in_questions,
     client_file,
     coach_settings,
     coach_talk,
@@ -19,15 +23,23 @@ from bot.usecases import (
     cues,
     daily_card,
     daily_prep,
+    goals,
+    illness,
     invitations,
     join,
+    join_kit,
+    join_pain,
     kit,
     last_loads,
     misses,
+    other_training,
     own_data,
     own_settings,
     pain,
+    plan_week,
     previewing,
+    progress,
+    questionnaire,
     readings,
     releasing,
     replies,
@@ -38,7 +50,9 @@ from bot.usecases import (
     stop_signs,
     strangers,
     versions,
+    way_out,
     week_changes,
+    week_clock,
     week_files,
 )
 from core.checkin.stop_signs import scan
@@ -59,9 +73,15 @@ class Heard:
 
 @dataclass(frozen=True, slots=True)
 class Tapped:
-    """Somebody tapped a button; None when the data was not ours."""
+    """Somebody tapped a button; None when the data was not ours.
+
+    Attributes:
+        tap: What the button says.
+        drawn: Pictures that it asks for, drawn before, by what they show.
+    """
 
     tap: Tap | None
+    drawn: tuple[tuple[str, bytes], ...] = ()
 
 
 def heard(command: Heard, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
@@ -75,7 +95,7 @@ def heard(command: Heard, person: Person, unit: Unit, now: datetime) -> Sequence
         return strangers.answered(person, unit, now)
     client = unit.clients.get(person.client_id)
     if client.state == "joining":
-        return join.heard(command.text, client, person, unit, now)
+        return join_pain.heard(command.text, client, person, unit, now)
     if client.state == "stopped":
         return join.stopped_speaks(person)
     if not command.edited and answering.answers_coach(person, unit):
@@ -90,15 +110,20 @@ Refreshing = Callable[[Prompt, Person, Unit, datetime], Sequence[Effect]]
 
 KINDS: dict[str, tuple[Tapping, Refreshing]] = {
     "join": (join.tapped, join.refreshed),
+    join_kit.KIND: (join_kit.tapped, join_kit.refreshed),
     "session": (session.tapped, session.refreshed),
     "reading": (replies.tapped, readings.refreshed),
     "pain": (pain.tapped, pain.refreshed),
+    way_out.KIND: (way_out.tapped, way_out.refreshed),
     "stopped": (stop_signs.tapped, stop_signs.refreshed),
+    progress.KIND: (progress.tapped, progress.refreshed),
     "missed": (misses.tapped, misses.refreshed),
     own_data.KIND: (own_data.tapped, own_data.refreshed),
     "settings": (own_settings.tapped, own_settings.refreshed),
     "coach settings": (coach_settings.tapped, coach_settings.refreshed),
     "silence": (silence.tapped, silence.refreshed),
+    "away": (away.tapped, away.refreshed),
+    "illness": (illness.tapped, illness.refreshed),
     "release": (releasing.tapped, releasing.refreshed),
     "assign": (setting_up.tapped, setting_up.refreshed),
     "alert": (alert_answers.tapped, alert_answers.refreshed),
@@ -119,6 +144,12 @@ KINDS: dict[str, tuple[Tapping, Refreshing]] = {
     kit.KIND: (kit.tapped, kit.refreshed),
     daily_prep.SET: (daily_prep.tapped, daily_prep.refreshed),
     daily_card.KIND: (daily_card.tapped, daily_card.refreshed),
+    week_clock.CHECK_IN: (check_in.tapped, questionnaire.refreshed),
+    week_clock.BLOCK_END: (block_end.tapped, questionnaire.refreshed),
+    week_clock.PLAN: (plan_week.tapped, plan_week.refreshed),
+    check_in_questions.KIND: (check_in_questions.tapped, check_in_questions.refreshed),
+    other_training.KIND: (other_training.tapped, other_training.refreshed),
+    goals.KIND: (goals.tapped, goals.refreshed),
 }
 """For each kind of prompt: what a tap does, and how its card is shown again when the tap was stale."""
 
@@ -143,4 +174,6 @@ def tapped(command: Tapped, person: Person, unit: Unit, now: datetime) -> Sequen
         return refresh(prompt, person, unit, now)
     marked = {**prompt.facts, "last": data}
     unit.prompts.note(prompt.id, marked)
+    if prompt.kind == progress.KIND:
+        return progress.tapped(tap, prompt, person, unit, now, command.drawn)
     return act(tap, replace(prompt, facts=marked), person, unit, now)

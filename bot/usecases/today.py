@@ -7,16 +7,21 @@ from datetime import date, datetime
 from bot.messages import Effect, Message, Person, Send
 from bot.render import today as say
 from bot.render.helping import for_coach
+from bot.render.illness import held_today
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases import join, strangers
+from bot.usecases import absence, join, strangers
+from bot.usecases.last_night import is_of_last_night
 from bot.usecases.move_views import moved_to
+from bot.usecases.other_training_button import with_button
 from bot.usecases.sending import sent
 from bot.usecases.session_view import show
 from core.checkin.training_log import Session
 from core.local_time import local_date
+from core.policy import Policy
 
 OUT = ("started", "asking", "sent")
+RUNNING = ("started", "asking")
 CLOSED = ("done", "partial", "left_out", "missed", "unsent", "held", "moved")
 
 
@@ -26,22 +31,34 @@ class Today:
 
 
 def today(command: Today, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
-    """Show today's session where it stands; send it where it is planned and its hour has not come."""
+    """Show today's session where it stands; send it where it is planned and its hour has not come.
+
+    What was begun before midnight and is still going on comes first, until the night is over.
+    """
     client, answered = client_of(person, unit, now)
     if client is None:
         return answered
     if client.frozen_at is not None:
         return [join.answer(person, "today", say.held())]
     on = local_date(now, client.zone or "UTC")
+    ill = absence.illness_on(client.id, on, unit)
+    if ill is not None:
+        goes_on = None if ill.free_on is None else absence.back_on(ill.free_on, Policy())
+        return [join.answer(person, "today", held_today(goes_on))]
     out = sorted(
         unit.sessions.of_client(client.id, OUT), key=lambda each: (each.local_on != on, each.state == "sent")
     )
+    running = (each for each in out if each.state in RUNNING)
+    late = next((each for each in running if is_of_last_night(each, now, client.zone or "UTC")), None)
+    if late is not None:
+        return show(late.id, unit, moved=True)
     planned = _planned_on(on, client, unit)
     if out and (out[0].local_on == on or planned is None):
         return show(out[0].id, unit, moved=True)
     if planned is not None:
         return _sent_now(planned, client, unit, now)
-    return [join.answer(person, "today", _what_comes(on, client, unit))]
+    coming = with_button(_what_comes(on, client, unit), client, person, unit, now)
+    return [join.answer(person, "today", coming)]
 
 
 def client_of(person: Person, unit: Unit, now: datetime) -> tuple[Client | None, Sequence[Effect]]:

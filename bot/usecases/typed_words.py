@@ -36,13 +36,20 @@ FELT = dict.fromkeys(
 )
 LEFT = dict.fromkeys(("not sure", "no idea", "don't know", "dont know"), Action.LATER)
 BEGUN = {"swap": Action.SWAP, "show me": Action.SHOW_ME}
-PLACES = {"feel": FELT, "left": LEFT}
+PREP = {
+    **dict.fromkeys(("next", "done", "ok", "skip", "skip it", "next one"), Action.NEXT),
+    **dict.fromkeys(
+        ("skip the rest", "skip prep", "skip the prep", "prep done", "no prep"), Action.PREP_OVER
+    ),
+    "back": Action.BACK,
+}
+PLACES = {"feel": FELT, "left": LEFT, "prep": PREP}
 
 
 def action_of(text: str, state: str, screen: str) -> Action | None:
     """Return what typed words ask of a session's card in its state and on its screen; None for other words."""
     words = " ".join(text.casefold().replace("’", "'").strip(" .!,/").split())
-    known = BEFORE if state == "sent" else PLACES.get(screen, {})
+    known = PLACES.get(screen, {}) | (BEFORE if state == "sent" else {})
     if words in known:
         return known[words]
     if state == "started" and words in BEGUN:

@@ -7,7 +7,10 @@ from bot.render import sessions_said as say
 from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases import marks
+from bot.usecases.last_night import is_of_last_night
 from bot.usecases.moving import can_be_taken_back
+from bot.usecases.records import settled
+from bot.usecases.records import taken_back as bests_taken_back
 from bot.usecases.replanning import taken_back
 from bot.usecases.session_view import show
 from core.checkin.pain import Band, band
@@ -35,7 +38,11 @@ def undo(session: Session, unit: Unit, now: datetime, *, moved: bool = False) ->
         return show(session.id, unit, screen="overview", note=say.TAKEN_BACK, moved=moved)
     first = next(each.id for each in unit.sessions.items(session.id) if each.id in touched)
     unit.sessions.change(session.id, state="started", closed_at=None, cursor_item_id=first)
-    note = say.TAKEN_BACK if session.closed_at is None else say.OPEN_AGAIN
+    if session.closed_at is None:
+        return show(session.id, unit, screen="item", note=say.TAKEN_BACK, moved=moved)
+    # What is open again counts for nothing until it is closed anew.
+    settled(session.client_id, {each.exercise for each in unit.sessions.items(session.id)}, unit, now)
+    note = "\n".join([say.OPEN_AGAIN, *bests_taken_back(session.client_id, unit, now)])
     return show(session.id, unit, screen="item", note=note, moved=moved)
 
 
@@ -49,13 +56,19 @@ def undo_closed(client: Client, person: Person, unit: Unit, now: datetime) -> li
     update_id = person.arrival.update_id if person.arrival else 0
     key = f"reply:{update_id}:undo"
     found = unit.sessions.of_client(client.id, CLOSED)
-    if not found or found[0].local_on != local_date(now, client.zone or "UTC"):
+    if not found or not _is_of_today(found[0], now, client.zone or "UTC"):
         return [Send(person.chat_id, say.nothing_open_to_undo(), key=key)]
     if not can_be_taken_back(found[0], unit):
         return [Send(person.chat_id, say.nothing_open_to_undo(), key=key)]
     if ended_by_pain(found[0], unit):
         return [Send(person.chat_id, say.stays_closed(), key=key)]
     return undo(found[0], unit, now, moved=True)
+
+
+def _is_of_today(session: Session, now: datetime, zone: str) -> bool:
+    """Return whether a session is today's; one that was done past midnight is its day's until the night is over."""
+    done = session.state in ("done", "partial")
+    return session.local_on == local_date(now, zone) or (done and is_of_last_night(session, now, zone))
 
 
 def ended_by_pain(session: Session, unit: Unit) -> bool:

@@ -9,6 +9,7 @@ from bot.render import week as say
 from bot.store.units import Unit
 from bot.usecases.join import answer
 from bot.usecases.move_views import moved_to, taken_in
+from bot.usecases.other_training_button import with_button
 from bot.usecases.today import CLOSED, OUT, client_of, name_of
 from core.checkin.training_log import Session
 from core.local_time import local_date
@@ -31,7 +32,7 @@ def week(command: Week, person: Person, unit: Unit, now: datetime) -> Sequence[E
     found = unit.sessions.of_client(client.id, (*OUT, *CLOSED, "planned"))
     lines = [_line(each, unit) for each in reversed(found) if monday <= each.local_on <= sunday]
     message = say.week(lines, monday, sunday, zone, frozen=client.frozen_at is not None)
-    return [answer(person, "week", message)]
+    return [answer(person, "week", with_button(message, client, person, unit, now))]
 
 
 def _line(session: Session, unit: Unit) -> say.Line:

@@ -95,7 +95,7 @@ def working_sets(
     counts = [planned]
     if standing.deload:
         counts.append(deload_sets(planned))
-    if standing.health.back is not None:
+    if standing.health.is_light:
         counts.append(half_sets(planned))
     if standing.back is not None:
         counts.append(standing.back.sets(planned, 0 if asked.timed else target, left or 0))

@@ -166,7 +166,7 @@ def _search(inputs: Inputs, asked: Asked, standing: Standing, written: Load | No
         return _too_light(inputs, asked, limits, most, standing)
     held = tuple(one.reason for one in (*limits, *pain.ceilings))
     sets = deload_sets(inputs.dose.sets) if standing.deload else inputs.dose.sets
-    sets = half_sets(sets) if standing.health.back is not None else sets
+    sets = half_sets(sets) if standing.health.is_light else sets
     if standing.order is not None:
         sets, held = eased_sets(sets), (*held, reason(ReasonCode.COACH_EASED, sets=str(FEWER_SETS)))
     return Decision(

@@ -5,8 +5,9 @@ Who is ill, pregnant or has given birth says so; the coach or a clinician releas
 
 from datetime import date
 from enum import StrEnum
+from typing import ClassVar
 
-from core.value import Value
+from core.value import Grown, Value
 
 
 class IllnessKind(StrEnum):
@@ -20,7 +21,7 @@ class IllnessKind(StrEnum):
     """Chest symptoms that stay, hospital, an operation, a concussion: a clinician first."""
 
 
-class Illness(Value):
+class Illness(Grown):
     """One illness, as it was said.
 
     Attributes:
@@ -28,12 +29,16 @@ class Illness(Value):
         since: First day.
         free_on: First day free of symptoms and of fever medicine; None while not said.
         released_on: When the coach took the plan up again, for what a clinician looks at first; None while not.
+        easy_on: The day of a head cold that was to be an easy one; None where none was.
     """
+
+    later: ClassVar[frozenset[str]] = frozenset({"easy_on"})
 
     kind: IllnessKind
     since: date
     free_on: date | None = None
     released_on: date | None = None
+    easy_on: date | None = None
 
 
 class Birth(Value):

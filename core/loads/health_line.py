@@ -33,16 +33,23 @@ class HealthLine:
         pregnant: True in a pregnancy: nothing rises by itself.
         cold: True with a head cold: nothing rises.
         back: The illness after which this is the first session.
+        easy: True on a day of a head cold that was to be an easy one.
     """
 
     pregnant: bool = False
     cold: bool = False
     back: Illness | None = None
+    easy: bool = False
 
     @property
     def holds(self) -> bool:
         """True when nothing may rise over what was done before."""
-        return self.pregnant or self.cold or self.back is not None
+        return self.pregnant or self.cold or self.is_light
+
+    @property
+    def is_light(self) -> bool:
+        """True when the session is a lighter one, with half the sets."""
+        return self.easy or self.back is not None
 
 
 def health_stop(inputs: Inputs) -> Reason | None:
@@ -127,7 +134,11 @@ def health_line(inputs: Inputs, past: tuple[Performance, ...]) -> HealthLine:
         if today < back + ILL_BACK and not any(each.exposure.on >= back for each in past)
     ]
     newest = max(fresh, key=lambda pair: pair[0])[1] if fresh else None
-    return HealthLine(pregnant=inputs.lifter.pregnant, cold=cold, back=newest)
+    done_today = any(each.exposure.on == today for each in past)
+    easy = not done_today and any(
+        one.kind is IllnessKind.COLD and one.easy_on == today for one in inputs.lifter.ill
+    )
+    return HealthLine(pregnant=inputs.lifter.pregnant, cold=cold, back=newest, easy=easy)
 
 
 def health_ceilings(inputs: Inputs, asked: Asked, found: Proposal, health: HealthLine) -> tuple[Ceiling, ...]:
@@ -136,19 +147,20 @@ def health_ceilings(inputs: Inputs, asked: Asked, found: Proposal, health: Healt
     usual = found.base if found.base is not None else found.load
     if health.pregnant:
         listed.append(Ceiling(reason=reason(ReasonCode.PREGNANT), mass=usual))
-    if health.cold:
+    if health.cold and not health.is_light:
         listed.append(Ceiling(reason=reason(ReasonCode.ILL_COLD), mass=usual))
-    if health.back is not None:
+    if health.is_light:
         mass = eased(usual, 1 - inputs.policy.ill_drop)
         facts = {"percent": percent(inputs.policy.ill_drop), "sets": str(half_sets(inputs.dose.sets))}
         if mass != ZERO and not asked.loadless:
             facts["load"] = load_text(mass, asked.exercise)
-        listed.append(Ceiling(reason=reason(ReasonCode.ILL_BACK, **facts), mass=mass))
+        code = ReasonCode.ILL_EASY if health.back is None else ReasonCode.ILL_BACK
+        listed.append(Ceiling(reason=reason(code, **facts), mass=mass))
     return tuple(listed)
 
 
 def half_sets(sets: int) -> int:
-    """Return the sets of the first session after an illness: half, rounded down, at least one. [sets]"""
+    """Return the sets of a lighter session, the first after an illness or an easy day: half, at least one. [sets]"""
     return max(1, int((sets * ILL_SETS).to_integral_value(ROUND_FLOOR)))
 
 
@@ -171,11 +183,16 @@ def after_illness(inputs: Inputs, asked: Asked, past: tuple[Performance, ...], f
 
 
 def _is_light(inputs: Inputs, past: tuple[Performance, ...], one: Performance) -> bool:
-    """Return whether an exposure was the first after an illness, lighter than the one before it, and all done."""
+    """Return whether an exposure was lighter than the one before for an illness, and all done.
+
+    The first after one, or the easy day of a head cold.
+    """
     before = [each for each in past if each.exposure.on < one.exposure.on] if inputs.lifter.ill else []
     if not before or one.verdict is not Verdict.DONE or one.load >= before[-1].load:
         return False
     for ill in inputs.lifter.ill:
+        if ill.kind is IllnessKind.COLD and ill.easy_on == one.exposure.on:
+            return True
         back = None if ill.kind is IllnessKind.COLD else _back_on(ill, inputs, one.exposure.on)
         if back is not None and before[-1].exposure.on < back and one.exposure.on < back + ILL_BACK:
             return True

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from core.checkin.pain import Band, Felt, PainReport, band, bears_on, flares, locks
+from core.checkin.pain import Band, Felt, PainReport, band, bears_on, flares, grave, locks
 from core.loads.asked import ZERO, Asked, eased, load_text, percent
+from core.loads.go_ahead import HELD_SESSIONS, goes_on
 from core.loads.outcome import Ceiling, Reason
 from core.loads.past import Inputs
 from core.loads.performance import Performance, Verdict
@@ -20,8 +21,6 @@ CALM_SCORE = 2
 """Most pain of a calm session. [0..10] Our proposal."""
 CALM_SESSIONS = 2
 """Calm sessions running that open the way back. Our proposal."""
-HELD_SESSIONS = 2
-"""Sessions that pain of 1-3 holds. Our proposal."""
 BACK_LEAST = Decimal("0.80")
 """Share of the last pain-free load before the calm sessions, after a release. [fraction] Our proposal."""
 BACK_MOST = Decimal("0.90")
@@ -65,7 +64,7 @@ def pain_line(inputs: Inputs, asked: Asked, past: tuple[Performance, ...]) -> Pa
     if locked:
         return _locked(locked)
     flare = next((one for one in reversed(reports) if _flared(one, reports)), None)
-    held = _held(past, asked, reports)
+    held = _held(inputs, past, asked, reports)
     found = None if flare is None else _after_flare(inputs, asked, past, flare, reports)
     if found is None:
         return held
@@ -126,7 +125,7 @@ def _after_flare(
         told = _reason(ReasonCode.PAIN_WAY_BACK, flare, **facts, **_load_fact(asked, mass))
         over = _ceiling(told, None, past) if mass is None else Ceiling(reason=told, mass=mass)
         return PainLine((over,), (flare,), half_speed=True)
-    if flare.released_at is not None and (band(flare) is Band.HIGH or flare.spreading):
+    if flare.released_at is not None and grave(flare):
         mass = _share(_pain_free(past, flare, reports) if past else asked.written, BACK_LEAST)
         told = _reason(
             ReasonCode.PAIN_RELEASED, flare, percent=percent(BACK_LEAST), **_load_fact(asked, mass)
@@ -147,7 +146,7 @@ def _is_own(flare: PainReport, inputs: Inputs, past: tuple[Performance, ...]) ->
 
     A lock is everybody's own: after a release each exercise that was locked comes back by steps.
     """
-    if band(flare) is Band.HIGH or flare.spreading or flare.exercise == inputs.exercise.key:
+    if grave(flare) or flare.exercise == inputs.exercise.key:
         return True
     return flare.exercise is None and any(one.exposure.on == flare.on for one in past)
 
@@ -185,9 +184,14 @@ def _pain_free(past: tuple[Performance, ...], flare: PainReport, reports: list[P
     return before[-1].load if before else None
 
 
-def _held(past: tuple[Performance, ...], asked: Asked, reports: list[PainReport]) -> PainLine:
-    """Return the hold that pain of 1-3 asks for, until two sessions were done after it."""
-    low = next((one for one in reversed(reports) if band(one) is Band.LOW), None)
+def _held(inputs: Inputs, past: tuple[Performance, ...], asked: Asked, reports: list[PainReport]) -> PainLine:
+    """Return the hold that pain of 1-3 asks for, until two sessions were done after it, or the coach lets it go on."""
+    holding = [
+        one
+        for one in reports
+        if band(one) is Band.LOW and not goes_on(one, inputs.go_aheads, inputs.lifter.pain)
+    ]
+    low = holding[-1] if holding else None
     if low is None:
         return PainLine()
     still = HELD_SESSIONS - sum(one.exposure.on > low.on for one in past)

@@ -9,6 +9,7 @@ from pydantic import Field, ValidationInfo, model_validator
 
 from core.checkin.pain import PainReport
 from core.loads.equipment import Kit
+from core.loads.go_ahead import GoAhead
 from core.loads.health import Birth, Illness
 from core.loads.lift import Lift
 from core.loads.limits import Limit
@@ -188,9 +189,10 @@ class Inputs(Grown):
         week_sets: Hard sets a week of the muscles that this exercise is for; empty where the weeks before are not
             known.
         lifts: Sets of other lifts that say where a search for a load may begin; looked at only while there is none.
+        go_aheads: Places that hurt 1 to 3 and at which the coach lets raises go on.
     """
 
-    later: ClassVar[frozenset[str]] = frozenset({"limits", "week_sets", "lifts"})
+    later: ClassVar[frozenset[str]] = frozenset({"limits", "week_sets", "lifts", "go_aheads"})
 
     exercise: Exercise
     dose: Dose
@@ -206,6 +208,7 @@ class Inputs(Grown):
     limits: tuple[Limit, ...] = ()
     week_sets: tuple[MuscleSets, ...] = ()
     lifts: tuple[Lift, ...] = ()
+    go_aheads: tuple[GoAhead, ...] = ()
 
     @model_validator(mode="before")
     @classmethod

@@ -24,6 +24,9 @@ class ReasonCode(StrEnum):
     """In a pregnancy nothing rises by itself."""
     ILL_COLD = "ill cold"
     """A head cold: nothing rises."""
+    ILL_EASY = "ill easy"
+    """An easy day with a head cold: lighter, half the sets. percent (of fall), sets; load (the ceiling; left out where
+    there is only bodyweight)."""
     ILL_BACK = "ill back"
     """The first session after an illness: lighter, half the sets. percent (of fall), sets; load (the ceiling; left out
     where there is only bodyweight)."""

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from core.loads.decision import Kind
 from core.loads.reasons import ReasonCode
-from core.oversight.facts import Ahead, ClientFacts, Lifted
+from core.oversight.facts import Ahead, Beside, ClientFacts, Lifted
 from core.oversight.misses import KEPT, SETTLED, Past, Tally, percentage, tally
 from core.oversight.words import Why, reasons_for_a_word
 from core.policy import Policy
@@ -90,6 +90,20 @@ class Ending(Value):
     ends: date | None
 
 
+class Said(Value):
+    """What somebody answered in the check-in: question and answer, in order."""
+
+    name: str
+    said: tuple[tuple[str, str], ...]
+
+
+class Other(Value):
+    """What somebody trained beside the block, oldest first."""
+
+    name: str
+    trained: tuple[Beside, ...]
+
+
 class Digest(Value):
     """The week in one value.
 
@@ -102,6 +116,9 @@ class Digest(Value):
         kept: Kept of due, for everyone.
         coming: What changes next week.
         ending: Whose block runs out.
+        said: What was answered in check-ins.
+        unanswered: Whose check-in stayed unanswered.
+        other: What was trained beside the blocks.
     """
 
     first: date
@@ -112,6 +129,9 @@ class Digest(Value):
     kept: tuple[Kept, ...]
     coming: tuple[Coming, ...]
     ending: tuple[Ending, ...]
+    said: tuple[Said, ...] = ()
+    unanswered: tuple[str, ...] = ()
+    other: tuple[Other, ...] = ()
 
     @property
     def week(self) -> Tally:
@@ -121,7 +141,8 @@ class Digest(Value):
     @property
     def is_quiet(self) -> bool:
         """Whether there is nothing that a coach has to do about the week."""
-        told = self.words or self.ending or any(each.reasons for each in self.kept)
+        heard = self.said or self.unanswered or self.other
+        told = self.words or self.ending or heard or any(each.reasons for each in self.kept)
         return not told and self.week.kept == self.week.due
 
 
@@ -149,6 +170,15 @@ def digest(clients: Sequence[ClientFacts], on: date, policy: Policy) -> Digest:
         kept=tuple(_kept(each, on, policy) for each in by_name),
         coming=tuple(coming for each in by_name if (coming := _coming(each)).changes),
         ending=tuple(ending for each in by_name if (ending := _ending(each, on, policy)) is not None),
+        said=tuple(
+            Said(name=each.name, said=each.check_in.said)
+            for each in by_name
+            if each.check_in is not None and each.check_in.said
+        ),
+        unanswered=tuple(
+            each.name for each in by_name if each.check_in is not None and not each.check_in.said
+        ),
+        other=tuple(Other(name=each.name, trained=each.beside) for each in by_name if each.beside),
     )
 
 

@@ -34,6 +34,34 @@ class Ahead(Value):
     decision: Decision
 
 
+class CheckedIn(Value):
+    """What became of a week's check-in.
+
+    Attributes:
+        on: Date on which it was asked, on the client's own calendar.
+        said: Question and answer, in order; nothing where it stayed unanswered.
+    """
+
+    on: date
+    said: tuple[tuple[str, str], ...] = ()
+
+
+class Beside(Value):
+    """Something that was trained beside the block.
+
+    Attributes:
+        kind: A kind of `core.checkin.other_training_words.Trained`.
+        on: The client's local date.
+        minutes: How long; None where that was not said. [min]
+        effort: Place in the five words of effort, from 1; None where that was not said.
+    """
+
+    kind: str
+    on: date
+    minutes: int | None = None
+    effort: int | None = None
+
+
 class ClientFacts(Value):
     """All that the digest rests on for one client.
 
@@ -53,6 +81,8 @@ class ClientFacts(Value):
         ahead: Decisions for the sessions planned in the coming week.
         block: Name of the block she runs.
         block_ends: Last day of the block.
+        check_in: The check-in that was answered, or lapsed, since the digest before; None where there was none.
+        beside: What was trained beside the block in the digest's week.
     """
 
     client_id: int
@@ -70,3 +100,5 @@ class ClientFacts(Value):
     ahead: tuple[Ahead, ...] = ()
     block: str | None = None
     block_ends: date | None = None
+    check_in: CheckedIn | None = None
+    beside: tuple[Beside, ...] = ()

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from enum import StrEnum
 
-from core.checkin.pain import Band, PainReport, alert_level, band, flares
+from core.checkin.pain import PainReport, alert_level, flares, is_locking
 from core.loads.reasons import ReasonCode
 from core.oversight.facts import ClientFacts
 from core.oversight.misses import Concern, Tally, standing
@@ -85,17 +85,13 @@ def _hurt(pain: Sequence[PainReport], on: date) -> Iterator[Why]:
     places = dict.fromkeys((each.site, each.side) for each in pain)
     for place in places:
         mine = [each for each in pain if (each.site, each.side) == place and each.on <= on]
-        locked = [each for each in mine if _is_locking(each)]
+        locked = [each for each in mine if is_locking(each)]
         flared = [each for each in mine if flares(each) and each.on >= on - PAIN_DAYS]
         if locked or flared:
             worst = max(locked or flared, key=lambda each: (alert_level(each), each.score or 0, each.at))
             later = [each.score for each in mine if each.at > worst.at and each.score is not None]
             code = WhyCode.LOCKED if locked else WhyCode.PAIN
             yield Why(code=code, pain=worst, since=later[-1] if later else None)
-
-
-def _is_locking(report: PainReport) -> bool:
-    return report.released_at is None and (report.spreading or band(report) is Band.HIGH)
 
 
 def _away(client: ClientFacts, on: date, policy: Policy) -> Iterator[Why]:

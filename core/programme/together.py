@@ -62,12 +62,13 @@ def groups(prescriptions: Iterable[Prescription]) -> tuple[Group, ...]:
 
     A lift that was taken in from another day is in turn with nothing.
     """
-    in_order = sorted(prescriptions, key=lambda one: (_letter(one), session_order(one.order)))
+    in_order = sorted(prescriptions, key=lambda one: (letter_of(one), session_order(one.order)))
     return tuple(
         Group(letter=letter, members=tuple(members))
-        for (letter, _), members in groupby(in_order, key=_letter)
+        for (letter, _), members in groupby(in_order, key=letter_of)
     )
 
 
-def _letter(one: Prescription) -> tuple[str, bool]:
+def letter_of(one: Prescription) -> tuple[str, bool]:
+    """Return what those have in common that are done in turn: their letter, and whether they were taken in."""
     return session_order(one.order)[0], one.order.endswith(TAKEN_IN)

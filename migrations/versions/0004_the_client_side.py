@@ -49,6 +49,7 @@ def upgrade() -> None:
         sa.Column("since", sa.Date(), nullable=False),
         sa.Column("free_on", sa.Date(), nullable=True),
         sa.Column("released_on", sa.Date(), nullable=True),
+        sa.Column("easy_on", sa.Date(), nullable=True),
         sa.Column("at", Instant, nullable=False),
         sa.Column("voided_at", Instant, nullable=True),
     )
@@ -58,6 +59,8 @@ def upgrade() -> None:
         sa.Column("until_on", sa.Date(), nullable=True),
         sa.Column("training", sa.Boolean(), nullable=False),
         sa.Column("place", sa.String(length=40), nullable=True),
+        sa.Column("zone", sa.String(length=64), nullable=True),
+        sa.Column("zone_before", sa.String(length=64), nullable=True),
         sa.Column("at", Instant, nullable=False),
         sa.Column("ended_on", sa.Date(), nullable=True),
         sa.Column("voided_at", Instant, nullable=True),

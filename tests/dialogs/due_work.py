@@ -5,13 +5,17 @@ from datetime import datetime, time, timedelta
 from typing import Any
 
 from bot.store import oversight
+from bot.store.aways import clocks_anywhere
 from bot.store.due import due_anywhere, preps_due_anywhere
+from bot.store.due_questions import questions_due_anywhere
 from bot.store.units import Units
+from bot.usecases.asking import Ask, ask
 from bot.usecases.daily_card import SendPrep, send_prep
 from bot.usecases.digest import prepared, send_digest
 from bot.usecases.misses import SettleSession, settle_session
 from bot.usecases.sending import SendSession, send_session
 from bot.usecases.silence import EndPause, end_pause
+from bot.usecases.travelling import TurnClock, next_turn, turn
 from core.local_time import instant_of
 from core.oversight.misses import grace_end
 from core.oversight.week import last_hour, week_key
@@ -25,7 +29,7 @@ Due = tuple[int, Callable[..., Any], Any]
 
 def due_work(units: Units, now: datetime) -> Iterator[Due]:
     """Each coach, use-case and command that is due; a stage is asked for when the one before it is done."""
-    for stage in (_past_grace, _pauses, _sessions, _preps, _digests):
+    for stage in (_past_grace, _pauses, _clocks, _sessions, _preps, _questions, _digests):
         with units.read(None) as unit:
             found = list(stage(unit, now))
         for coach_id, usecase, command in found:
@@ -44,6 +48,12 @@ def _pauses(unit: Any, now: datetime) -> Iterator[Due]:
             yield coach_id, end_pause, EndPause(client_id)
 
 
+def _clocks(unit: Any, now: datetime) -> Iterator[Due]:
+    for each in clocks_anywhere(unit.connection):
+        if next_turn(each).earliest <= now:
+            yield each.coach_id, turn, TurnClock(each.away_id)
+
+
 def _sessions(unit: Any, now: datetime) -> Iterator[Due]:
     for coach_id, session_id in due_anywhere(unit.connection, now, 50):
         yield coach_id, send_session, SendSession(session_id)
@@ -52,6 +62,11 @@ def _sessions(unit: Any, now: datetime) -> Iterator[Due]:
 def _preps(unit: Any, now: datetime) -> Iterator[Due]:
     for coach_id, prep_id in preps_due_anywhere(unit.connection, now, 50):
         yield coach_id, send_prep, SendPrep(prep_id)
+
+
+def _questions(unit: Any, now: datetime) -> Iterator[Due]:
+    for coach_id, question_id in questions_due_anywhere(unit.connection, now, 50):
+        yield coach_id, ask, Ask(question_id)
 
 
 def _digests(unit: Any, now: datetime) -> Iterator[Due]:

@@ -1,8 +1,9 @@
 """Whole talks as text: what people do, and every message that comes of it, to whom.
 
 A file holds steps and what they bring. `Ada: text` types, `Ada [Label]` taps, `Ada edits: text` edits what she typed
-last and `Ada edits “before”: text` an earlier message, `tick 2026-04-09 07:00` moves the clock (Lisbon's) and does
-what is due. `Ada keeps [Label] as name` remembers a button for `Ben taps the old name`. Under a step stand, indented,
+last and `Ada edits “before”: text` an earlier message, `Cleo opens the link` the last one that was made,
+`tick 2026-04-09 07:00` moves the clock (Lisbon's) and does what is due. `Ada keeps [Label] as name` remembers a button
+for `Ben taps the old name`. Under a step stand, indented,
 the messages it brought: `to Ada:` a new one, `card of Ada:` one that was edited, `moved for Ada:` one that was posted
 anew, `alert now to Marit:` what the coach is told, `told before:` what she has heard already. Buttons stand in
 brackets, a row a line. In what is typed after `/kit`, ` / ` ends a line. A line `with: unit=lb` on top
@@ -24,6 +25,8 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from dialogs.due_work import due_work
+from dialogs.sent_files import KIND, edited_caption, replied_with, sent, sent_album
+from set_up_once import set_up_once
 from setting_out import House, Someone, plain_text
 
 from bot.files.block_file import read_block
@@ -32,19 +35,29 @@ from bot.store.engine import make_engine
 from bot.store.migrate import upgrade
 from bot.store.units import Units
 from bot.usecases import (
-    answering,
+    away,
+    check_in,
     clips,
     coach_settings,
     cues,
     daily_prep,
     forwarding,
+    goals,
     helping,
+    illness,
     invitations,
+    join,
+    join_place,
     kit,
+    media,
+    other_training,
     own_data,
     own_exercises,
     own_settings,
+    plan_week,
     previewing,
+    progress,
+    records_list,
     restrictions,
     roster,
     setting_up,
@@ -66,12 +79,16 @@ JOINING = (
     "Go on",
     "I agree",
     "18–39",
+    "Neither",
     "None of these",
+    "Nothing",
     "kg",
     "Same clock as Lisbon",
     "07:00",
     DAYS,
     "That is all",
+    "60 min",
+    "Gym",
     "Both",
     "Alone, with safety arms",
     "3 months or longer",
@@ -91,20 +108,27 @@ class Talk:
     house: House = field(init=False)
     names: dict[int, str] = field(default_factory=dict)
     message: int = 10_000
+    links: int = 0
     messages: dict[int, list[tuple[str, int]]] = field(default_factory=lambda: defaultdict(list))
     tapped_last: dict[int, str] = field(default_factory=dict)
     old: dict[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.house = House(self.units)
+        self.names = {900: "Orla", 901: "Ben", 100: "Marit", 1: "Ada", STRANGER: "Somebody"} | NEWCOMERS
+        key = (self.unit, self.block, self.kit, self.days, self.starts)
+        set_up_once(self.house, key, self.set_up)
+
+    def set_up(self) -> None:
         self.coach("Orla", 900, "Ben", 901)
         self.coach("Marit", 100, "Ada", 1)
-        self.names[STRANGER] = "Somebody"
 
     def coach(self, name: str, user_id: int, client: str, client_id: int) -> None:
         coach = self.house.coach(name, user_id)
         person = self.house.invited(coach, client, client_id)
         chosen = {"kg": self.unit, "Both": self.kit}
+        if self.kit not in ("Both", "Bar and plates"):
+            chosen["Gym"] = "Home"
         if self.kit != "Both":
             chosen["Alone, with safety arms"] = "Alone"
         for label in JOINING:
@@ -115,7 +139,6 @@ class Talk:
         coach.does(setting_up.block_read, setting_up.BlockRead(file, result))
         coach.assign(f"{client}, {self.block.replace('_', ' ')}, {self.starts}")
         coach.tap("Start it")
-        self.names |= {user_id: name, client_id: client}
 
     def someone(self, name: str) -> Someone:
         return self.house.someone(next(each for each, known in self.names.items() if known == name))
@@ -136,7 +159,9 @@ class Talk:
         return self.tapped_again(person)
 
     def tapped_again(self, person: Someone) -> list[Effect]:
-        return self.does(person, talk.tapped, talk.Tapped(decode(self.tapped_last[person.user_id])))
+        tap = decode(self.tapped_last[person.user_id])
+        drawn = progress.tap_drawn(self.units, person.user_id, tap) if tap is not None else ()
+        return self.does(person, talk.tapped, talk.Tapped(tap, drawn))
 
     def kept(self, person: Someone, label: str, name: str) -> list[Effect]:
         self.old[name] = person.data(label)
@@ -158,11 +183,6 @@ class Talk:
         message_id = dict(self.messages[person.user_id])[before]
         return self.does(person, talk.heard, talk.Heard(text, edited=True), message_id)
 
-    def sent(self, person: Someone, kind: str, caption: str | None) -> list[Effect]:
-        self.message += 1
-        command = forwarding.MediaSent(kind, f"file{self.message}", (caption or "").removeprefix(": "))
-        return self.does(person, answering.media_sent, command, self.message)
-
     def sent_file(self, person: Someone, name: str) -> list[Effect]:
         self.message += 1
         content = (BLOCKS / name).read_bytes()
@@ -171,7 +191,7 @@ class Talk:
             account = house.accounts.find(person.user_id)
             catalogue = house.of(account.coach_id).exercises.catalogue()
         return self.does(
-            person, setting_up.file_sent, setting_up.opened(command, content, catalogue), self.message
+            person, media.document_sent, setting_up.opened(command, content, catalogue), self.message
         )
 
     def replied(self, person: Someone, before: str, text: str) -> list[Effect]:
@@ -179,9 +199,24 @@ class Talk:
         reply_to = self.house.message_with(person.user_id, before)
         return person.does(talk.heard, talk.Heard(text), message_id=self.message, reply_to=reply_to)
 
-    def commanded(self, person: Someone, command: str, text: str | None) -> list[Effect]:
+    def commanded(self, person: Someone, command: str, text: str | None = None) -> list[Effect]:
         usecase, made = COMMANDS[command]
-        return self.does(person, usecase, made((text or "").strip()))
+        asked = made((text or "").strip())
+        if isinstance(asked, progress.ProgressAsked):
+            asked = progress.prepared(self.units, person.user_id, asked, self.house.now)
+        return self.does(person, usecase, asked)
+
+    def opens_link(self, person: Someone) -> list[Effect]:
+        """Open the link that was made last."""
+        return self.does(person, join.start, join.Start(f"talkcode{self.links}"))
+
+    def invites(self, person: Someone, name: str | None) -> list[Effect]:
+        self.links += 1
+        command = setting_up.Invite((name or "").strip(), f"talkcode{self.links}", "plimsoll_story_bot")
+        return self.does(person, setting_up.invite, command)
+
+    def shares_place(self, person: Someone, zone: str | None) -> list[Effect]:
+        return self.does(person, join_place.place_shared, join_place.PlaceShared(zone))
 
     def blocked(self, person: Someone, what: str) -> list[Effect]:
         return self.does(person, forwarding.reached, forwarding.Reached(reachable=what == "unblocks"))
@@ -189,7 +224,7 @@ class Talk:
     def helped(self, person: Someone) -> list[Effect]:
         return self.does(person, helping.help_asked, helping.Help())
 
-    def sticker(self, person: Someone) -> list[Effect]:
+    def poll(self, person: Someone) -> list[Effect]:
         return self.does(person, helping.cannot_use, helping.CannotUse())
 
     def has(self, person: Someone, kit: str) -> list[Effect]:
@@ -244,31 +279,49 @@ class Talk:
 
 
 ACTS: tuple[tuple[str, Callable[..., list[Effect]]], ...] = (
+    (r"(\w+): /invite( .+)?", Talk.invites),
+    (r"(\w+): /(start|stop)", Talk.commanded),
+    (r"(\w+) opens the link", Talk.opens_link),
+    (r"(\w+) shares a place(?: in (\S+))?", Talk.shares_place),
     (r"(\w+) \[(.+)\]", Talk.tapped),
     (r"(\w+) taps that again", Talk.tapped_again),
     (r"(\w+) keeps \[(.+)\] as (\w+)", Talk.kept),
     (r"(\w+) taps the old (\w+)", Talk.tapped_old),
     (r"(\w+) edits “(.+)”: (.+)", Talk.edited_before),
     (r"(\w+) edits: (.+)", Talk.edited),
-    (r"(\w+) sends a (photo|voice|video)(: .+)?", Talk.sent),
+    (r"(\w+) sends an album of (\d) photos(: .+)?", sent_album),
+    (rf"(\w+) sends a ({KIND})(: .+)?", sent),
+    (r"(\w+) changes what stands under it: (.*)", edited_caption),
+    (rf"(\w+) replies to “(.+)” with a ({KIND})(: .+)?", replied_with),
     (r"(\w+) sends the file (\S+)", Talk.sent_file),
     (r"(\w+) (blocks|unblocks) the bot", Talk.blocked),
     (r"(\w+) asks for help", Talk.helped),
-    (r"(\w+) sends a sticker", Talk.sticker),
+    (r"(\w+) sends a poll", Talk.poll),
     (r"(\w+) has (bodyweight|dumbbells|both) at hand", Talk.has),
     (r"(\w+) replies to “(.+)”: (.+)", Talk.replied),
     (r"(\w+): /(roster|client|preview|invites|today|week|settings|prep|clip|change)( .+)?", Talk.commanded),
-    (r"(\w+): /(exercises|cues|cue|assign|limits|kit|mydata|forget)( .+)?", Talk.commanded),
+    (r"(\w+): /(exercises|cues|cue|assign|limits|kit|mydata|forget|ill|away|back)( .+)?", Talk.commanded),
+    (r"(\w+): /(records|progress)( .+)?", Talk.commanded),
+    (r"(\w+): /(plan|checkin|other|goals|goal)( .+)?", Talk.commanded),
     (r"(\w+): (.+)", Talk.typed),
 )
 COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
+    "records": (records_list.records_asked, records_list.RecordsAsked),
+    "progress": (progress.progress_asked, progress.ProgressAsked),
     "mydata": (own_data.data_asked, lambda _: own_data.DataAsked()),
     "forget": (own_data.forget, own_data.Forget),
     "roster": (roster.roster, lambda _: roster.Roster()),
     "client": (roster.client_asked, roster.ClientAsked),
     "preview": (previewing.preview, lambda _: previewing.Preview()),
     "week": (week.week, lambda _: week.Week()),
-    "settings": (coach_settings.settings, lambda _: own_settings.Settings()),
+    "settings": (coach_settings.settings, own_settings.Settings),
+    "start": (join.start, lambda _: join.Start(None)),
+    "stop": (join.stop, lambda _: join.Stop()),
+    "plan": (plan_week.plan_asked, lambda _: plan_week.PlanAsked()),
+    "checkin": (check_in.check_in, check_in.CheckIn),
+    "other": (other_training.other_said, other_training.OtherSaid),
+    "goals": (goals.goals_asked, goals.GoalsAsked),
+    "goal": (goals.goal_said, goals.GoalSaid),
     "today": (today.today, lambda _: today.Today()),
     "invites": (invitations.invites, lambda _: invitations.Invites()),
     "change": (week_changes.change_asked, week_changes.ChangeAsked),
@@ -279,10 +332,15 @@ COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
     "exercises": (own_exercises.exercises_asked, lambda text: own_exercises.ExercisesAsked(text, b"form")),
     "cue": (cues.cue, cues.CueSaid),
     "cues": (cues.cues_asked, cues.CuesAsked),
+    "away": (away.away, away.AwaySet),
+    "back": (away.back, lambda _: away.Back()),
+    "ill": (illness.said, illness.IllSaid),
     "kit": (kit.kit_said, lambda text: kit.KitSaid(text.replace(" / ", "\n"))),
 }
 COACHES = {1: 100, 901: 900}
 STRANGER = 555
+NEWCOMERS = {7: "Cleo", 8: "Newphone"}
+"""People without a coach yet, who may open a link."""
 
 
 def block(head: str, message: Message) -> list[str]:

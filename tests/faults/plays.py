@@ -21,7 +21,7 @@ from bot.clock import CountedIds, StoryClock, Wake
 from bot.messages import Button, decode
 from bot.schedule.tick import Tick
 from bot.store.units import Units
-from bot.usecases import answering, forwarding, roster, talk, today
+from bot.usecases import forwarding, media, roster, talk, today
 from bot.usecases.replanning import planned_anew
 from bot.usecases.runner import Runner
 from core.errors import DomainError
@@ -145,7 +145,7 @@ class Play:
         else:
             commands = (
                 ("/today", today.today, today.Today()),
-                ("a photo", answering.media_sent, forwarding.MediaSent("photo", "file1", "")),
+                ("a photo", media.media_sent, forwarding.MediaSent("photo", "file1", "")),
             )
             said = [(text, talk.heard, talk.Heard(text)) for text in WORDS]
         choices = [*said, *commands]

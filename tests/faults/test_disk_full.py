@@ -40,10 +40,11 @@ from bot.assembly.house import House
 from bot.assembly.watch import FetchingDied, Watch, watched
 from bot.inbound import poll
 from bot.outbound import sender
-from bot.render.safety import EMERGENCY_NOW, HOLD
+from bot.render.safety import EMERGENCY_NOW, HOLD, stop_text
 from bot.store.heartbeat import Heartbeat
 from bot.store.tables import card, client, inbox, outbox
 from bot.usecases import runner
+from core.checkin.urgency import Urgency
 
 WRITES = ("INSERT", "UPDATE", "DELETE")
 """How a statement that writes begins."""
@@ -226,7 +227,7 @@ async def test_a_stop_sign_gets_its_text_while_nothing_can_be_written_and_the_re
     at_once, later = place.texts(ADA)[before:]
     # Neither is done yet, and so neither is said: that the plan is on hold, that the coach was told.
     assert at_once == plain(EMERGENCY_NOW).replace(f"\n\n{HOLD}", "")
-    assert later == plain(EMERGENCY_NOW)
+    assert later == plain(stop_text(Urgency.EMERGENCY_NOW, zone="Europe/Lisbon").html)
     assert spoken[-1] == [at_once]
     assert ("intake" in disk.refused) is not kept
     assert place.rows(select(client.c.frozen_for).where(client.c.id == ADAS)) == [("emergency now",)]

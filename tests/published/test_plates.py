@@ -7,7 +7,8 @@ from decimal import Decimal
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
@@ -118,7 +119,7 @@ def fewest(side: Decimal, plates: Counted) -> int | None:
     return round(found.fun) if found.success else None
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(SETS, SIDES)
 def test_an_integer_solver_needs_as_many_plates_or_finds_none_either(plates: Counted, side: Decimal) -> None:
     ours = making(side, discs_of(limited(plates), Unit.KG))

@@ -1,7 +1,8 @@
 from datetime import date, time, timedelta
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from examples import examples
+from hypothesis import HealthCheck, given
 from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
 
 from bot.files.block_file import read_block
@@ -22,7 +23,7 @@ def read_row(*cells: object) -> BlockFile | list[tuple[str, str | None]]:
     return [(found.code, found.place.cell) for found in result]
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@examples(60, suppress_health_check=[HealthCheck.too_slow])
 @given(blocks())
 def test_a_block_written_to_a_file_is_read_back_equal(block: Block) -> None:
     result = read_block(written(block), "block.xlsx")

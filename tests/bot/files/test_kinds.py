@@ -89,8 +89,8 @@ SAID = [
         b"tide tables",
         "a.csv",
         (
-            "There is no table of sessions: a row of headings with Day, Order, Exercise, Sets and Reps, "
-            "and a row below it for each exercise."
+            "There is no table of sessions. It has a row of headings with Day, Order, Exercise, Sets and Reps. "
+            "Below it is a row for each exercise."
         ),
     ),
 ]

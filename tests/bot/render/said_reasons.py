@@ -15,6 +15,11 @@ OF_HEALTH = [
     (Code.PREGNANT, {}, "In pregnancy nothing gets heavier by itself."),
     (Code.ILL_COLD, {}, "Not heavier with a cold. Make it an easy day if you like."),
     (
+        Code.ILL_EASY,
+        {"percent": "20", "sets": "2", "load": "80 kg"},
+        "An easy day with a cold: 20 % less, at most 80 kg, half the sets.",
+    ),
+    (
         Code.ILL_BACK,
         {"percent": "20", "sets": "2", "load": "80 kg"},
         "First time after being ill: 20 % less, at most 80 kg, half the sets.",

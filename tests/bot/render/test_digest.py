@@ -9,7 +9,8 @@ import pytest
 from bot.render.digest import digest_texts, picture_caption
 from core.checkin.pain import PainReport
 from core.loads.decision import Kind
-from core.oversight.digest import Change, Coming, Digest, Ending, Kept, Well, Word
+from core.oversight.digest import Change, Coming, Digest, Ending, Kept, Other, Said, Well, Word
+from core.oversight.facts import Beside
 from core.oversight.misses import Tally
 from core.oversight.words import Why, WhyCode
 from core.programme.exercises import Side, Site
@@ -217,3 +218,24 @@ def test_the_first_line_says_nothing_of_health() -> None:
 
 def test_the_pictures_words_say_what_it_shows() -> None:
     assert picture_caption(week()) == "Sessions kept of due, by client, Mon 23 March to Sun 19 April."
+
+
+def test_check_ins_and_other_training_stand_after_the_sessions() -> None:
+    said = Said(name="Ada", said=(("Week?", "hard"), ("Worry?", "a < b")))
+    other = Other(name="Ada", trained=(Beside(kind="run", on=FIRST, minutes=40, effort=4),))
+    value = week(kept=(kept("Ada"),), said=(said,), unanswered=("Ben", "Cleo"), other=(other,))
+
+    assert plain(value) == (
+        "Nobody needs a word this week.\n"
+        "Mon 13 April to Sun 19 April: kept 3 of 3 sessions due.\n\n"
+        "Sessions kept of due\nAda: 3 of 3\n\n"
+        "Check-ins\nAda: hard; a < b.\nNot answered: Ben and Cleo.\n\n"
+        "Other training\nAda: a run, 40 min, hard, Mon 13 April."
+    )
+    assert "a &lt; b" in digest_texts(value)[0]
+
+
+def test_answers_alone_name_nobody_as_silent() -> None:
+    said = Said(name="Ada", said=(("Week?", "hard"),))
+
+    assert "Not answered" not in plain(week(kept=(kept("Ada"),), said=(said,)))

@@ -10,12 +10,20 @@ from bot.render.joined import doctor_first, health_gate, still_on_hold
 VIEW = JoinView(
     step="health",
     number=4,
-    of=11,
+    of=15,
     name="Ada",
     coach="Marit",
     prompt_id=2**40,
     revision=2**20,
-    facts={"days": [0, 6], "zones": ["Europe/Lisbon", "America/Argentina/Buenos_Aires"], "arms": True},
+    facts={
+        "days": [0, 6],
+        "zones": ["Europe/Lisbon", "America/Argentina/Buenos_Aires"],
+        "arms": True,
+        "sites": [4],
+        "known": ["zone"],
+    },
+    lengths=(30, 45),
+    known=("Lisbon",),
     hours=(time(6), time(18)),
     can_go_back=True,
 )
@@ -27,15 +35,17 @@ def shown(step: str, **changes: object) -> Message:
 
 def test_the_health_question_asks_for_one_answer_to_all_and_no_details() -> None:
     assert shown("health").html == (
-        "Joining, 4 of 11\n\n"
+        "Joining, 4 of 15\n\n"
         "Is any of these true for you?\n\n"
-        "• a heart condition, or high blood pressure\n"
+        "• a heart, kidney or blood sugar illness, or high blood pressure\n"
         "• pain or pressure in the chest, at rest or when you are active\n"
         "• you have fainted, or get dizzy\n"
-        "• you get out of breath at rest or with light effort\n"
-        "• you are pregnant, or gave birth in the last 12 months\n"
-        "• a doctor has told you to limit what you do, or to train only under supervision\n"
-        "• you take medicine for your heart or blood pressure\n\n"
+        "• you get out of breath at rest, lying flat, or with light effort\n"
+        "• your heart races or skips, or your ankles swell\n"
+        "• you take medicine for your heart, blood pressure, blood sugar or bones\n"
+        "• an operation in the last year, or one you still feel\n"
+        "• epilepsy, eye trouble, or a hernia\n"
+        "• a doctor has told you to limit what you do, or to train only with someone watching\n\n"
         "You need not say which."
     )
     labels = [[button.label for button in row] for row in shown("health").rows]
@@ -44,13 +54,13 @@ def test_the_health_question_asks_for_one_answer_to_all_and_no_details() -> None
 
 def test_consent_names_what_is_kept_who_sees_it_and_how_to_take_it_back() -> None:
     assert shown("consent").html == (
-        "Joining, 4 of 11\n\n"
-        "To do this I must keep <b>health data</b> about you: your age band, a health question, pain, soreness, "
-        "illness, and what you write about them.\n\n"
+        "Joining, 4 of 15\n\n"
+        "To do this I must keep <b>health data</b> about you: your age band, what you answer about your health, "
+        "limits and injuries, pain, soreness, illness, and what you write about them.\n\n"
         "Marit sees it. It is kept by whoever runs this bot for Marit. It passes through this chat service, "
         "which can read what is sent to a bot.\n\n"
-        "You can take your consent back at any time with /stop. Do you agree that I keep and use this data for "
-        "your training?"
+        "You can take your consent back at any time, in /settings or with /stop. "
+        "Do you agree that I keep and use this data for your training?"
     )
 
 

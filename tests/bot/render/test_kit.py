@@ -3,7 +3,21 @@
 import pytest
 from setting_out import labels, plain_text
 
-from bot.render.kit import Buttons, KitView, asked, by_coach, for_coach, kept, known, no_place, problems
+from bot.render.kit import (
+    Buttons,
+    KitView,
+    asked,
+    by_coach,
+    for_coach,
+    kept,
+    known,
+    no_place,
+    problems,
+    usual_already,
+    usual_by_coach,
+    usual_for_coach,
+    usual_now,
+)
 from core.loads.equipment import ladder_for
 from core.loads.kit import Kit
 from core.loads.kit_masses import Wrong
@@ -71,15 +85,25 @@ def test_only_what_is_there_is_said_to_make_loads(text: str, parts: list[str]) -
     assert [part if not part.startswith("Counted") else "Counted" for part in read_back(text)] == parts
 
 
+SHED = (
+    "Shed, the usual place, in kg",
+    "Only the kind was said; these are the usual ones.",
+    "bar 20",
+    "safety arms no",
+    "alone yes",
+)
+
+
 def test_a_client_sees_each_place_and_how_to_say_more() -> None:
     message = plain_text(known([view("bar 20", alone=True), view("bands red", "home")], None)).split("\n\n")
 
     assert message[:3] == [
         "What you have to lift",
-        "Shed, in kg\nOnly the kind was said; these are the usual ones.\nbar 20\nsafety arms no\nalone yes",
+        "\n".join(SHED),
         "Home, in kg\nbands red\nsafety arms no\nalone yes",
     ]
-    assert message[3].startswith(
+    assert message[3] == "To make another place the usual one: /kit home: usual."
+    assert message[4].startswith(
         "To change it: /kit shed: bar 20, one kind a line, as many lines as you like:\n"
     )
 
@@ -167,3 +191,19 @@ def test_all_problems_are_told_at_once() -> None:
         "These 2 lines I cannot read for sure, so nothing was kept.\n\n• rower\n"
     )
     assert plain_text(problems(both[:1], Unit.KG)).startswith("This line I cannot read for sure,")
+
+
+def test_which_place_is_usual_is_said_with_the_way_back() -> None:
+    assert plain_text(usual_now("home", "gym", None)) == (
+        "Home: the usual place, from the next card on. Back to the other: /kit gym: usual."
+    )
+    assert plain_text(usual_now("home", "gym", "A<da")) == (
+        "A<da, home: the usual place, from the next card on. Back to the other: /kit A<da, gym: usual."
+    )
+    assert plain_text(usual_already("home", None)) == "Home is the usual place already."
+    assert plain_text(usual_already("home", "Ada")) == "Ada, home is the usual place already."
+    assert plain_text(usual_for_coach("Ada", "home")) == "Ada trains at another place now: home."
+    assert plain_text(usual_by_coach("home", "gym")) == (
+        "Your coach has made home your usual place, from the next card on. "
+        "Not so? /kit gym: usual takes it back."
+    )

@@ -1,7 +1,8 @@
 """Every reason has words: true, one line, made from the documented facts alone."""
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 
 from bot.render.reasons import WORDS, reason_line, why_line
 from core.loads.decision import Inputs, Reason, next_decision
@@ -196,7 +197,7 @@ SAID = [
     (
         Code.BRIDGE,
         {"seconds": "60", "load": "bodyweight"},
-        "60 s in every set: first set heavier, slow lowering, or a harder variant.",
+        "60 s in every set. Now a heavier first set, a slow way down, or a harder variant.",
     ),
     (Code.TOP_OF_KIT, {"load": "24 kg", "reps": "12"}, "There is nothing heavier in your kit."),
     (
@@ -338,7 +339,7 @@ def test_every_code_has_words_and_a_place_in_the_table():
 
 
 @given(cases())
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_every_reason_of_every_decision_has_words(inputs: Inputs):
     decision = next_decision(inputs)
 

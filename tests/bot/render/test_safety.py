@@ -1,9 +1,13 @@
 """The fixed safety texts: what stands in each, and what in none."""
 
 import pytest
+from reading import grade
 
+from bot.messages import Message
 from bot.render import safety
-from bot.render.pain import alert, noted, stop_here
+from bot.render.emergency import with_number
+from bot.render.pain import noted, stop_here
+from bot.render.pain_alert import alert
 from bot.render.safety import TEXTS, stop_text
 from core.checkin.stop_signs import Urgency
 from core.programme.exercises import Site
@@ -19,6 +23,35 @@ def test_every_urgency_has_its_text() -> None:
 @pytest.mark.parametrize("text", STOPS)
 def test_every_text_that_stops_names_the_emergency_number(text: str) -> None:
     assert "your local emergency number" in text
+
+
+@pytest.mark.parametrize("text", STOPS)
+def test_the_number_of_a_known_country_stands_in_place_of_the_fixed_words(text: str) -> None:
+    said = with_number(Message(text), "Europe/Lisbon").html
+
+    assert "the emergency number where you are (112 in Portugal)" in said
+    assert "your local emergency number" not in said
+    assert with_number(Message(text), None).html == text
+
+
+@pytest.mark.parametrize("urgency", list(Urgency))
+def test_the_first_line_is_short_and_what_to_do_stands_right_under_it(urgency: Urgency) -> None:
+    first, second, *_ = stop_text(urgency).html.split("\n")
+
+    assert len(first) <= len("<b></b>") + 60
+    assert second
+
+
+@pytest.mark.parametrize(
+    "text", [*STOPS, safety.AFTER_BIRTH, safety.EASE_TODAY, safety.EASE_NEXT, safety.LOW_PAIN]
+)
+def test_a_text_of_safety_reads_at_lower_secondary_level(text: str) -> None:
+    assert grade(text) <= 8
+
+
+@pytest.mark.parametrize("urgency", list(Urgency))
+def test_with_a_number_in_it_it_reads_no_harder(urgency: Urgency) -> None:
+    assert grade(stop_text(urgency, zone="Europe/London").html) <= 8
 
 
 @pytest.mark.parametrize("urgency", list(Urgency))

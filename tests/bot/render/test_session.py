@@ -269,10 +269,14 @@ def test_what_goes_in_turn_stands_together_on_the_card() -> None:
 @pytest.mark.parametrize(
     ("rests", "state", "said"),
     [
-        ((30, 90), "open", "In turn with B2 Curl: a set of each with 30 s between, then rest 1:30 min."),
-        ((None, 90), "open", "In turn with B2 Curl: a set of each, then rest 1:30 min."),
-        ((60, 60), "open", "In turn with B2 Curl: a set of each, then rest 1:00 min."),
-        ((None, None), "open", "In turn with B2 Curl: a set of each, then rest."),
+        (
+            (30, 90),
+            "open",
+            "In turn with B2 Curl, 3 × 8: a set of each with 30 s between, then rest 1:30 min.",
+        ),
+        ((None, 90), "open", "In turn with B2 Curl, 3 × 8: a set of each, then rest 1:30 min."),
+        ((60, 60), "open", "In turn with B2 Curl, 3 × 8: a set of each, then rest 1:00 min."),
+        ((None, None), "open", "In turn with B2 Curl, 3 × 8: a set of each, then rest."),
         ((30, 90), "done", "Keep 2 reps left · Rest 30 s"),
     ],
 )

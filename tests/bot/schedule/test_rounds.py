@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 import pytest
-from faults.crew import DUE, two_crews
+from faults.crew import ADA, DUE, two_crews
 from sqlalchemy import func, select, update
 
 from bot.clock import Activity, CountedIds, StoryClock, Wake
@@ -242,3 +242,32 @@ async def test_a_chosen_pause_ends_on_its_day(room: Clockroom) -> None:
     await room.at(midnight)
     query = select(client.c.state, client.c.paused_until).where(client.c.coach_id == 1)
     assert room.rows(query) == [("active", None)]
+
+
+MIDNIGHT_THERE = datetime(2026, 4, 8, 15, tzinfo=UTC)
+"""Midnight in Tokyo, as 9 April begins."""
+FIRST_BACK = datetime(2026, 4, 11, 15, tzinfo=UTC)
+"""Midnight in Tokyo, as 12 April begins: the first day after the absence."""
+
+
+async def test_the_clock_of_somebody_who_travels_is_turned_once_and_back(room: Clockroom) -> None:
+    with room.units.open(None) as house:
+        ada = house.accounts.find(ADA)
+        assert ada is not None
+        house.of(ada.coach_id).aways.add(
+            ada.client_id or 0, date(2026, 4, 9), date(2026, 4, 11), DUE, training=True, zone="Asia/Tokyo"
+        )
+    zones = select(client.c.zone).where(client.c.id == ada.client_id)
+
+    assert await room.tick.rounds.next_due() <= MIDNIGHT_THERE
+    await room.at(MIDNIGHT_THERE - timedelta(seconds=1))
+    assert room.rows(zones) == [("Europe/Lisbon",)]
+    await room.at(MIDNIGHT_THERE)
+    assert room.rows(zones) == [("Asia/Tokyo",)]
+    sizes = room.sizes()
+    await room.at(MIDNIGHT_THERE)
+    assert room.sizes() == sizes
+    await room.at(FIRST_BACK)
+    assert room.rows(zones) == [("Europe/Lisbon",)]
+    await room.at(FIRST_BACK)
+    assert room.rows(zones) == [("Europe/Lisbon",)]

@@ -32,6 +32,7 @@ TENANTS += (
     "placements",
 )
 TENANTS += ("prompts", "restrictions", "sessions", "sets", "versions")
+TENANTS += ("check_ins", "due_questions", "goals", "other_training")
 HOUSE = ("accounts", "chats", "coaches", "inbox", "outbox")
 
 

@@ -10,7 +10,7 @@ from sqlalchemy import select
 from bot.messages import EditCard, Effect, Send
 from bot.store.tables import forwarded
 from bot.store.units import Units
-from bot.usecases import answering, forwarding, talk
+from bot.usecases import forwarding, media, talk
 
 
 @pytest.fixture
@@ -54,7 +54,7 @@ def test_a_voice_in_reply_goes_to_the_client(play: Talk, marit: Someone) -> None
     reply_to = play.house.message_with(100, "see you on thursday")
 
     effects = marit.does(
-        answering.media_sent, forwarding.MediaSent("voice", "file9", "listen"), reply_to=reply_to
+        media.media_sent, forwarding.MediaSent("voice", "file9", "listen"), reply_to=reply_to
     )
 
     sent = next(each for each in effects if isinstance(each, Send) and each.chat_id == 1)
@@ -65,13 +65,13 @@ def test_a_voice_in_reply_goes_to_the_client(play: Talk, marit: Someone) -> None
 
 def test_a_picture_for_nobody_is_asked_about_or_refused(play: Talk, marit: Someone) -> None:
     picture = forwarding.MediaSent("photo", "file9", "")
-    alone = marit.does(answering.media_sent, picture)
+    alone = marit.does(media.media_sent, picture)
     reply_to = play.house.message_with(100, "Ada has joined") + 400_000
 
-    asked = marit.does(answering.media_sent, picture, reply_to=reply_to)
+    asked = marit.does(media.media_sent, picture, reply_to=reply_to)
     marit.tap("Ada")
 
-    assert to(alone, 100) == ["I can take a block as a file (xlsx, csv or yaml). This file I cannot pass on."]
+    assert to(alone, 100)[0].startswith("For whom is that? Nothing is sent.")
     assert to(asked, 100) == ["This: whom is it for? Nothing is sent yet."]
     assert play.someone("Ada").last.file_id == "file9"
 

@@ -30,7 +30,23 @@ def joined(
     house: House, coach: Someone, name: str, user_id: int, days: str = "mon thu", kit: str = "both"
 ) -> Someone:
     client = house.invited(coach, name, user_id)
-    for answer in ("go on", "agree", "34", "none", "kg", "lisbon", "7:00", days, kit, "alone", "longer"):
+    for answer in (
+        "go on",
+        "agree",
+        "34",
+        "neither",
+        "none",
+        "nothing",
+        "kg",
+        "lisbon",
+        "7:00",
+        days,
+        "60",
+        "home",
+        kit,
+        "alone",
+        "longer",
+    ):
         client.type(answer)
     assert client.sees.startswith("That is all. You have joined.")
     return client

@@ -31,7 +31,23 @@ def coach(house: House) -> Someone:
 
 def joined(house: House, coach: Someone, name: str, user_id: int, kit: str) -> Someone:
     client = house.invited(coach, name, user_id)
-    for answer in ("go on", "agree", "34", "none", "kg", "lisbon", "7:00", "mon thu", kit, "alone", "longer"):
+    for answer in (
+        "go on",
+        "agree",
+        "34",
+        "neither",
+        "none",
+        "nothing",
+        "kg",
+        "lisbon",
+        "7:00",
+        "mon thu",
+        "60",
+        "gym",
+        kit,
+        "alone",
+        "longer",
+    ):
         client.type(answer)
     return client
 

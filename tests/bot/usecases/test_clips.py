@@ -61,4 +61,5 @@ def test_only_a_coach_keeps_clips_and_another_coachs_clients_do_not_see_them(pla
 
     for name, shown in (("Ada", True), ("Ben", False)):
         play.someone(name).tap("Prep")
+        play.someone(name).tap("Next")
         assert (f"See it: {LINK}" in play.someone(name).sees) is shown

@@ -88,3 +88,46 @@ def test_a_client_cannot_set_it(play: Talk) -> None:
     play.take("Ada taps the old next")
 
     assert style(play) == ("calendar", False)
+
+
+def days(play: Talk, name: str = "Marit") -> tuple[int, int]:
+    coach = play.someone(name)
+    found = play.house.reading(coach, lambda unit: unit.coaches.get(coach.coach_id))
+    return found.check_in_weekday, found.plan_weekday
+
+
+def test_the_days_of_the_weeks_questions_are_the_coachs_own(play: Talk) -> None:
+    play.take("Marit [Check-in day]")
+    play.take("Marit [Wed]")
+    play.take("Marit [Plan day]")
+    play.take("Marit [Back]")
+    play.take("Marit [Plan day]")
+    play.take("Marit [Sat]")
+
+    assert days(play) == (2, 5)
+    assert days(play, "Orla") == (6, 6)
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("check-in friday", (4, 6)),
+        ("Checkin on mon.", (0, 6)),
+        ("plan my week sat", (6, 5)),
+        ("plan t", (6, 6)),
+        ("plan someday", (6, 6)),
+    ],
+)
+def test_a_day_can_be_typed(play: Talk, said: str, expected: tuple[int, int]) -> None:
+    play.take(f"Marit: {said}")
+
+    assert days(play) == expected
+
+
+@pytest.mark.parametrize(("action", "argument"), [(Action.CHANGE, 2), (Action.MOVE, 14)])
+def test_no_other_day_is_taken(play: Talk, action: Action, argument: int) -> None:
+    marit = play.someone("Marit")
+    marit.tap_data(marit.forged("Next in line", action=action, argument=argument))
+
+    assert days(play) == (6, 6)
+    assert marit.sees.startswith(STALE)

@@ -91,9 +91,11 @@ def test_a_cue_never_stands_in_place_of_a_safety_text(play: Talk) -> None:
     begins(play)
 
     assert reports(play, "Ada", "pain left knee 2").splitlines() == [
-        "Noted: left knee, 2 of 10.",
+        "Noted: left knee, 2 of 10, during the session.",
         "The load will not go up while it is there. Tell me tomorrow morning if it is worse.",
         "Your coach for this: shorter steps",
+        "",
+        "Did you take something for it?",
     ]
     assert "shorter steps" not in reports(play, "Ada", "pain left knee")
 
@@ -104,7 +106,7 @@ def test_it_is_said_once_for_each_report(play: Talk) -> None:
     ada = play.someone("Ada")
 
     asked = reports(play, "Ada", "pain low back 2")
-    ada.tap("Neither")
+    ada.tap("None of these")
 
     assert "shorter range" not in asked
     assert ada.sees.count("shorter range") == 1
@@ -116,7 +118,7 @@ def test_pain_that_spreads_gets_no_cue_at_any_score(play: Talk) -> None:
     ada = play.someone("Ada")
 
     reports(play, "Ada", "pain low back 2")
-    ada.tap("Goes down the leg or arm, numb, tingling")
+    ada.tap("Down the leg or arm, numb, tingling")
 
     assert not any("shorter range" in plain_text(message) for message in ada.screen.values())
 
@@ -210,7 +212,7 @@ def test_a_client_cannot_write_or_read_them(play: Talk) -> None:
     ada: Someone = play.someone("Ada")
 
     for usecase, command in ((cues.cue, cues.CueSaid("hip thrust: x")), (cues.cues_asked, cues.CuesAsked())):
-        [found] = play.does(ada, usecase, command)
+        [_, found] = play.does(ada, usecase, command)
         assert isinstance(found, Send)
         assert plain_text(found.message) == "Only a coach can do that here. Nothing was changed."
 

@@ -161,10 +161,10 @@ def test_the_card_of_a_training_day_has_it_first_and_no_drill_twice(play: Talk) 
     asks(play, "Ada: chin glide, ankle rock")
     play.tick(TRAINING_DAY)
 
-    told = play.take("Ada [Prep]")
-    drills = [
-        line.strip().split("  ")[1] for line in told if line.strip()[:1].isdigit() and "  " in line.strip()
-    ]
+    drills, told = [], play.take("Ada [Prep]")
+    while here := [place for place, line in enumerate(told) if line.endswith(" to go")]:
+        drills.append(told[here[0] + 1].strip().split("  ")[0])
+        told = play.take("Ada: next")
 
     assert drills[:2] == ["Chin glide", "Ankle rock"]
     assert len(drills) == len(set(drills))

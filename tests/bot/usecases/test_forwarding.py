@@ -9,7 +9,7 @@ from setting_out import House, Someone
 
 from bot.messages import Send
 from bot.store.units import Units
-from bot.usecases import forwarding, helping
+from bot.usecases import forwarding, helping, media
 
 
 @pytest.fixture
@@ -30,7 +30,7 @@ def test_who_has_not_finished_joining_sends_nothing_on(house: House, coach: Some
     ada = house.invited(coach, "Ada", 1)
     up_to(ada, "age")
 
-    effects = ada.does(forwarding.media_sent, photo())
+    effects = ada.does(media.media_sent, photo())
 
     assert [effect.chat_id for effect in effects if isinstance(effect, Send)] == [1]
     assert ada.sees == "Please finish joining first: answer the question above. Nothing was passed on."
@@ -42,7 +42,7 @@ def test_who_has_left_is_told_so(units: Units):
     ada.stop()
     ada.tap("Stop")
 
-    effects = ada.does(forwarding.media_sent, photo())
+    effects = ada.does(media.media_sent, photo())
 
     assert [effect.chat_id for effect in effects if isinstance(effect, Send)] == [1]
 
@@ -50,7 +50,7 @@ def test_who_has_left_is_told_so(units: Units):
 def test_a_stop_sign_under_a_photo_of_a_stranger_gets_its_text(house: House):
     somebody = house.someone(55)
 
-    somebody.does(forwarding.media_sent, photo("chest pain and my arm is numb"))
+    somebody.does(media.media_sent, photo("chest pain and my arm is numb"))
 
     assert somebody.sees.startswith("Stop now. This may be an emergency.")
 

@@ -234,7 +234,7 @@ def test_what_was_logged_by_its_date_leaves_it_out(play: Talk) -> None:
     assert [each.session_id > 0 for each in found] == [True]
 
 
-def test_twelve_exposures_of_the_log_leave_no_room_for_it(play: Talk, monkeypatch) -> None:
+def test_as_many_exposures_of_the_log_as_are_looked_at_leave_no_room_for_it(play: Talk) -> None:
     assert LOOK_BACK == 12
     noted(play)
     play.tick(datetime(2026, 4, 7, 7, tzinfo=LISBON))
@@ -242,9 +242,10 @@ def test_twelve_exposures_of_the_log_leave_no_room_for_it(play: Talk, monkeypatc
     for step in ("Ada: skip", "Ada: skip", "Ada: skip", "Ada: skip", "Ada [Nothing hurts]"):
         play.take(step)
     client = play.house.client_of(play.someone("Marit"), play.someone("Ada"))
-    monkeypatch.setattr("bot.usecases.decisions.LOOK_BACK", 1)
 
-    found = play.house.reading(play.someone("Marit"), lambda unit: exposures(client.id, "hip-thrust", unit))
+    found = play.house.reading(
+        play.someone("Marit"), lambda unit: exposures(client.id, "hip-thrust", unit, limit=1)
+    )
 
     assert [each.session_id > 0 for each in found] == [True]
 

@@ -48,7 +48,7 @@ def test_stop_ends_it_from_the_first_day_on(
     assert house.cancelled == [client.id]
     assert ada.sees == (
         "You have stopped. No more sessions come. Your consent is taken back, and nothing new is kept.\n\n"
-        "To come back, ask Marit for a new link. To have what was kept erased, ask Marit too."
+        "To come back, ask Marit for a new link. To have what was kept erased, send /forget."
     )
     where = " while joining" if step else ""
     assert told(house)[-1] == (
@@ -99,7 +99,7 @@ def test_who_has_stopped_gets_one_line_and_comes_back_with_a_new_link(
     )
     before = house.client_of(coach, ada).id
     house.invited(coach, "Ada Berg", ada.user_id)
-    assert ada.sees.startswith("Joining, 1 of 11\n\nHello Ada Berg.")
+    assert ada.sees.startswith("Joining, 1 of 15\n\nHello Ada Berg.")
     joins(ada, "text")
     client = house.client_of(coach, ada)
     assert (client.id, client.name, client.state) == (before, "Ada Berg", "active")

@@ -69,6 +69,8 @@ def test_a_stale_answer_shows_the_open_question_and_one_after_the_end_nothing(pl
     play.take("Ada [2]")
 
     assert stale == "Hip: which side?"
+    assert play.take("Ada taps the old three")[1].strip() == "Noted: left hip, 2 of 10, before the session."
+    play.take("Ada [No]")
     assert play.take("Ada taps the old three") == []
     assert scores(play) == [("hip", 2)]
 

@@ -42,8 +42,19 @@ def prep_on_card(play: Talk) -> list[str]:
 
 
 def drills(play: Talk) -> list[str]:
-    told = [line.strip() for line in play.take("Ada [Prep]")]
-    return [line.split("  ")[1] for line in told if line[:1].isdigit() and "  " in line]
+    """The drills of the prep, step by step, and back to the card."""
+    found, told = [], play.take("Ada [Prep]")
+    while any("Prep " in line and " to go" in line for line in told):
+        at = next(place for place, line in enumerate(told) if line.endswith(" to go"))
+        found.append(told[at + 1].strip().split("  ")[0])
+        told = play.take("Ada: next")
+    return found
+
+
+def all_again(play: Talk) -> list[str]:
+    play.take("Ada [Prep again]")
+    play.take("Ada: skip the rest")
+    return drills(play)
 
 
 def test_the_coachs_drills_are_on_the_card_in_her_order(play: Talk) -> None:
@@ -67,8 +78,9 @@ def test_a_drill_of_hers_that_moves_what_hurts_4_or_more_is_left_out(play: Talk)
 
     assert drills(play) == ["Leg swing"]
     play.take("Ada: pain right hip 3")
-    play.take("Ada [Back]")
-    assert drills(play) == ["Leg swing"]
+    play.take("Ada: back")
+    play.take("Ada: /today")
+    assert all_again(play) == ["Leg swing"]
 
 
 def test_a_daily_prep_comes_before_the_days_own_and_no_drill_twice(play: Talk) -> None:

@@ -6,7 +6,23 @@ from bot.usecases import restrictions
 from core import errors
 from core.programme.restrictions import Restriction
 
-ANSWERS = ("go on", "agree", "34", "none", "kg", "lisbon", "7:00", "mon thu", "dumbbells", "alone", "longer")
+ANSWERS = (
+    "go on",
+    "agree",
+    "34",
+    "neither",
+    "none",
+    "nothing",
+    "kg",
+    "lisbon",
+    "7:00",
+    "mon thu",
+    "60",
+    "home",
+    "dumbbells",
+    "alone",
+    "longer",
+)
 
 
 @pytest.fixture

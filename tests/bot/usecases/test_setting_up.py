@@ -7,7 +7,7 @@ from bot.messages import Message
 from bot.render.errors import WORDING, apology
 from bot.store.blocks import Assignment
 from bot.store.units import Units
-from bot.usecases import coach_talk, setting_up
+from bot.usecases import coach_talk, media, setting_up
 from core import errors
 from core.programme.problems import Code, Place, problem
 from core.programme.rows import BlockFile
@@ -32,7 +32,23 @@ def joined(
     house: House, coach: Someone, name: str, user_id: int, days: str = "mon thu", kit: str = "both"
 ) -> Someone:
     client = house.invited(coach, name, user_id)
-    for answer in ("go on", "agree", "34", "none", "kg", "lisbon", "7:00", days, kit, "alone", "longer"):
+    for answer in (
+        "go on",
+        "agree",
+        "34",
+        "neither",
+        "none",
+        "nothing",
+        "kg",
+        "lisbon",
+        "7:00",
+        days,
+        "60",
+        "gym",
+        kit,
+        "alone",
+        "longer",
+    ):
         client.type(answer)
     assert client.sees.startswith("That is all. You have joined.")
     return client
@@ -76,7 +92,12 @@ def test_an_invitation_is_a_link_ready_to_be_forwarded(house: House, coach: Some
 @pytest.mark.parametrize("name", [None, "", "   "])
 def test_an_invitation_without_a_name_says_how(house: House, coach: Someone, name: str | None) -> None:
     coach.does(setting_up.invite, setting_up.Invite(name, "abc234", BOT))
-    assert coach.sees == "Whom do you invite? Write the name with it: /invite Ada"
+    assert coach.sees == (
+        "Whom do you invite? Write the name with it: /invite Ada\n"
+        "What you know already can stand behind a colon, and is only confirmed: "
+        "/invite Ada: kg, 7:00, mon tue thu, Lisbon, home, dumbbells, 60 min, new\n"
+        "For a client with a new account: /invite again Ada"
+    )
     assert house.reading(coach, lambda unit: unit.invites.open_ones(house.now)) == []
 
 
@@ -87,7 +108,7 @@ def test_inviting_the_same_name_again_makes_the_earlier_link_useless(house: Hous
     house.someone(1).start("first")
     assert "ask your coach for a link" in house.someone(1).sees
     house.someone(2).start("second")
-    assert house.someone(2).sees.startswith("Joining, 1 of 11")
+    assert house.someone(2).sees.startswith("Joining, 1 of 15")
 
 
 def test_a_name_that_a_client_has_is_not_given_twice(coach: Someone, ada: Someone) -> None:
@@ -206,7 +227,7 @@ def test_a_clients_file_goes_to_the_coach_and_is_never_a_block(
 ) -> None:
     before = house.reading(coach, lambda unit: unit.blocks.newest())
     file = BlockFile(block=block_of("Ada's own"))
-    effects = ada.does(setting_up.file_sent, setting_up.FileSent("f1", "b.xlsx", 10, result=file))
+    effects = ada.does(media.document_sent, setting_up.FileSent("f1", "b.xlsx", 10, result=file))
     assert house.reading(coach, lambda unit: unit.blocks.newest()) == before
     assert [effect.chat_id for effect in effects] == [coach.user_id, ada.user_id]
 

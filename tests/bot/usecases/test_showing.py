@@ -64,6 +64,6 @@ def test_the_link_stands_apart_from_pain_and_from_done(play: Talk) -> None:
         ["Done as written"],
         ["Change numbers", "Swap", "Skip"],
         ["B1", "B2", "C", "D"],
-        ["Show me", "Short on time"],
+        ["Show me", "Short on time", "Rest reminder"],
         ["Undo", "Why", "End here", "Hurts"],
     ]

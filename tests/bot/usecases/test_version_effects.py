@@ -5,7 +5,8 @@ from typing import Any
 
 import pytest
 from dialogs.talks import Talk
-from hypothesis import HealthCheck, given, settings
+from examples import examples
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from bot.store.people import Client
@@ -259,7 +260,7 @@ VERSIONS = st.lists(
 
 
 @given(VERSIONS, st.sampled_from(["by calendar", "next in line"]), st.sampled_from(["done", "moved", "lift"]))
-@settings(max_examples=12, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@examples(12, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_a_session_that_was_sent_is_the_same_before_and_after_any_version(
     sqlite_files: Any, tmp_path_factory: pytest.TempPathFactory, versions: list[Any], style: str, done: str
 ) -> None:

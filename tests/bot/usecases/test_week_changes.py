@@ -11,7 +11,7 @@ from sqlalchemy import select
 from bot.store.people import Client
 from bot.store.tables import picture
 from bot.store.units import Unit, Units
-from bot.usecases import block_copies, setting_up, week_changes
+from bot.usecases import block_copies, media, setting_up, week_changes
 from core.errors import NobodyToAssign, UnknownClient
 from core.programme.catalogue import CATALOGUE
 from tests.bot.usecases.new_versions import asked, harbour, look, plan, sends, steps, with_days, with_load
@@ -289,7 +289,7 @@ def test_a_clients_file_is_no_week(play: Talk) -> None:
     content = week_file(play)
     ada = play.someone("Ada")
     command = setting_up.FileSent("file", "ada-week-3.xlsx", len(content))
-    ada.does(setting_up.file_sent, setting_up.opened(command, content, CATALOGUE))
+    ada.does(media.document_sent, setting_up.opened(command, content, CATALOGUE))
 
     assert look(play, weeks) == []
     assert ada.does(week_changes.change_asked, week_changes.ChangeAsked("Ada"))

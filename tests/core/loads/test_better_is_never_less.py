@@ -10,7 +10,8 @@ import random
 from typing import TypeVar
 
 import pytest
-from hypothesis import assume, given, settings
+from examples import examples
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from core.loads.decision import Cause, Exposure, Inputs, Kind, next_decision
@@ -39,7 +40,7 @@ def histories(draw: st.DrawFn) -> Inputs:
     return played(Drawn(draw))
 
 
-@settings(max_examples=250, deadline=None, derandomize=True)
+@examples(250, derandomize=True)
 @given(
     histories(),
     st.integers(0, 3),

@@ -4,7 +4,8 @@ from datetime import UTC, datetime, time, timedelta
 from decimal import Decimal
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.checkin.pain import PainReport, flares
@@ -105,7 +106,7 @@ def _asked_so(draw: st.DrawFn, past: Exposure, usual: Dose) -> Exposure:
     return past.model_copy(update={"dose": asked, **marks} if fits else marks)
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(wider(), st.data())
 def test_nothing_is_over_a_ceiling_and_nothing_cannot_be_loaded_by_any_way_up(
     inputs: Inputs, data: st.DataObject
@@ -168,7 +169,7 @@ def _with(inputs: Inputs, **fields: object) -> Inputs:
     return inputs.model_copy(update={"lifter": inputs.lifter.model_copy(update=fields)})
 
 
-@settings(max_examples=300, deadline=None)
+@examples(300)
 @given(wider(), st.data())
 def test_a_reason_for_caution_never_raises_a_load_nor_sets_nor_lessens_what_is_left(
     inputs: Inputs, data: st.DataObject
@@ -191,7 +192,7 @@ def test_a_reason_for_caution_never_raises_a_load_nor_sets_nor_lessens_what_is_l
     assert before.left is None or (after.left or 0) >= before.left
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(wider(), st.data())
 def test_nothing_rises_in_a_pregnancy_nor_with_a_cold(inputs: Inputs, data: st.DataObject) -> None:
     cold = Illness(kind=IllnessKind.COLD, since=TODAY)
@@ -200,7 +201,7 @@ def test_nothing_rises_in_a_pregnancy_nor_with_a_cold(inputs: Inputs, data: st.D
     assert next_decision(careful).kind is not Kind.RAISE
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(wider(), st.sampled_from([4, 6, None]), st.booleans())
 def test_pain_of_four_and_over_raises_by_no_way_up(inputs: Inputs, score: int | None, own: bool) -> None:
     on = max((one.on for one in inputs.history), default=TODAY)
@@ -216,7 +217,7 @@ def test_pain_of_four_and_over_raises_by_no_way_up(inputs: Inputs, score: int | 
     assert decision.plan is None
 
 
-@settings(max_examples=100, deadline=None)
+@examples(100)
 @given(wider(), st.randoms(use_true_random=False))
 def test_the_order_of_logging_does_not_matter_to_any_way_up(inputs: Inputs, random: object) -> None:
     def shuffled(items: tuple[object, ...]) -> tuple[object, ...]:

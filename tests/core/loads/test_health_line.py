@@ -15,12 +15,19 @@ RANGE = dose(4, "8-12", "100")
 TWICE = (done(9, EIGHTS, "8 8 8 8", left=2), done(6, EIGHTS, "8 8 8 8", left=2))
 
 
-def ill(kind: IllnessKind, since: int, free: int | None = None, released: int | None = None) -> Illness:
+def ill(
+    kind: IllnessKind,
+    since: int,
+    free: int | None = None,
+    released: int | None = None,
+    easy: int | None = None,
+) -> Illness:
     return Illness(
         kind=kind,
         since=day(since),
         free_on=None if free is None else day(free),
         released_on=None if released is None else day(released),
+        easy_on=None if easy is None else day(easy),
     )
 
 
@@ -32,6 +39,8 @@ COLD, FEVER, CHEST = IllnessKind.COLD, IllnessKind.GENERAL, IllnessKind.CLINICIA
     [
         # A head cold: an easy day if wanted, nothing rises, and it is over when it is.
         (ill(COLD, 2), "hold 100 kg 4x8 left 2: ill cold"),
+        (ill(COLD, 2, easy=0), "lower 80 kg 2x8 left 2: ill easy"),
+        (ill(COLD, 2, easy=1), "hold 100 kg 4x8 left 2: ill cold"),
         (ill(COLD, 5, free=1), "raise 102.5 kg 4x8 left 2: raise done twice"),
         (ill(COLD, -1), "raise 102.5 kg 4x8 left 2: raise done twice"),
         # Fever, chest, stomach, aches: nothing until free of it, and two days more.
@@ -94,6 +103,29 @@ def test_after_the_lighter_session_the_load_from_before_comes_back_and_nothing_o
     # A break of its own goes by its own steps.
     long_ago = (done(30, EIGHTS, "8 8 8 8", left=2),)
     assert codes(decide("back-squat", EIGHTS, *long_ago, light, lifter=lifter))[0] == "comeback"
+
+
+def test_an_easy_day_with_a_cold_is_no_step_down() -> None:
+    light = done(2, dose(2, "8", "80"), "8 8", left=3)
+    before = (done(9, EIGHTS, "8 8 8 8", left=2), done(6, EIGHTS, "8 8 8 8", left=2))
+    easy, other = ill(COLD, 3, free=1, easy=2), ill(COLD, 3, free=1, easy=3)
+
+    assert brief(decide("back-squat", EIGHTS, *before, light, lifter=Lifter(ill=(easy,)))) == (
+        "hold 100 kg 4x8 left 2: ill over"
+    )
+    assert str(decide("back-squat", EIGHTS, *before, light, lifter=Lifter(ill=(other,))).load) == "80 kg"
+
+
+def test_what_comes_after_an_easy_day_is_not_easy() -> None:
+    light = done(0, dose(2, "8", "80"), "8 8", left=3)
+
+    after = decide("back-squat", EIGHTS, *TWICE, light, lifter=Lifter(ill=(ill(COLD, 2, easy=0),)))
+    assert brief(after) == "hold 100 kg 4x8 left 2: ill cold, ill over"
+
+
+def test_what_is_not_said_of_an_easy_day_is_not_written() -> None:
+    assert "easy_on" not in ill(COLD, 2).model_dump_json()
+    assert Illness.model_validate_json(ill(COLD, 2, easy=1).model_dump_json()) == ill(COLD, 2, easy=1)
 
 
 def test_what_the_log_lowers_after_an_illness_stays_lowered() -> None:

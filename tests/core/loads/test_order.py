@@ -1,7 +1,8 @@
 """What a coach orders beside the block: it lowers, pauses, and never raises."""
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.loads.decision import Inputs, Kind, next_decision, replay
@@ -128,7 +129,7 @@ def test_an_order_is_about_an_exercise_a_site_or_everything() -> None:
 
 
 @given(cases(), st.sampled_from([10, 15, 20]))
-@settings(max_examples=300, deadline=None)
+@examples(300)
 def test_an_order_never_raises(found: Inputs, percent: int) -> None:
     plain = next_decision(found)
     eased = next_decision(ordered(found, eases(percent)))
@@ -142,7 +143,7 @@ def test_an_order_never_raises(found: Inputs, percent: int) -> None:
 
 
 @given(cases())
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_a_decision_with_orders_is_replayed_to_the_same_bytes(found: Inputs) -> None:
     given_ = ordered(found, eases(20), pauses("curl"))
 

@@ -1,7 +1,8 @@
 from collections.abc import Mapping
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.loads.equipment import Kit, default_kit, ladder_for
@@ -225,7 +226,7 @@ def check(change: Change, asked: Block, about: Circumstances) -> None:
     assert change.exercise in {line.prescription.exercise for one in asked.days for line in one.lines}
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(blocks(), ABOUT)
 def test_what_is_put_in_its_place_can_be_done_and_the_same_comes_of_the_same(
     asked: Block, about: Circumstances

@@ -3,7 +3,8 @@
 from datetime import UTC, datetime, time, timedelta
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.checkin.pain import Felt, PainReport, bears_on, flares, locks
@@ -157,7 +158,7 @@ def given_mass(inputs: Inputs, decision: Decision) -> Mass | None:
     return amount(decision.load, inputs.exercise) if decision.load is not None else None
 
 
-@settings(max_examples=400, deadline=None)
+@examples(400)
 @given(cases())
 def test_nothing_is_over_the_load_line_and_nothing_cannot_be_loaded(inputs: Inputs) -> None:
     decision = next_decision(inputs)
@@ -172,7 +173,7 @@ def test_nothing_is_over_the_load_line_and_nothing_cannot_be_loaded(inputs: Inpu
     assert (decision.kind in (Kind.PAUSE, Kind.SWAP)) <= (decision.load is None)
 
 
-@settings(max_examples=400, deadline=None)
+@examples(400)
 @given(cases(), st.sampled_from([4, 6, 7, 10, None]), st.data())
 def test_pain_of_four_and_over_never_raises(inputs: Inputs, score: int | None, data: st.DataObject) -> None:
     last = max((one.on for one in inputs.history), default=TODAY)
@@ -194,7 +195,7 @@ def test_pain_of_four_and_over_never_raises(inputs: Inputs, score: int | None, d
             assert decision.target <= max(past[-1].fewest, past[-1].span.low)
 
 
-@settings(max_examples=200, deadline=None)
+@examples(200)
 @given(cases(), st.randoms(use_true_random=False))
 def test_the_order_of_logging_does_not_matter_and_a_replay_is_the_same(
     inputs: Inputs, random: object
@@ -227,7 +228,7 @@ def bettered(past: Exposure, place: int, more: int, heavier: Mass | None) -> Exp
     return past.model_copy(update={"sets": tuple(sets)})
 
 
-@settings(max_examples=600, deadline=None)
+@examples(600)
 @given(cases(), st.integers(0, 5), st.integers(0, 6), st.sampled_from([None, Mass.of(1), Mass.of(5)]))
 def test_a_better_performance_never_gives_a_lower_next_load(
     inputs: Inputs, place: int, more: int, heavier: Mass | None

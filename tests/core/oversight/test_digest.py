@@ -11,7 +11,7 @@ from core.checkin.pain import PainReport
 from core.loads.decision import Decision, Kind, LoadLine, Reason
 from core.loads.reasons import ReasonCode
 from core.oversight.digest import Change, digest, heaviest, rises
-from core.oversight.facts import Ahead, ClientFacts, Lifted
+from core.oversight.facts import Ahead, Beside, CheckedIn, ClientFacts, Lifted
 from core.oversight.misses import Tally
 from core.oversight.words import WhyCode, reasons_for_a_word
 from core.policy import Policy
@@ -276,3 +276,30 @@ def test_after_a_lighter_week_a_change_is_held_against_the_load_before_it() -> N
         )
         (found,) = digest([client(lifted=done, ahead=(coming,))], ON, POLICY).coming
         assert [str(each.before) for each in found.changes] == [held_against]
+
+
+def test_check_ins_are_told_by_what_became_of_them_and_such_a_week_is_not_quiet() -> None:
+    said = (("How was your training week?", "hard"),)
+    told = digest(
+        [
+            client("Ben", 2, check_in=CheckedIn(on=MONDAY)),
+            client("Ada", 1, check_in=CheckedIn(on=MONDAY, said=said)),
+            client("Cleo", 3),
+        ],
+        ON,
+        POLICY,
+    )
+
+    assert [(each.name, each.said) for each in told.said] == [("Ada", said)]
+    assert told.unanswered == ("Ben",)
+    assert not told.is_quiet
+    assert digest([client("Cleo", 3)], ON, POLICY).is_quiet
+
+
+def test_other_training_is_told_and_changes_nothing_else() -> None:
+    run = Beside(kind="run", on=MONDAY, minutes=40)
+    told = digest([client(beside=(run,))], ON, POLICY)
+    without = digest([client()], ON, POLICY)
+
+    assert [(each.name, each.trained) for each in told.other] == [("Ada", (run,))]
+    assert told.model_copy(update={"other": ()}) == without

@@ -3,7 +3,8 @@
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.programme.block import Block, Day, Line, Phase, Weekday
@@ -153,13 +154,13 @@ def test_a_row_that_a_lighter_week_no_longer_makes_lighter_is_told() -> None:
 
 
 @given(blocks())
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_nothing_is_different_from_itself(found: Block) -> None:
     assert difference(found, found).is_empty
 
 
 @given(blocks(), blocks(), st.data())
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_what_is_different_is_told_without_fail(one: Block, other: Block, data: st.DataObject) -> None:
     week = data.draw(st.integers(1, one.weeks))
     found = difference(one, other, weeks=[week])

@@ -1,5 +1,6 @@
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.programme.catalogue import CATALOGUE
@@ -149,7 +150,7 @@ def test_a_table_needs_an_exercise_that_is_loaded(of: Exercise, fits: bool) -> N
 
 
 @given(st.data(), st.booleans())
-@settings(max_examples=300)
+@examples(300)
 def test_every_dose_is_written_and_read_back(data: st.DataObject, lighter: bool) -> None:
     of = CATALOGUE[data.draw(st.sampled_from(sorted(CATALOGUE)))]
     dose = data.draw(doses(of)).model_copy(update={"lighter": lighter})

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.errors import TooFewTrainingDays
@@ -157,7 +158,7 @@ def test_a_changed_week_leaves_the_lighter_weeks_around_it_lighter() -> None:
 
 
 @given(blocks(), st.data())
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_a_week_changed_to_what_it_was_changes_nothing(found: Block, data: st.DataObject) -> None:
     week = data.draw(st.integers(1, found.weeks))
     after = as_changed(found, [changed_week(found, week)])
@@ -292,7 +293,7 @@ def test_no_day_of_a_week_ever_comes_twice(first: int, versions: list[tuple[int,
 
 
 @given(blocks(), st.integers(0, 90))
-@settings(max_examples=40, deadline=None)
+@examples(40)
 def test_without_another_version_the_dates_are_those_of_the_calendar(found: Block, step: int) -> None:
     every = tuple(Weekday)
 

@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.programme.block import Block, Day, Line
@@ -62,7 +63,7 @@ def read(head: tuple[tuple[str, ...], ...] = HEAD, *rows: tuple[str, ...]) -> We
 
 
 @given(blocks(), texts(40), st.data())
-@settings(max_examples=80, deadline=None)
+@examples(80)
 def test_a_week_that_is_written_reads_as_the_same_week(
     block: Block, client: str, data: st.DataObject
 ) -> None:

@@ -1,4 +1,5 @@
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 
 from core.programme.block import Block, Day, Line, Phase, Target
 from core.programme.prescription import Dose, Load, PercentOf, Prescription, Rpe, Span
@@ -26,7 +27,7 @@ HEADINGS = (
 
 
 @given(blocks())
-@settings(max_examples=150, deadline=None)
+@examples(150)
 def test_a_block_that_is_written_reads_as_the_same_block(block: Block) -> None:
     result = block_from_sheets(sheets_of(block))
 

@@ -1,0 +1,138 @@
+"""The story counted: taps for a session done as written, and messages with a sound that nobody asked for."""
+
+import asyncio
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+from sqlalchemy import create_engine, select
+
+from bot.assembly.stage import staged
+from bot.assembly.story import People, play_script, read_people, read_script
+from bot.localchat.records import Recorded
+from bot.store.outbox import SENDS
+from bot.store.tables import outbox
+
+FOLDER = Path(__file__).parents[2] / "demo_scenario"
+MOST_TAPS = 3
+MOST_UNASKED = 3
+ANSWERED_WITHIN = timedelta(minutes=1)
+"""What comes so soon after something that a client did is an answer to it."""
+AS_WRITTEN = "All done as written"
+END_TAPS = {"Nothing hurts", "0", "1", "2", "3", "4+", "Not sure"}
+
+
+@dataclass(frozen=True)
+class Story:
+    """What was said, and what the program kept of what it sent, by chat and message."""
+
+    people: People
+    said: tuple[Recorded, ...]
+    unasked: dict[tuple[int, int], bool]
+    lanes: dict[tuple[int, int], str]
+
+    def chats(self) -> dict[int, ZoneInfo]:
+        """The clients' chats, with their clocks."""
+        return {each.phone: ZoneInfo(each.zone) for each in self.people.clients}
+
+    def of(self, chat: int) -> list[Recorded]:
+        return [each for each in self.said if each.chat_id == chat]
+
+
+@pytest.fixture(scope="module")
+def story(tmp_path_factory: pytest.TempPathFactory) -> Story:
+    """The whole story, played once."""
+    url = f"sqlite:///{tmp_path_factory.mktemp('counts')}/story.db"
+    people, script = read_people(FOLDER), read_script(FOLDER)
+
+    async def play() -> tuple[Recorded, ...]:
+        async with staged(FOLDER, people, url) as stage:
+            await play_script(stage, script, lambda _done, _whole, _at: None)
+            return tuple(stage.network.record)
+
+    said = asyncio.run(play())
+    engine = create_engine(url)
+    with engine.connect() as connection:
+        columns = (outbox.c.chat_id, outbox.c.message_id, outbox.c.unasked, outbox.c.lane)
+        rows = connection.execute(select(*columns).where(outbox.c.op.in_(SENDS))).all()
+    engine.dispose()
+    keys = [(row.chat_id, row.message_id) for row in rows]
+    return Story(
+        people,
+        said,
+        dict(zip(keys, (row.unasked for row in rows), strict=True)),
+        dict(zip(keys, (row.lane for row in rows), strict=True)),
+    )
+
+
+def sessions_as_written(records: list[Recorded]) -> Iterator[int]:
+    """How many taps each session took that was told by one button, and in which nothing else was said or tapped."""
+    taps: int | None = None
+    for each in records:
+        if each.sender == "person":
+            if each.kind == "tap" and each.text == AS_WRITTEN:
+                taps = 1
+            elif taps is not None:
+                taps = taps + 1 if each.kind == "tap" and each.text in END_TAPS else None
+        elif taps is not None and "All done. Logged." in each.text:
+            yield taps
+            taps = None
+
+
+def test_a_session_done_as_written_takes_at_most_three_taps(story: Story) -> None:
+    found = [taps for chat in story.chats() for taps in sessions_as_written(story.of(chat))]
+
+    assert len(found) > 40
+    assert max(found) <= MOST_TAPS
+
+
+def loud(records: list[Recorded]) -> Iterator[tuple[Recorded, bool]]:
+    """Each new message with a sound, and whether it answers what she had just done."""
+    acted: datetime | None = None
+    for each in records:
+        if each.sender == "person":
+            acted = each.at
+        elif each.kind in ("text", "photo", "video", "voice", "document") and not each.silent:
+            yield each, acted is not None and each.at - acted <= ANSWERED_WITHIN
+
+
+def test_nobody_gets_more_than_three_a_day_that_she_did_not_ask_for(story: Story) -> None:
+    days: Counter[tuple[int, str]] = Counter()
+    for chat, zone in story.chats().items():
+        for each, answers in loud(story.of(chat)):
+            if not answers:
+                days[chat, each.at.astimezone(zone).date().isoformat()] += 1
+
+    assert sum(days.values()) > 100
+    assert [day for day, number in days.items() if number > MOST_UNASKED] == []
+
+
+def test_what_is_kept_as_unasked_is_at_most_three_a_day(story: Story) -> None:
+    days: Counter[tuple[int, str]] = Counter()
+    for chat, zone in story.chats().items():
+        for each in story.of(chat):
+            if each.sender == "bot" and each.revision == 0 and story.unasked.get((chat, each.message_id)):
+                days[chat, each.at.astimezone(zone).date().isoformat()] += 1
+
+    assert sum(days.values()) > 100
+    assert [day for day, number in days.items() if number > MOST_UNASKED] == []
+
+
+def test_what_comes_by_itself_with_a_sound_is_kept_as_unasked(story: Story) -> None:
+    # Except what is urgent, and what a coach writes herself.
+    coaches = tuple(f"{each.name} writes:" for each in story.people.coaches)
+    unmarked = [
+        each.text.splitlines()[0]
+        for chat in story.chats()
+        for each, answers in loud(story.of(chat))
+        if not answers
+        and not each.text.startswith(coaches)
+        and story.lanes.get((chat, each.message_id)) != "safety"
+        and not story.unasked.get((chat, each.message_id))
+    ]
+
+    assert unmarked == []
