@@ -1,8 +1,10 @@
 """Messages, buttons and effects: what a use-case gives back. Values only."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from enum import IntEnum, StrEnum
+from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +129,8 @@ class Tell:
         grown: Rises when the matter has grown; told again only then.
         level: How soon. DIGEST is only kept.
         message: What the coach reads; its buttons hold the alert's id where `alert_data` made them.
+        facts: What the digest says of it, where it is for the digest.
+        stands: True for what the digest tells: the same is no new matter, however long it goes on.
     """
 
     client_id: int
@@ -134,6 +138,8 @@ class Tell:
     grown: int
     level: Level
     message: Message
+    facts: Mapping[str, Any] | None = None
+    stands: bool = False
 
 
 Effect = Send | EditCard | Cancel | Tell
@@ -239,6 +245,7 @@ class Action(StrEnum):
     PREP_OVER = "po"
     PLACE = "pl"
     REST = "rs"
+    VIDEO = "vd"
 
 
 @dataclass(frozen=True, slots=True)

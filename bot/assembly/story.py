@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
+from typing import Literal
 from zoneinfo import ZoneInfo
 
 import yaml
@@ -52,23 +53,39 @@ class People(Part):
 
 
 class Step(Part):
-    """One thing that somebody does; exactly one field is given, but for `answers` beside `say`.
+    """One thing that somebody does: one of `tap`, `say`, `edit`, `file`, `send`, `share` and what they use.
 
     Attributes:
         tap: Label of a button, or how it begins.
+        of: Words of the message on the screen whose button is tapped; the newest that has it without them.
         say: What is typed.
-        answers: Words of the message on the screen that it is a reply to.
-        edit: What the words typed last become.
+        answers: Words of the message on the screen that what is typed is a reply to.
+        edit: What the words typed last become, or those that `before` says.
+        before: What was typed that is edited, word for word.
         file: Path in the scenario's folder.
+        send: What is no text: "photo", "voice", "video" or "document".
+        caption: What stands under it, or under the first of several.
+        name: What its sender calls a file.
+        size_kb: How large it is. [kB]
+        times: How often it is sent, one after the other.
+        share: Where somebody is: degrees north, degrees east.
         use_code: True to send the code that binds a coach.
         use_invite_of: Key of the coach whose invitation is used.
     """
 
     tap: str | None = None
+    of: str | None = None
     say: str | None = None
     answers: str | None = None
     edit: str | None = None
+    before: str | None = None
     file: str | None = None
+    send: Literal["photo", "voice", "video", "document"] | None = None
+    caption: str = ""
+    name: str = "file.pdf"
+    size_kb: int = Field(default=1, ge=1)
+    times: int = Field(default=1, ge=1)
+    share: tuple[float, float] | None = None
     use_code: bool | None = None
     use_invite_of: str | None = None
 
@@ -184,11 +201,16 @@ class Stage:
     def _take(self, who: str, step: Step) -> None:
         phone = self.phone(who)
         if step.tap is not None:
-            phone.tap(step.tap)
+            phone.tap(step.tap, self._with(phone, step.of))
         elif step.say is not None:
-            self._last_typed[who] = phone.type(step.say, reply_to=self._answered(phone, step.answers))
+            self._last_typed[who] = phone.type(step.say, reply_to=self._with(phone, step.answers))
         elif step.edit is not None:
-            phone.edit(self._last_typed[who], step.edit)
+            mine = self._with(phone, step.before, mine=True)
+            phone.edit(mine or self._last_typed[who], step.edit)
+        elif step.send is not None:
+            self._send(phone, step)
+        elif step.share is not None:
+            phone.share_location(*step.share)
         elif step.file is not None:
             path = self.folder / step.file
             phone.send_document(path.name, path.read_bytes())
@@ -197,13 +219,29 @@ class Stage:
         elif step.use_invite_of is not None:
             phone.start(self._invitation(step.use_invite_of, self.people.named(who).name))
 
-    def _answered(self, phone: Phone, words: str | None) -> int | None:
+    def _send(self, phone: Phone, step: Step) -> None:
+        """Send a file, or several: in each stands who sent it and when in the chat, so that no two are the same."""
+        for number in range(step.times):
+            caption = "" if number else step.caption
+            content = f"{phone.user_id} {len(phone.screen)} ".encode()
+            if step.send == "document":
+                phone.send_document(step.name, content.ljust(step.size_kb * 1024, b"."), caption)
+            elif step.send == "photo":
+                phone.send_photo(content, caption)
+            elif step.send == "voice":
+                phone.send_voice(content, caption)
+            else:
+                phone.send_video(content, caption)
+
+    def _with(self, phone: Phone, words: str | None, *, mine: bool = False) -> int | None:
+        """Return the newest message with some words, of the bot or of one's own; None where none are asked for."""
         if words is None:
             return None
-        found = next((each for each in reversed(phone.screen) if not each.mine and words in each.text), None)
-        if found is None:
+        found = (each for each in reversed(phone.screen) if each.mine is mine and words in each.text)
+        shown = next(found, None)
+        if shown is None:
             raise LookupError(f"{phone.name} has no message with {words!r} on the screen")
-        return found.message_id
+        return shown.message_id
 
     def _invitation(self, coach: str, name: str) -> str:
         for shown in reversed(self.phone(coach).screen):

@@ -31,7 +31,7 @@ def day_of(stage: Stage, key: str, on: date) -> str:
     for each in stage.network.record:
         if each.chat_id != cast.phone or local_date(each.at, cast.zone) != on:
             continue
-        if each.kind in ("tap", "text") and each.sender == "person":
+        if each.sender == "person":
             lines += [f"                    {cast.name}: {_said(each)}", ""]
         else:
             lines += [*each.text.splitlines(), *(_row(row) for row in each.buttons), ""]
@@ -39,7 +39,9 @@ def day_of(stage: Stage, key: str, on: date) -> str:
 
 
 def _said(each: Recorded) -> str:
-    return f"[{each.text}]" if each.kind == "tap" else each.text
+    if each.kind in ("text", "edit"):
+        return each.text
+    return f"[{each.text}]" if each.kind == "tap" else f"({each.kind}) {each.text}".strip()
 
 
 def _row(labels: tuple[str, ...]) -> str:
@@ -107,6 +109,7 @@ def highlights(stage: Stage) -> list[Shown]:
     shown = [
         Shown("Ingrid's Monday, as she sees it", day_of(stage, "ingrid", date(2026, 4, 27))),
         Shown("Jonas stands a watch on Wednesday", day_of(stage, "jonas", date(2026, 5, 6))),
+        Shown("Tom's knee, the morning after", day_of(stage, "tom", date(2026, 4, 14))),
     ]
     for title, key, wanted in (
         ("A load that went up, and why", "ingrid", rose),

@@ -42,6 +42,7 @@ def store_findings(condition: Condition) -> list[Finding]:
         )
     if standing is Standing.AT_HEAD:
         found += [_zones(condition.zones), _failed(condition.failed), _doubtful(condition.doubtful)]
+        found += _left_out(condition.left_out)
     return found
 
 
@@ -87,6 +88,15 @@ def _failed(references: list[str]) -> Finding:
         f"the program failed on {len(references)}: {', '.join(references[:LISTED])}{more}. The log says where. Their "
         "words are kept for 7 days: once the fault is mended, take each up again with plimsoll inbox replay.",
     )
+
+
+def _left_out(count: int) -> list[Finding]:
+    """Return that rules of coaches do not fit any more, where there are any."""
+    if not count:
+        return []
+    return [
+        told("rules of coaches", f"{count} do not fit any more and are left out; /rules shows her which.")
+    ]
 
 
 def _doubtful(count: int) -> Finding:

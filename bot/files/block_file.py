@@ -6,11 +6,14 @@ from bot.files.from_csv import sheets_in_csv
 from bot.files.from_xlsx import sheets_in_xlsx
 from bot.files.from_yaml import block_in_yaml
 from bot.files.kinds import MOST_BYTES, OPENED, Kind, is_old_or_locked, kind_named, kind_of
+from core.policy import Policy
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
 from core.programme.problems import Code, Place, Problem, problem
 from core.programme.rows import BlockFile, block_from_sheets
 from core.programme.sheets import Sheet
+
+_POLICY = Policy()
 
 
 def read_block(
@@ -41,12 +44,15 @@ def opened_sheets(content: bytes, name: str) -> tuple[Sheet, ...] | Problem | No
 
 
 def block_in(
-    sheets: tuple[Sheet, ...] | Problem | None, content: bytes, catalogue: Mapping[str, Exercise]
+    sheets: tuple[Sheet, ...] | Problem | None,
+    content: bytes,
+    catalogue: Mapping[str, Exercise],
+    policy: Policy = _POLICY,
 ) -> BlockFile | list[Problem]:
     """Return the block in opened sheets, or in yaml where there are none; or every problem."""
     if sheets is None:
-        return block_in_yaml(content, catalogue)
-    return [sheets] if isinstance(sheets, Problem) else block_from_sheets(sheets, catalogue)
+        return block_in_yaml(content, catalogue, policy)
+    return [sheets] if isinstance(sheets, Problem) else block_from_sheets(sheets, catalogue, policy)
 
 
 def may_hold_block(name: str) -> bool:

@@ -21,6 +21,7 @@ from collections.abc import Iterator, Mapping
 from bot.files.texts import one_line, text_of
 from bot.files.workbook_limits import MOST_ROWS
 from bot.files.yaml_nodes import Items, Node, Pairs, Reference, Text, TooMuch, Unreadable, root_of
+from core.policy import Policy
 from core.programme import block_sheet, session_sheet
 from core.programme.block_sheet import LINES
 from core.programme.exercises import Exercise
@@ -31,13 +32,16 @@ from core.programme.session_sheet import COLUMNS, HEADINGS
 from core.programme.sheets import Cell, CellKind, Sheet, rows_of
 from core.programme.tabs import TABS
 
+_POLICY = Policy()
 _A_ROW, _A_DAY = "A row such as `Order: A`, `Exercise: Push-up`", "One line `Day:` and one line `Rows:`"
 _ROWS = frozenset(folded(word) for word in ("Rows", "Exercises", "Lines"))
 _JOINED = {session_sheet.INSTEAD: "; ", session_sheet.WEEKS: ", "}
 """Columns whose several values may be a list, and what stands between them in a cell."""
 
 
-def block_in_yaml(content: bytes, catalogue: Mapping[str, Exercise]) -> BlockFile | list[Problem]:
+def block_in_yaml(
+    content: bytes, catalogue: Mapping[str, Exercise], policy: Policy = _POLICY
+) -> BlockFile | list[Problem]:
     """Return the block of a file, or every problem of it, each with its line."""
     try:
         root = root_of(text_of(content) or "")
@@ -51,7 +55,7 @@ def block_in_yaml(content: bytes, catalogue: Mapping[str, Exercise]) -> BlockFil
     sheets = reading.sheets(root)
     if len(reading.starts) > MOST_ROWS:
         return [problem(Code.TOO_MANY_ROWS, Place(), found=len(reading.starts), limit=MOST_ROWS)]
-    result = block_from_sheets(sheets, catalogue)
+    result = block_from_sheets(sheets, catalogue, policy)
     if isinstance(result, BlockFile) and not reading.problems:
         return BlockFile(block=result.block, warnings=tuple(map(reading.with_line, result.warnings)))
     # What is worth another look in a whole block is not said of one that was only half read.

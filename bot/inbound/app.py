@@ -15,6 +15,9 @@ from telegram.ext import (
 from telegram.request import HTTPXRequest
 
 from bot.inbound import coach_commands as coach
+from bot.inbound import coach_papers as papers
+from bot.inbound import coach_says as saying
+from bot.inbound import coach_steers as steering
 from bot.inbound import handlers as on
 from bot.inbound.fetching import FetchingBot
 
@@ -57,6 +60,7 @@ COMMANDS = (
     ("mydata", on.on_mydata),
     ("forget", on.on_forget),
     ("roster", coach.on_roster),
+    ("second", coach.on_second),
     ("client", coach.on_client),
     ("preview", coach.on_preview),
     ("invites", coach.on_invites),
@@ -70,7 +74,33 @@ COMMANDS = (
     ("prep", coach.on_prep),
     ("clip", coach.on_clip),
     ("limits", coach.on_limits),
+    ("limit", coach.on_limit),
+    ("refer", coach.on_refer),
+    ("referrals", coach.on_referrals),
+    ("summary", coach.on_summary),
+    ("remind", coach.on_remind),
+    ("contract", coach.on_contract),
     ("goal", coach.on_goal),
+    ("blocks", papers.on_blocks),
+    ("season", papers.on_season),
+    ("holiday", papers.on_holiday),
+    ("event", papers.on_event),
+    ("report", papers.on_report),
+    ("logfile", papers.on_log_file),
+    ("why", papers.on_why),
+    ("rules", coach.on_rules),
+    ("tell", saying.on_tell),
+    ("video", saying.on_video),
+    ("phrase", saying.on_phrase),
+    ("note", saying.on_note),
+    ("office", saying.on_office),
+    ("absent", saying.on_absent),
+    ("order", steering.on_order),
+    ("orders", steering.on_orders),
+    ("raises", steering.on_raises),
+    ("pause", steering.on_pause),
+    ("resume", steering.on_resume),
+    ("end", steering.on_end),
 )
 """Each command with what it does."""
 

@@ -11,15 +11,22 @@ from bot.files.template import template
 from bot.inbound.doors import Context, catalogue_for, doors, run
 from bot.usecases import (
     block_copies,
+    clinician_limits,
     clips,
+    contract,
     cues,
     daily_prep,
     goals,
     invitations,
     own_exercises,
+    physio_summary,
     previewing,
+    referring,
+    reminding,
     restrictions,
     roster,
+    rules,
+    second_named,
     setting_up,
     week_changes,
 )
@@ -37,6 +44,13 @@ async def on_invite(update: Update, context: Context) -> None:
 async def on_assign(update: Update, context: Context) -> None:
     """`/assign`, alone or in one line."""
     await run(update, context, setting_up.assign, setting_up.Assign(text=" ".join(context.args or ())))
+
+
+async def on_second(update: Update, context: Context) -> None:
+    """`/second`, `/second NAME`, `/second off`."""
+    code = doors(context).ids.word(20)
+    command = second_named.SecondAsked(" ".join(context.args or ()), code, context.bot.username)
+    await run(update, context, second_named.second_asked, command)
 
 
 async def on_roster(update: Update, context: Context) -> None:
@@ -137,7 +151,56 @@ async def on_goal(update: Update, context: Context) -> None:
     await run(update, context, goals.goal_said, goals.GoalSaid(text=" ".join(context.args or ())))
 
 
+async def on_rules(update: Update, context: Context) -> None:
+    """`/rules`, alone or in one line."""
+    await run(update, context, rules.rules_asked, rules.RulesAsked(text=" ".join(context.args or ())))
+
+
 async def on_limits(update: Update, context: Context) -> None:
     """`/limits NAME: WHAT`."""
     command = restrictions.LimitsSaid(text=" ".join(context.args or ()))
     await run(update, context, restrictions.limits, command)
+
+
+async def on_refer(update: Update, context: Context) -> None:
+    """`/refer NAME WHOM: WHY`."""
+    await run(update, context, referring.refer_said, referring.ReferSaid(text=" ".join(context.args or ())))
+
+
+async def on_referrals(update: Update, context: Context) -> None:
+    """`/referrals`, or `/referrals NAME`."""
+    command = referring.ReferralsAsked(text=" ".join(context.args or ()))
+    await run(update, context, referring.referrals_asked, command)
+
+
+async def on_limit(update: Update, context: Context) -> None:
+    """`/limit NAME: WHAT`."""
+    command = clinician_limits.LimitSaid(text=" ".join(context.args or ()))
+    await run(update, context, clinician_limits.limit_said, command)
+
+
+async def on_remind(update: Update, context: Context) -> None:
+    """`/remind NAME WHEN: WHAT`."""
+    await run(update, context, reminding.remind_said, reminding.RemindSaid(text=" ".join(context.args or ())))
+
+
+async def on_contract(update: Update, context: Context) -> None:
+    """`/contract NAME WHAT`."""
+    await run(
+        update, context, contract.contract_said, contract.ContractSaid(text=" ".join(context.args or ()))
+    )
+
+
+async def on_summary(update: Update, context: Context) -> None:
+    """`/summary NAME`."""
+    user = update.effective_user
+    runner = doors(context).runner
+
+    async def drawn(command: physio_summary.SummaryAsked) -> physio_summary.SummaryAsked:
+        user_id = user.id if user is not None else 0
+        return await asyncio.to_thread(
+            physio_summary.prepared, runner.units, user_id, command, runner.clock.now()
+        )
+
+    command = physio_summary.SummaryAsked(text=" ".join(context.args or ()))
+    await run(update, context, physio_summary.summary_asked, command, drawn)

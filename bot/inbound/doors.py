@@ -12,6 +12,7 @@ from bot.inbound.menus import Menus
 from bot.inbound.worker import Worker
 from bot.messages import Arrival
 from bot.usecases.runner import Runner
+from core.policy import Policy
 from core.programme.exercises import Exercise
 
 Context = ContextTypes.DEFAULT_TYPE
@@ -59,6 +60,14 @@ async def run(update: Update, context: Context, usecase: Any, command: Any, prep
     menus = doors(context).menus
     if menus is not None:
         menus.heard(arrival.user_id, arrival.chat_id)
+
+
+async def policy_for(update: Update, context: Context) -> Policy:
+    """Return what the coach who sent an update has set for herself; the defaults when no coach sent it."""
+    user = update.effective_user
+    if user is None:
+        return Policy()
+    return await doors(context).runner.for_coach(user.id, lambda unit, _: unit.rules.policy()) or Policy()
 
 
 async def catalogue_for(update: Update, context: Context) -> Mapping[str, Exercise] | None:

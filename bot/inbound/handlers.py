@@ -9,13 +9,14 @@ from telegram import Message, Update
 from telegram.error import BadRequest, NetworkError, RetryAfter
 
 from bot.files.kinds import MOST_BYTES
-from bot.inbound.doors import Context, catalogue_for, doors, run
+from bot.inbound.doors import Context, catalogue_for, doors, policy_for, run
 from bot.inbound.shared_place import zone_at
 from bot.messages import Action, decode
 from bot.usecases import (
     away,
     check_in,
     coach_settings,
+    drawn_taps,
     forwarding,
     goals,
     helping,
@@ -164,8 +165,9 @@ async def on_tap(update: Update, context: Context) -> None:
     async def drawn(command: talk.Tapped) -> talk.Tapped:
         if command.tap is None or command.tap.action is not Action.CHART:
             return command
-        pictures = await asyncio.to_thread(progress.tap_drawn, units, user_id, command.tap)
-        return replace(command, drawn=pictures)
+        now = doors(context).runner.clock.now()
+        made = await asyncio.to_thread(drawn_taps.drawn_for, units, user_id, command.tap, now)
+        return replace(command, drawn=made)
 
     await run(update, context, talk.tapped, talk.Tapped(tap), drawn)
 
@@ -183,8 +185,9 @@ async def on_document(update: Update, context: Context) -> None:
         catalogue = await catalogue_for(update, context)
         if catalogue is None:
             return command
+        policy = await policy_for(update, context)
         content = await _downloaded(context, command.file_id)
-        return await asyncio.to_thread(setting_up.opened, command, content, catalogue)
+        return await asyncio.to_thread(setting_up.opened, command, content, catalogue, policy)
 
     command = setting_up.FileSent(
         file_id=document.file_id,

@@ -15,11 +15,11 @@ SHOWN = 200
 """Most letters of a message that are said back."""
 
 
-def ask(name: str, buttons: Buttons) -> Message:
-    """Say that the next message goes to a client."""
+def ask(name: str, buttons: Buttons, phrases: Sequence[tuple[int, str]] = ()) -> Message:
+    """Say that the next message goes to a client; saved phrases have a button each."""
     return Message(
         f"What you send me next goes to <b>{escape(name)}</b>, at once and with your name on it.",
-        rows=((buttons.one("Not now", Action.CANCEL),),),
+        rows=(*buttons.picks(phrases, 3), (buttons.one("Not now", Action.CANCEL),)),
         silent=True,
     )
 

@@ -213,8 +213,13 @@ def _rows(view: ClientView, buttons: Buttons) -> Rows:
         *view.release,
         (buttons.one("Write to them", Action.WRITE), buttons.one("Show the log", Action.LOG)),
     ]
+    rows.append((buttons.one("Ask for a video", Action.VIDEO),))
     if view.can_correct:
         rows.append((buttons.one("Correct a set", Action.CORRECT),))
+    rows += [
+        (buttons.one("Progress", Action.CHART, 0), buttons.one("Report", Action.CHART, 1)),
+        (buttons.one("Log as a file", Action.CHART, 2), buttons.one("Why", Action.WHY)),
+    ]
     if eased is not None:
         rows.append((buttons.one("Do not ease", Action.CANCEL, eased.row_id),))
     elif view.coming is not None and view.on_hold is None:

@@ -5,6 +5,7 @@ from datetime import date
 from html import escape
 
 from bot.render.dates import day_words
+from bot.render.digest_waiting import waiting_sections
 from bot.render.loads import load_words
 from bot.render.misses import REASON_WORDS
 from bot.render.other_training import kept_of, week_line
@@ -41,6 +42,7 @@ def digest_texts(value: Digest, catalogue: Mapping[str, Exercise] = CATALOGUE) -
     head = f"<b>{_first_line(value)}</b>\n{_week_line(value)}"
     sections = [
         _section("Needs a word", [*(_word(each, catalogue) for each in value.words), *_more(value)]),
+        *(_section(title, found) for title, found in waiting_sections(value, catalogue)),
         _section("Doing well", (_well(each, catalogue) for each in value.well)),
         _section("Sessions kept of due", map(_kept, value.kept)),
         _section("Check-ins", _check_ins(value)),

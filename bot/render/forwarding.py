@@ -70,9 +70,15 @@ class Doing:
     logged: tuple[Exercise, tuple[LoggedSet, ...]] | None
 
 
-def media(name: str, sent: Sent, doing: Doing | None, *, again: bool = False) -> tuple[Message, ...]:
-    """Show the coach what a client sent, and what she was doing; `again` for more of the same album."""
+def media(
+    name: str, sent: Sent, doing: Doing | None, *, again: bool = False, asked: str | None = None
+) -> tuple[Message, ...]:
+    """Show the coach what a client sent, and what she was doing.
+
+    `again` is for more of the same album; `asked` says of a video that she asked for it.
+    """
     head = f"<b>{escape(name)}</b>, the same album." if again else _head(name, sent, doing)
+    head = head if asked is None else f"{head}\n{asked}"
     return carried(head, sent.kind, sent.file_id, sent.caption)
 
 

@@ -96,7 +96,18 @@ def waits_for_coach(coach: str) -> str:
 def birth_stays(coach: str) -> str:
     """Say that a birth that was said stays said."""
     return (
-        f"A birth that you told me of still counts for 12 months. If that was a slip, tell {escape(coach)}."
+        f"A birth that you told me of still counts for 12 months, unless {escape(coach)} takes it back. "
+        f"I have told {escape(coach)}."
+    )
+
+
+def birth_slip(name: str, rows: Rows) -> Message:
+    """Tell the coach that a client no longer says that she gave birth."""
+    who = escape(name)
+    return Message(
+        f"<b>{who} did not give birth in the last 12 months</b>, as {who} says now.\n"
+        f"What {who} said before still counts until you take it back. {CLEARS_NOBODY} Speak with each other first.",
+        rows=rows,
     )
 
 
@@ -110,6 +121,7 @@ def said_lines(
     birth_on: date | None,
     screen: bool,
     untreated: bool,
+    birth_slip: bool = False,
 ) -> tuple[str, ...]:
     """Write what a client has said of length, limits and health, a line each, as plain text.
 
@@ -122,6 +134,7 @@ def said_lines(
         birth_on: When, if she said.
         screen: A yes to the health question.
         untreated: High blood pressure, not treated or not said.
+        birth_slip: She says that the birth was a slip, and the coach has not taken it back.
     """
     when = f" on {day_words(birth_on)} {birth_on.year}" if birth_on is not None else " in the last 12 months"
     listed = (
@@ -129,7 +142,8 @@ def said_lines(
         (f"Limits and injuries, as said: {limits}", bool(limits)),
         ("Pregnant: no load rises by itself, 3 or more left.", pregnant and not pregnant_over),
         ("Says the pregnancy is over: loads stay held until you release them.", pregnant and pregnant_over),
-        (f"Gave birth{when}.", birth),
+        (f"Gave birth{when}.", birth and not birth_slip),
+        (f"Gave birth{when}, but says now that it was a slip.", birth and birth_slip),
         ("A yes to the health question, no details asked.", screen),
         ("High blood pressure, not treated or not said: no set to the limit.", untreated),
     )

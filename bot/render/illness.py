@@ -122,8 +122,8 @@ def free(free_on: date, goes_on: date, today: date, percent: int, comeback: str)
     more = f"\n{comeback}" if comeback else ""
     return Message(
         f"Good. Free of it since {day_words(free_on)}, so training goes on {when}.\n"
-        f"The first session has half the sets and loads {percent} % lighter, since you were ill. "
-        f"After it you go on from before.{more}\n"
+        f"Each exercise comes back once with half the sets and {percent} % less load, since you were ill. "
+        f"After that you go on from before.{more}\n"
         "If it comes back, write <code>ill</code>.",
         silent=True,
     )
@@ -183,7 +183,7 @@ def for_coach(name: str, kind: str, since: date, rows: Rows = ()) -> Message:
         "cold": f"{who} has a head cold without fever since {day_words(since)}. Nothing gets heavier for a week.",
         "general": (
             f"{who} is ill since {day_words(since)}: fever, chest, stomach or aches. No card goes out until they are "
-            "free of it, and some days more. The first session has half the sets and is lighter."
+            "free of it, and some days more. Then each exercise comes back once with half the sets and less load."
         ),
         "clinician": (
             f"<b>{escape(name)}: a doctor first.</b>\n"
@@ -198,7 +198,7 @@ def well_for_coach(name: str, free_on: date, goes_on: date) -> Message:
     """Tell the coach that somebody is well again."""
     return Message(
         f"<b>{escape(name)}</b> is free of it since {day_words(free_on)}. Training goes on from {day_words(goes_on)}, "
-        "the first session lighter."
+        "each exercise once lighter."
     )
 
 

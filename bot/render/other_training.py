@@ -123,3 +123,12 @@ def week_line(trained: Sequence[Kept], *, dated: bool = True) -> str:
     if len(trained) > 1 and len(minutes) == len(trained):
         return f"{told} ({sum(minutes)} min in all)"
     return told
+
+
+def edit_changes_nothing() -> Message:
+    """Say that an edit does not change other training."""
+    return Message(
+        "What I keep as other training does not change with your edit. "
+        "Use the buttons under it, or take it back there and type it anew.",
+        silent=True,
+    )

@@ -38,7 +38,7 @@ def progress_text(name: str | None, seen: Progress, buttons: Buttons) -> Message
         buttons: Makes the buttons of lifts.
     """
     whose = f"Progress, {escape(name)}" if name is not None else "Your progress"
-    lines = [f"<b>{whose}</b>", "", f"Since {long_date(seen.first)}: {kept_words(seen.kept)}"]
+    lines = [f"<b>{whose}</b>", "", f"Since {long_date(seen.first)}: {kept_words(seen.kept, seen.policy)}"]
     if seen.lifts:
         lines += ["", "<b>Main lifts</b>, estimated for one rep"]
         for lift in seen.lifts[:MOST_LIFTS]:
@@ -128,11 +128,11 @@ def _sessions(count: int) -> str:
     return f"{count} session{'s' * (count != 1)}"
 
 
-def kept_words(counted: Tally) -> str:
+def kept_words(counted: Tally, policy: Policy) -> str:
     """Say sessions kept of due; a percentage only where there were enough."""
     if not counted.due:
         return "no session was due."
-    share = kept_share(counted, Policy())
+    share = kept_share(counted, policy)
     percent = "" if share.percent is None else f" ({share.percent} %)"
     return f"{counted.kept} of {counted.due} sessions kept{percent}."
 

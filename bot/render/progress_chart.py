@@ -44,12 +44,13 @@ def lifts_picture(lifts: Sequence[LiftSeen], title: str = "Main lifts, estimated
         axes = sheet(height)
         words(axes, 24, 36, title, TITLE, bold=True)
         for number, lift in enumerate(shown):
-            _lift(axes, HEAD + PANEL * number, lift)
-        _explained(axes, height - FOOT + 18)
+            lift_panel(axes, HEAD + PANEL * number, lift)
+        explained(axes, height - FOOT + 18)
         return grey_png(axes)
 
 
-def _lift(axes: Axes, top: float, lift: LiftSeen) -> None:
+def lift_panel(axes: Axes, top: float, lift: LiftSeen) -> None:
+    """Draw one lift over time from a height on, `PANEL` high. Whoever calls holds the lock."""
     name = drawing.drawable(lift.exercise.name, NAME_SIZE)
     words(axes, 24, top + 18, f"{name}: {stands_words(lift)}", TEXT, bold=True)
     words(axes, 24, top + 48, trend_words(lift), SMALL)
@@ -122,7 +123,8 @@ def _dates(axes: Axes, height: float, first: date, last: date) -> None:
         words(axes, x, height, short_date(on), SMALL, centred=True)
 
 
-def _explained(axes: Axes, top: float) -> None:
+def explained(axes: Axes, top: float) -> None:
+    """Explain the signs of lifts, from a height on."""
     for height, fill, said in (
         (top, DARK, "a session"),
         (top + 32, "white", "a lighter week, on the way back, or held back: left out of the trend"),
@@ -141,7 +143,7 @@ def kept_picture(seen: Progress) -> bytes:
     with DRAWING:
         axes = sheet(height)
         words(axes, 24, 36, "Sessions kept of due, by week", TITLE, bold=True)
-        words(axes, 24, 76, kept_words(seen.kept), SMALL)
+        words(axes, 24, 76, kept_words(seen.kept, seen.policy), SMALL)
         for number, each in enumerate(weeks):
             _week(axes, HEAD + 40 + WEEK_ROW * number, each, (BAR_RIGHT - BAR_LEFT) / most)
         foot = height - 30

@@ -119,3 +119,10 @@ def no_open(next_on: date | None) -> Message:
     """Say that there is no check-in to take up."""
     coming = f" The next comes {day_words(next_on)}." if next_on is not None else ""
     return Message(f"No check-in is open.{coming}", silent=True)
+
+
+def edit_passed_on() -> Message:
+    """Say that an edit went to the coach, and that the answer stays."""
+    return Message(
+        "Your new words have gone to your coach. The answer that I kept stays as it was.", silent=True
+    )

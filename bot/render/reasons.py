@@ -125,6 +125,9 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     ),
     Code.COACH_PAUSED: _plain("Paused by your coach, who takes it up again."),
     Code.COACH_EASED: lambda f: f"Your coach eased it: {_less(f)}{_fewer_sets(f)}.",
+    Code.COACH_LOAD: _plain("Your coach set {load}."),
+    Code.COACH_HELD: lambda f: f"Your coach wants nothing heavier: {f['load']} again.{_until(f)}",
+    Code.RAISE_WAITS: _plain("{load} again: {next} waits for your coach's word."),
     Code.EASE_OVER: _plain("{load} again, as before the session that your coach eased."),
     Code.LIGHTER_OVER: lambda f: (
         f"The lighter week is over: on from {f['load']}, the load of {_day(f['date'])}."

@@ -23,8 +23,8 @@ def best_line(exercise: Exercise, best: Record, today: date) -> str:
     when = _date(best.before.on, today)
     if best.kind is RecordKind.ESTIMATE:
         return (
-            f"Best so far: {name}, about {best.lift.maximum} for one rep, from {_set(best.lift)} "
-            f"(before: about {best.before.maximum}, {when})."
+            f"Best so far: {name}, about {best.lift.maximum} for one rep. "
+            f"That is from {_set(best.lift)}. Before: about {best.before.maximum}, {when}."
         )
     return f"Best so far: {name} {_set(best.lift)} (before: {_set(best.before)}, {when})."
 

@@ -66,6 +66,9 @@ def _effort_of(each: LoggedSet) -> str:
     return f"RPE {plain(each.rpe)}" if each.rpe is not None else f"{_left(each.rir or 0)} left"
 
 
+LEFT_UNREAD = "I could not read that as reps left. Tap a number, or type one from 0 to 4."
+
+
 def left_noted(exercise: Exercise, left: int) -> Message:
     """Say back reps left."""
     return Message(f"Noted: {_left_in(exercise, left)}.", silent=True)

@@ -45,6 +45,8 @@ def _overview(view: SessionView) -> Message:
         lines += [line for line in (in_turn_line(each, view.items), item_line(each)) if line]
         if each.item.state == "open" and (before := last_time(each, view.local_on)):
             lines.append(f"     {before}")
+        if each.item.state == "open" and each.video:
+            lines.append(f"     {each.video}")
     first: Rows = (
         (view.button("All done as written", Action.ALL_DONE),),
         (
@@ -99,6 +101,8 @@ def _how(each: ItemView, view: SessionView) -> list[str]:
     cue = cue_of(each)
     if cue:
         lines.append(escape(cue))
+    if each.video:
+        lines.append(each.video)
     return lines
 
 

@@ -41,6 +41,7 @@ class ItemView:
         own_cue: Her coach's cue for her.
         coach_cue: Her coach's cue for all.
         noted: The last load that her coach noted.
+        video: What her coach would like to see of it, ready to show; None where nothing.
     """
 
     item: Item
@@ -58,6 +59,7 @@ class ItemView:
     own_cue: str | None = None
     coach_cue: str | None = None
     noted: LastLoad | None = None
+    video: str | None = None
 
     @property
     def to_find(self) -> bool:

@@ -12,6 +12,7 @@ from bot.render.personalise import LEAVE_OUT
 from bot.render.problems import problem_line
 from core.checkin.zones import city_of
 from core.programme.block import weeks_text
+from core.programme.day_length import DayLength
 from core.programme.problems import Problem, Severity
 from core.programme.spacing_checks import ClosePair
 
@@ -156,6 +157,8 @@ class Summary:
     goes_on: bool
     frozen: bool
     close: Sequence[ClosePair] = ()
+    minutes: int | None = None
+    longer: Sequence[DayLength] = ()
 
 
 def summary_card(summary: Summary, buttons: Buttons, note: str | None) -> Message:
@@ -176,6 +179,9 @@ def summary_card(summary: Summary, buttons: Buttons, note: str | None) -> Messag
     lines += summary.fitted
     if summary.close:
         lines += ["\nLess than 48 h apart:", *(_close_line(pair) for pair in summary.close[:MOST_CLOSE])]
+    if summary.longer:
+        days = ", ".join(f"{escape(each.day)} about {each.minutes}" for each in summary.longer)
+        lines.append(f"\nLonger than the {summary.minutes} min that {client} has: {days}.")
     if summary.ends and summary.goes_on:
         lines.append(f"\nUntil then {client} goes on with {escape(summary.ends)}.")
     elif summary.ends:

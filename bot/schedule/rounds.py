@@ -6,16 +6,16 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from datetime import date, datetime, time, timedelta
 
-from bot.store import oversight
+from bot.store import outages, oversight
+from bot.store.alerts import alerts_due_anywhere, next_alert_due
 from bot.store.aways import Clocks, clocks_anywhere
 from bot.store.units import Unit, Units
-from bot.usecases import digest, misses, silence, travelling
+from bot.usecases import alerting, digest, misses, silence, travelling
 from bot.usecases.runner import Runner
 from bot.usecases.writer import Priority
 from core.local_time import instant_of
 from core.oversight.misses import grace_end
 from core.oversight.week import last_hour, next_hour, week_key
-from core.policy import Policy
 
 log = logging.getLogger(__name__)
 
@@ -24,6 +24,9 @@ CONNECTED = timedelta(minutes=3)
 
 LATEST = timedelta(days=3)
 """How late a digest still goes out after an outage. Our proposal."""
+
+MATTERS = 50
+"""Matters looked at again in one round; the rest wait for the next."""
 
 TRIES = 3
 """How often a digest is tried before it waits for the next start of the program."""
@@ -56,6 +59,7 @@ class Rounds:
             await self._settle()
         await self._end_pauses()
         await self._turn_clocks()
+        await self._look_again()
 
     async def after_sending(self) -> None:
         """Send the digests that are due."""
@@ -87,22 +91,22 @@ class Rounds:
         if good is None or now - good > CONNECTED:
             return False
         before, self._good = self._good, good
-        if before is not None and good - before > timedelta(hours=Policy().outage_spares):
+        if before is not None and good - before > CONNECTED:
+            length = good - before
 
             def spare() -> None:
                 with self._units.open(None) as house:
-                    oversight.spare(house.connection, good)
+                    outages.spare(house.connection, good, _spared(house, length))
 
             await self._runner.write(spare, Priority.DUE)
         return True
 
     async def _settle(self) -> None:
-        now, policy = self._runner.clock.now(), Policy()
+        now = self._runner.clock.now()
 
         def look() -> list[oversight.OpenSession]:
             with self._units.read(None) as house:
-                found = oversight.open_anywhere(house.connection)
-            return [each for each in found if grace_end(each.on, each.zone, policy) <= now]
+                return [each for each, ends in _graces(house) if ends <= now]
 
         for each in await self._runner.write(look, Priority.DUE):
             command = misses.SettleSession(each.session_id)
@@ -134,6 +138,17 @@ class Rounds:
             command = travelling.TurnClock(each.away_id)
             await self._runner.run_due(travelling.turn, command, each.coach_id)
 
+    async def _look_again(self) -> None:
+        """Look again at matters whose time has come: unseen ones, videos without an answer, blocks that end."""
+        now = self._runner.clock.now()
+
+        def look() -> list[tuple[int, int]]:
+            with self._units.read(None) as house:
+                return alerts_due_anywhere(house.connection, now, MATTERS)
+
+        for coach_id, alert_id in await self._runner.write(look, Priority.DUE):
+            await self._runner.run_due(alerting.due, alerting.AlertDue(alert_id), coach_id)
+
     async def _send_digest(self, coach_id: int, on: date, due_at: datetime) -> None:
         done = False
         try:
@@ -161,13 +176,33 @@ def _begins(on: date, zone: str) -> datetime:
     return instant_of(on, time(0), zone)
 
 
-def _coming(house: Unit, now: datetime) -> Iterator[datetime]:
+def _graces(house: Unit) -> Iterator[tuple[oversight.OpenSession, datetime]]:
+    """Return each open session with the end of its grace, as its coach has set it."""
+    units: dict[int, Unit] = {}
     for each in oversight.open_anywhere(house.connection):
-        yield grace_end(each.on, each.zone, Policy())
+        unit = units.setdefault(each.coach_id, house.of(each.coach_id))
+        yield each, grace_end(each.on, each.zone, unit.rules.policy(each.client_id))
+
+
+def _spared(house: Unit, length: timedelta) -> list[int]:
+    """Return the coaches for whose clients an outage of a length makes no misses."""
+    return [
+        each
+        for each in outages.coaches_anywhere(house.connection)
+        if length > timedelta(hours=house.of(each).rules.policy().outage_spares)
+    ]
+
+
+def _coming(house: Unit, now: datetime) -> Iterator[datetime]:
+    for _, ends in _graces(house):
+        yield ends
     for _, _, on, zone in oversight.pauses_anywhere(house.connection):
         yield _begins(on, zone)
     for clocks in clocks_anywhere(house.connection):
         due = travelling.next_turn(clocks)
         yield due.earliest if due.earliest > now else due.latest
+    matter = next_alert_due(house.connection)
+    if matter is not None:
+        yield matter
     for hour in oversight.digest_hours(house.connection):
         yield next_hour(now, hour.zone, hour.weekday, hour.at)

@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 
 from bot.clock import Going
 from bot.schedule.rounds import Rounds
+from bot.store.contracts import contracts_due_anywhere, next_contract_due
 from bot.store.due import (
     due_anywhere,
     never_shown_anywhere,
@@ -14,11 +15,14 @@ from bot.store.due import (
     running_anywhere,
 )
 from bot.store.due_questions import next_question_due, questions_due_anywhere
+from bot.store.reminders import next_reminder_due, reminders_due_anywhere
 from bot.store.set_back import sessions_set_back
 from bot.store.units import Units
 from bot.usecases import layout, reposting, undelivered
 from bot.usecases.asking import Ask, ask
+from bot.usecases.contract_end import ContractEnds, tell_end
 from bot.usecases.daily_card import SendPrep, send_prep
+from bot.usecases.reminding import Remind, remind
 from bot.usecases.runner import Runner
 from bot.usecases.sending import SendSession, send_session
 from bot.usecases.writer import Priority
@@ -51,6 +55,7 @@ class Tick:
             await self._send()
             await self._send_preps()
             await self._ask()
+            await self._remind()
             await self.rounds.after_sending()
 
     async def _follow_the_clock(self) -> None:
@@ -99,6 +104,24 @@ class Tick:
         for coach_id, question_id in await self._runner.write(look, Priority.DUE):
             await self._runner.run_due(ask, Ask(question_id), coach_id)
 
+    async def _remind(self) -> None:
+        """Remind coaches of what they asked for, and of contracts that end."""
+        now = self._runner.clock.now()
+
+        def look() -> tuple[list[tuple[int, int]], list[tuple[int, int]]]:
+            with self._units.read(None) as house:
+                connection = house.connection
+                return (
+                    reminders_due_anywhere(connection, now, SLICE),
+                    contracts_due_anywhere(connection, now, SLICE),
+                )
+
+        reminders, contracts = await self._runner.write(look, Priority.DUE)
+        for coach_id, reminder_id in reminders:
+            await self._runner.run_due(remind, Remind(reminder_id), coach_id)
+        for coach_id, contract_id in contracts:
+            await self._runner.run_due(tell_end, ContractEnds(contract_id), coach_id)
+
     async def _settle_unshown(self) -> None:
         def look() -> list[tuple[int, int]]:
             with self._units.read(None) as house:
@@ -135,7 +158,13 @@ class Tick:
         def look() -> datetime | None:
             with self._units.read(None) as house:
                 connection = house.connection
-                due = (next_due(connection), next_prep_due(connection), next_question_due(connection))
+                due = (
+                    next_due(connection),
+                    next_prep_due(connection),
+                    next_question_due(connection),
+                    next_reminder_due(connection),
+                    next_contract_due(connection),
+                )
                 return min((when for when in due if when is not None), default=None)
 
         found = [await self._runner.write(look, Priority.DUE), await self.rounds.next_due()]

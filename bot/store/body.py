@@ -192,6 +192,16 @@ class Body(Rows):
         )
         return list(done.scalars())
 
+    def is_correction(self, report: BodyReport) -> bool:
+        """Return whether a report takes the place of one that the same message had made before it was edited."""
+        query = select(body_report.c.id).where(
+            body_report.c.coach_id == self.coach_id,
+            body_report.c.client_id == report.client_id,
+            body_report.c.message_id == report.message_id,
+            body_report.c.voided_by == "edited",
+        )
+        return report.message_id is not None and self.connection.execute(query.limit(1)).first() is not None
+
     def from_message(self, client_id: int, message_id: int) -> list[int]:
         """Return standing reports that a message of the client made."""
         query = select(body_report.c.id).where(

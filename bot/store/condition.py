@@ -11,6 +11,7 @@ from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 from bot.store.backup import NotBackedUp, database_file
 from bot.store.engine import make_engine
 from bot.store.migrate import current, head, knows
+from bot.store.rules import left_out_anywhere
 from bot.store.tables import client, coach, inbox, outbox
 
 
@@ -38,6 +39,7 @@ class Condition:
         zones: Every zone somebody lives in, with how many do.
         failed: References of messages that the program failed on, as far as their words are kept.
         doubtful: How many messages nobody knows to have arrived.
+        left_out: How many rules of coaches do not fit any more, so that the default holds.
     """
 
     standing: Standing
@@ -46,6 +48,7 @@ class Condition:
     zones: dict[str, int] = field(default_factory=dict)
     failed: list[str] = field(default_factory=list)
     doubtful: int = 0
+    left_out: int = 0
 
 
 def condition_of(url: str) -> Condition:
@@ -106,6 +109,7 @@ def _looked_into(engine: Engine) -> Condition:
             zones,
             [str(each) for each in failed.scalars()],
             int(connection.execute(doubtful).scalar_one()),
+            left_out_anywhere(connection),
         )
 
 

@@ -105,6 +105,20 @@ class Decisions(Rows):
         )
         return (KeptDecision(*row) for row in self.connection.execute(query))
 
+    def telling(self, code: str, since: datetime) -> list[KeptDecision]:
+        """Return the newest decisions of clients' exercises that tell a reason, made since an instant, oldest first."""
+        query = (
+            rows_of(KeptDecision, decision)
+            .where(
+                decision.c.coach_id == self.coach_id,
+                decision.c.superseded_by.is_(None),
+                decision.c.made_at >= since,
+                decision.c.output.contains(f'"code":"{code}"'),
+            )
+            .order_by(decision.c.id)
+        )
+        return [KeptDecision(*row) for row in self.connection.execute(query)]
+
     def latest(self, client_id: int, exercise: str) -> KeptDecision | None:
         """Return the newest decision for a client's exercise."""
         query = (

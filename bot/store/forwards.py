@@ -1,5 +1,6 @@
 """Messages of clients that were passed on to their coach."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -19,7 +20,9 @@ class Forwarded:
     message_id: int | None
     from_message_id: int | None
     kind: str
+    at: datetime
     answered_at: datetime | None
+    item_id: int | None = None
 
 
 class Forwards(Rows):
@@ -64,6 +67,27 @@ class Forwards(Rows):
         )
         return one(Forwarded, self.connection.execute(query).first())
 
+    def waiting(
+        self, kinds: Collection[str], client_id: int | None = None, since: datetime | None = None
+    ) -> list[Forwarded]:
+        """Return messages of some kinds that have no answer, oldest first: of one client, or of all.
+
+        Args:
+            kinds: As kept.
+            client_id: Whose; None for everybody's.
+            since: How far back; None for all of it.
+        """
+        query = rows_of(Forwarded, forwarded).where(
+            forwarded.c.coach_id == self.coach_id,
+            forwarded.c.kind.in_(kinds),
+            forwarded.c.answered_at.is_(None),
+            *(() if client_id is None else (forwarded.c.client_id == client_id,)),
+            *(() if since is None else (forwarded.c.at >= since,)),
+        )
+        return [
+            Forwarded(*row) for row in self.connection.execute(query.order_by(forwarded.c.at, forwarded.c.id))
+        ]
+
     def answered(self, forwarded_id: int, now: datetime) -> None:
         """Note that the coach has answered; the first time counts."""
         self.connection.execute(
@@ -84,6 +108,13 @@ class Forwards(Rows):
             forwarded.c.from_message_id == message_id,
         )
         return message_id is not None and self.connection.execute(query.limit(1)).first() is not None
+
+    def has_key(self, outbox_key: str) -> bool:
+        """Return whether something was passed on under a key."""
+        query = select(forwarded.c.id).where(
+            forwarded.c.coach_id == self.coach_id, forwarded.c.outbox_key == outbox_key
+        )
+        return self.connection.execute(query.limit(1)).first() is not None
 
     def media_since(self, client_id: int, since: datetime) -> int:
         """Return how many messages of a client that were no text were passed on since an instant."""

@@ -4,7 +4,7 @@ from datetime import date, datetime
 
 from sqlalchemy import ColumnElement, func, insert, select, update
 
-from bot.store.rows import Rows, rows_of
+from bot.store.rows import Rows, not_by, rows_of
 from bot.store.tables import session
 from core.checkin.training_log import Session
 
@@ -80,7 +80,7 @@ class Moves(Rows):
             select(session.c.moved_to)
             .join(into, into.c.id == session.c.moved_to)
             .where(
-                session.c.coach_id == self.coach_id,
+                not_by(session.c.coach_id) == self.coach_id,
                 session.c.client_id == client_id,
                 into.c.day_key != session.c.day_key,
             )

@@ -10,6 +10,7 @@ from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import order
 from core.loads.order import CoachOrder, OrderKind
 from core.programme.exercises import Site
+from core.units import Mass
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +18,9 @@ class KeptOrder:
     """An order as kept.
 
     Attributes:
+        from_on: The client's local date on which it begins to hold; None for at once.
         until_on: The client's local date of the session that used it up; None while it stands.
+        facts: What it says, by kind; `until` is its last day, `once` that the next session uses it up.
     """
 
     id: int
@@ -25,6 +28,7 @@ class KeptOrder:
     exercise: str | None
     kind: str
     facts: dict[str, Any]
+    from_on: date | None
     until_on: date | None
     at: datetime
     voided_at: datetime | None
@@ -35,15 +39,30 @@ class KeptOrder:
         return self.until_on is None and self.voided_at is None
 
     @property
+    def until(self) -> date | None:
+        """The last day on which it holds; None where it has none."""
+        said = self.facts.get("until")
+        return date.fromisoformat(said) if said else None
+
+    @property
+    def dated(self) -> bool:
+        """True where it holds on days, and no session uses it up."""
+        return self.until is not None or self.from_on is not None
+
+    @property
     def value(self) -> CoachOrder:
         """The order that rules compute with."""
-        site = self.facts.get("site")
+        site, mass = self.facts.get("site"), self.facts.get("mass")
         return CoachOrder(
             row_id=self.id,
             kind=OrderKind(self.kind),
             exercise=self.exercise,
             site=Site(site) if site else None,
             percent=self.facts.get("percent", 0),
+            mass=Mass.of(mass["value"], mass["unit"]) if mass else None,
+            from_on=self.from_on,
+            until=self.until,
+            at=self.at if self.kind == OrderKind.LOAD else None,
         )
 
 
@@ -58,6 +77,7 @@ class Orders(Rows):
         *,
         exercise: str | None = None,
         facts: dict[str, Any] | None = None,
+        from_on: date | None = None,
     ) -> int:
         """Keep an order."""
         made = self.connection.execute(
@@ -68,6 +88,7 @@ class Orders(Rows):
                 exercise=exercise,
                 kind=kind.value,
                 facts=facts or {},
+                from_on=from_on,
                 at=now,
             )
             .returning(order.c.id)
@@ -86,6 +107,15 @@ class Orders(Rows):
     def used(self, client_id: int) -> list[KeptOrder]:
         """Return a client's orders that a session has used up, oldest first."""
         return self._listed(client_id, order.c.until_on.is_not(None))
+
+    def history(self, client_id: int) -> list[KeptOrder]:
+        """Return all that was ordered for a client, what is over or taken back too, newest first."""
+        query = (
+            rows_of(KeptOrder, order)
+            .where(order.c.coach_id == self.coach_id, order.c.client_id == client_id)
+            .order_by(order.c.id.desc())
+        )
+        return [KeptOrder(*row) for row in self.connection.execute(query)]
 
     def _listed(self, client_id: int, which: Any) -> list[KeptOrder]:
         query = (
@@ -111,6 +141,14 @@ class Orders(Rows):
     def void(self, order_ids: list[int], now: datetime) -> None:
         """Take orders back; the rows stay."""
         self._change(order_ids, voided_at=now)
+
+    def restore(self, order_ids: list[int]) -> None:
+        """Let orders stand again that had been taken back."""
+        self._change(order_ids, voided_at=None)
+
+    def note(self, order_id: int, facts: dict[str, Any]) -> None:
+        """Keep other facts of an order."""
+        self._change([order_id], facts=facts)
 
     def _change(self, order_ids: list[int], **values: Any) -> None:
         self.connection.execute(

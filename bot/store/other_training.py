@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import insert, update
+from sqlalchemy import insert, select, update
 
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import other_training
@@ -73,6 +73,15 @@ class OtherTraining(Rows):
             )
             .values(voided_at=now)
         )
+
+    def is_from(self, client_id: int, message_id: int) -> bool:
+        """Return whether a message of a client told of some, taken back since or not."""
+        query = select(other_training.c.id).where(
+            other_training.c.coach_id == self.coach_id,
+            other_training.c.client_id == client_id,
+            other_training.c.message_id == message_id,
+        )
+        return self.connection.execute(query.limit(1)).first() is not None
 
     def get(self, row_id: int, client_id: int) -> Other | None:
         """Return one of a client's that was not taken back."""

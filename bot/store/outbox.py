@@ -96,6 +96,11 @@ class Outbox:
         """Take back what is queued for a coach's people under keys that begin so; as `cancel`, but for one matter."""
         self._cancel(outbox.c.key.startswith(f"{coach_id}:{begins}", autoescape=True))
 
+    def is_waiting(self, coach_id: int, key: str) -> bool:
+        """Return whether a message of a coach's is queued and not on its way yet."""
+        query = select(outbox.c.id).where(outbox.c.key == f"{coach_id}:{key}", outbox.c.state == "queued")
+        return self.connection.execute(query).first() is not None
+
     def cancel_chat(self, chat_id: int) -> None:
         """Cancel everything that is queued for a chat which cannot be reached."""
         self._cancel(outbox.c.chat_id == chat_id)

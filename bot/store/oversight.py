@@ -19,6 +19,7 @@ from bot.store.tables import (
     body_report,
     card,
     client,
+    clinician_limit,
     coach,
     decision,
     item,
@@ -46,6 +47,8 @@ _CHANGES = (
     (assignment_version, assignment_version.c.voided_at),
     (week_change, week_change.c.at),
     (week_change, week_change.c.voided_at),
+    (clinician_limit, clinician_limit.c.at),
+    (clinician_limit, clinician_limit.c.ended_at),
 )
 """What decisions rest on beside sets, and when it came or went."""
 
@@ -61,6 +64,7 @@ class OpenSession:
     session_id: int
     on: date
     zone: str
+    client_id: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +80,7 @@ class DigestHour:
 def open_anywhere(connection: Connection) -> list[OpenSession]:
     """Return every session whose card is out and that is not over."""
     query = (
-        select(session.c.coach_id, session.c.id, session.c.local_on, client.c.zone)
+        select(session.c.coach_id, session.c.id, session.c.local_on, client.c.zone, client.c.id)
         .join(client, client.c.id == session.c.client_id)
         .where(session.c.state.in_(sorted(OPEN)), client.c.zone.is_not(None))
         .order_by(session.c.local_on, session.c.id)
@@ -116,15 +120,6 @@ def is_queued(connection: Connection, coach_id: int, key: str) -> bool:
     """Return whether a message of a coach's was ever queued under a key."""
     query = select(outbox.c.id).where(outbox.c.key == f"{coach_id}:{key}")
     return connection.execute(query).first() is not None
-
-
-def spare(connection: Connection, until: datetime) -> None:
-    """Mark the sessions that were open in an outage which ended now: whatever comes of them, they are no misses."""
-    connection.execute(
-        update(session)
-        .where(session.c.state.in_(sorted(OPEN)), session.c.sent_at < until, session.c.left_reason.is_(None))
-        .values(left_reason=SYSTEM)
-    )
 
 
 class Oversight(Rows):

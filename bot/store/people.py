@@ -91,6 +91,9 @@ class Coach:
     plan_weekday: int = 6
     check_in_weekday: int = 6
     check_in_questions: list[dict[str, Any]] | None = None
+    office_days: list[int] | None = None
+    office_from: time | None = None
+    office_to: time | None = None
 
 
 class Coaches:

@@ -56,9 +56,9 @@ _KINDS = {
 COLUMNS: dict[str, dict[str, Personal]] = {
     "account": _columns(client="user_id chat_id client_id reachable unreachable_at", nobody="coach_id role"),
     "alert": _columns(
-        health="key level grown",
+        health="key level grown facts",
         client="client_id at told_at",
-        coach="seen_at closed_at",
+        coach="seen_at closed_at due_at reminded",
         nobody="id coach_id",
     ),
     "assignment": _columns(
@@ -90,15 +90,23 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         nobody="id coach_id",
     ),
     "clip": _columns(coach="drill link at voided_at", nobody="id coach_id"),
+    "clinician_limit": _columns(client="client_id at ended_at", health="spec", nobody="id coach_id"),
     "coach": _columns(
         coach="name zone country digest_weekday digest_at created_at last_seen_at missed_style in_line_since "
-        "plan_weekday check_in_weekday check_in_questions",
+        "plan_weekday check_in_weekday check_in_questions office_days office_from office_to "
+        "second_name second_user_id second_chat_id second_code second_until",
         nobody="id",
     ),
+    "coach_absence": _columns(coach="from_on until_on cover at ended_on voided_at", nobody="id coach_id"),
     "coach_order": _columns(
         client="client_id exercise kind from_on until_on at voided_at", health="facts", nobody="id coach_id"
     ),
     "consent": _columns(client="client_id version given_at withdrawn_at", nobody="id coach_id"),
+    "contract": _columns(
+        client="client_id",
+        coach="since_on until_on sessions due_at at told_at ended_at",
+        nobody="id coach_id",
+    ),
     "cue": _columns(client="client_id", health="exercise site side text at voided_at", nobody="id coach_id"),
     "daily_prep": _columns(client="client_id due_at at ended_at", health="spec", nobody="id coach_id"),
     "decision": _columns(
@@ -120,6 +128,9 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         nobody="id coach_id",
     ),
     "goal": _columns(client="client_id by_on at outcome ended_at", health="text", nobody="id coach_id"),
+    "hand_on": _columns(
+        client="client_id at given_at refused_at withdrawn_at handed_at", nobody="id coach_id"
+    ),
     "health_answer": _columns(
         client="client_id at voided_at", health="question yes said_on released_on", nobody="id coach_id"
     ),
@@ -162,6 +173,7 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         operator="op lane rank not_after unasked state attempts doubts claimed_by claimed_at cause created_at",
         nobody="id coach_id card_id",
     ),
+    "phrase": _columns(coach="name text at voided_at", nobody="id coach_id"),
     "picture": _columns(health="bytes name file_id", client="client_id at", nobody="id coach_id"),
     "prompt": _columns(
         client="user_id chat_id client_id opened_at closed_at",
@@ -171,8 +183,17 @@ COLUMNS: dict[str, dict[str, Personal]] = {
     "record": _columns(
         client="client_id exercise kind set_id facts at told_at retracted_at", nobody="id coach_id"
     ),
+    "referral": _columns(
+        client="client_id at told_at closed_at",
+        health="clinician why seen_on outcome review_on",
+        nobody="id coach_id",
+    ),
+    "reminder": _columns(client="client_id due_at at told_at done_at", health="text", nobody="id coach_id"),
     "rule": _columns(
         client="client_id exercise key at voided_at", health="value", coach="by_user_id", nobody="id coach_id"
+    ),
+    "season_entry": _columns(
+        client="client_id kind name from_on until_on at voided_at", nobody="id coach_id"
     ),
     "session": _columns(
         client="client_id assignment_id local_on due_at place late effort sent_at started_at closed_at date_chosen "
@@ -180,7 +201,14 @@ COLUMNS: dict[str, dict[str, Personal]] = {
         health="state left_reason",
         nobody="id coach_id week_no day_key attempt cursor_item_id revision",
     ),
+    "told": _columns(client="client_id what at", nobody="id coach_id"),
+    "video_ask": _columns(
+        client="client_id exercise set_no side at answered_at voided_at", nobody="id coach_id"
+    ),
     "week_change": _columns(client="client_id assignment_id week_no spec at voided_at", nobody="id coach_id"),
+    "week_note": _columns(
+        coach="week_no text media_kind file_id at voided_at", nobody="id coach_id block_id"
+    ),
 }
 """By table and column. Where a row may be a coach's or a client's, the client's counts."""
 

@@ -130,6 +130,21 @@ class Prompts(Rows):
         )
         return one(Prompt, self.connection.execute(query).first())
 
+    def newest_of(self, user_id: int, kind: str) -> Prompt | None:
+        """Return the newest open prompt of a kind that a person was asked."""
+        query = (
+            rows_of(Prompt, prompt)
+            .where(
+                prompt.c.coach_id == self.coach_id,
+                prompt.c.user_id == user_id,
+                prompt.c.kind == kind,
+                prompt.c.closed_at.is_(None),
+            )
+            .order_by(prompt.c.id.desc())
+            .limit(1)
+        )
+        return one(Prompt, self.connection.execute(query).first())
+
     def expecting_text(self, user_id: int) -> Prompt | None:
         """Return the open prompt of a person that a typed reply answers."""
         query = rows_of(Prompt, prompt).where(

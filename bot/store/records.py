@@ -8,7 +8,7 @@ from typing import Any
 
 from sqlalchemy import Row, insert, select, update
 
-from bot.store.rows import Rows, rows_of
+from bot.store.rows import Rows, not_by, rows_of
 from bot.store.sets import load_of
 from bot.store.tables import item, last_load, logged_set, record, session
 from core.oversight.records import LoggedLift
@@ -64,7 +64,7 @@ class Records(Rows):
             .join(item, item.c.id == logged_set.c.item_id)
             .join(session, session.c.id == item.c.session_id)
             .where(
-                logged_set.c.coach_id == self.coach_id,
+                not_by(logged_set.c.coach_id) == self.coach_id,
                 session.c.client_id == client_id,
                 session.c.state.in_(CLOSED),
                 logged_set.c.voided_at.is_(None),

@@ -5,7 +5,7 @@ from typing import Any
 
 from sqlalchemy import Row, insert, select, update
 
-from bot.store.rows import Rows, one, rows_of
+from bot.store.rows import Rows, not_by, one, rows_of
 from bot.store.tables import item, session
 from core.checkin.training_log import Item, Session
 from core.programme.prescription import Dose, Prescription
@@ -226,7 +226,7 @@ class Sessions(Rows):
             select(*session_columns, *(column.label(f"item_{column.name}") for column in _ITEM))
             .join(item, item.c.session_id == session.c.id)
             .where(
-                session.c.coach_id == self.coach_id,
+                not_by(session.c.coach_id) == self.coach_id,
                 session.c.client_id == client_id,
                 session.c.state.in_(("done", "partial", "asking", "left_out")),
                 item.c.exercise == exercise,

@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, Row, exists, func, insert, or_, select, update
 
-from bot.store.rows import Rows
+from bot.store.rows import Rows, not_by
 from bot.store.tables import item, logged_set, session
 from core.checkin.training_log import LoggedSet, NewSet
 from core.programme.prescription import Load, LoadKind
@@ -95,7 +95,7 @@ class Sets(Rows):
         query = (
             select(logged_set)
             .where(
-                logged_set.c.coach_id == self.coach_id,
+                not_by(logged_set.c.coach_id) == self.coach_id,
                 logged_set.c.item_id.in_(item_ids),
                 logged_set.c.voided_at.is_(None),
             )

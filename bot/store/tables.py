@@ -66,6 +66,14 @@ coach = Table(
     Column("plan_weekday", SmallInteger, nullable=False, server_default="6"),
     Column("check_in_weekday", SmallInteger, nullable=False, server_default="6"),
     Column("check_in_questions", Json),
+    Column("office_days", Json),
+    Column("office_from", Time),
+    Column("office_to", Time),
+    Column("second_name", String(80)),
+    Column("second_user_id", Id),
+    Column("second_chat_id", Id),
+    Column("second_code", String(64)),
+    Column("second_until", UtcDateTime),
 )
 
 account = Table(
@@ -460,7 +468,11 @@ alert = Table(
     Column("told_at", UtcDateTime),
     Column("seen_at", UtcDateTime),
     Column("closed_at", UtcDateTime),
+    Column("facts", Json),
+    Column("due_at", UtcDateTime),
+    Column("reminded", SmallInteger, nullable=False, server_default="0"),
 )
+Index("ix_alert_due", alert.c.closed_at, alert.c.due_at)
 Index(
     "uq_alert_open",
     alert.c.coach_id,
@@ -687,6 +699,153 @@ record = Table(
     UniqueConstraint("set_id", "kind"),
 )
 Index("ix_record_of", record.c.client_id, record.c.exercise)
+
+referral = Table(
+    "referral",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("clinician", String(16), nullable=False),
+    Column("why", String(300), nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("told_at", UtcDateTime),
+    Column("seen_on", Date),
+    Column("outcome", String(500)),
+    Column("review_on", Date),
+    Column("closed_at", UtcDateTime),
+)
+
+clinician_limit = Table(
+    "clinician_limit",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("spec", Json, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("ended_at", UtcDateTime),
+)
+
+reminder = Table(
+    "reminder",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client", nullable=True),
+    Column("text", String(300), nullable=False),
+    Column("due_at", UtcDateTime, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("told_at", UtcDateTime),
+    Column("done_at", UtcDateTime),
+)
+Index("ix_reminder_due", reminder.c.told_at, reminder.c.done_at, reminder.c.due_at)
+
+contract = Table(
+    "contract",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("since_on", Date, nullable=False),
+    Column("until_on", Date),
+    Column("sessions", SmallInteger),
+    Column("due_at", UtcDateTime),
+    Column("at", UtcDateTime, nullable=False),
+    Column("told_at", UtcDateTime),
+    Column("ended_at", UtcDateTime),
+)
+Index("ix_contract_due", contract.c.told_at, contract.c.ended_at, contract.c.due_at)
+
+hand_on = Table(
+    "hand_on",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("at", UtcDateTime, nullable=False),
+    Column("given_at", UtcDateTime),
+    Column("refused_at", UtcDateTime),
+    Column("withdrawn_at", UtcDateTime),
+    Column("handed_at", UtcDateTime),
+)
+
+season_entry = Table(
+    "season_entry",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client", nullable=True),
+    Column("kind", String(8), nullable=False),
+    Column("name", String(60), nullable=False),
+    Column("from_on", Date, nullable=False),
+    Column("until_on", Date, nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+phrase = Table(
+    "phrase",
+    metadata,
+    _id(),
+    _coach(),
+    Column("name", String(20), nullable=False),
+    Column("text", String(1000), nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+week_note = Table(
+    "week_note",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("block_id", "block"),
+    Column("week_no", SmallInteger, nullable=False),
+    Column("text", String(1000), nullable=False),
+    Column("media_kind", String(12)),
+    Column("file_id", String(200)),
+    Column("at", UtcDateTime, nullable=False),
+    Column("voided_at", UtcDateTime),
+)
+
+coach_absence = Table(
+    "coach_absence",
+    metadata,
+    _id(),
+    _coach(),
+    Column("from_on", Date, nullable=False),
+    Column("until_on", Date, nullable=False),
+    Column("cover", String(60)),
+    Column("at", UtcDateTime, nullable=False),
+    Column("ended_on", Date),
+    Column("voided_at", UtcDateTime),
+)
+
+video_ask = Table(
+    "video_ask",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("exercise", String(60), nullable=False),
+    Column("set_no", SmallInteger),
+    Column("side", String(60)),
+    Column("at", UtcDateTime, nullable=False),
+    Column("answered_at", UtcDateTime),
+    Column("voided_at", UtcDateTime),
+)
+
+told = Table(
+    "told",
+    metadata,
+    _id(),
+    _coach(),
+    _ref("client_id", "client"),
+    Column("what", String(40), nullable=False),
+    Column("at", UtcDateTime, nullable=False),
+    UniqueConstraint("client_id", "what"),
+)
 
 erased = Table(
     "erased",

@@ -13,6 +13,7 @@ from bot.store.body import Body
 from bot.store.cards import Cards
 from bot.store.chats import Chats
 from bot.store.check_ins import CheckIns
+from bot.store.coach_side import CoachSide
 from bot.store.cues import Cues
 from bot.store.decisions import Decisions
 from bot.store.due_questions import DueQuestions
@@ -37,12 +38,15 @@ from bot.store.preps import Clips, DailyPreps
 from bot.store.prompts import Prompts
 from bot.store.records import Records
 from bot.store.restrictions import ClientRestrictions
+from bot.store.seasons import Seasons
+from bot.store.seconds import Seconds
 from bot.store.sessions import Sessions
 from bot.store.sets import Sets
+from bot.store.talking import Talking
 from bot.store.versions import Versions
 
 
-class Unit:
+class Unit(CoachSide):
     """An open transaction. Repositories of a tenant exist only where a tenant is known."""
 
     def __init__(self, connection: Connection, coach_id: int | None) -> None:
@@ -92,6 +96,11 @@ class Unit:
     def coaches(self) -> Coaches:
         """Coaches."""
         return Coaches(self.connection)
+
+    @cached_property
+    def seconds(self) -> Seconds:
+        """Second persons of coaches."""
+        return Seconds(self.connection)
 
     @cached_property
     def clients(self) -> Clients:
@@ -212,6 +221,16 @@ class Unit:
     def illnesses(self) -> Illnesses:
         """Illnesses, as clients have said them."""
         return Illnesses(self.connection, self.tenant)
+
+    @cached_property
+    def seasons(self) -> Seasons:
+        """Holidays and events beside the blocks, and which blocks were run when."""
+        return Seasons(self.connection, self.tenant)
+
+    @cached_property
+    def talking(self) -> Talking:
+        """What the coach says to several: phrases, notes on weeks, absences, videos she asks for."""
+        return Talking(self.connection, self.tenant)
 
     @cached_property
     def aways(self) -> Aways:

@@ -17,12 +17,13 @@ ASKED = "illness"
 
 def illness_on(client_id: int, on: date, unit: Unit) -> KeptIllness | None:
     """Return the illness for which nobody trains on a date; one whose end is not known comes first."""
+    policy = unit.rules.policy(client_id)
     found = [
         each
-        for each in unit.illnesses.bearing(client_id, on - waits(Policy()))
+        for each in unit.illnesses.bearing(client_id, on - waits(policy))
         if each.kind == IllnessKind.GENERAL and each.since <= on
     ]
-    waiting = [each for each in found if each.free_on is None or on < back_on(each.free_on, Policy())]
+    waiting = [each for each in found if each.free_on is None or on < back_on(each.free_on, policy)]
     return min(waiting, key=lambda each: (each.free_on is not None, -each.id), default=None)
 
 

@@ -27,6 +27,7 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     if person.role != "coach":
         return []
     alert = unit.alerts.get(prompt.subject or 0)
+    unit.alerts.put_off(alert.id, None)  # Whoever taps under it has seen it: it need not be told again.
     act = _ACTS.get(tap.action)
     if act is None or (tap.action in _OF_PAIN and not alert.key.startswith(PAIN)):
         return refreshed(prompt, person, unit, now)

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from bot.messages import Message, Rows
+from bot.messages import Level, Message, Rows
 from bot.render import alert_answers as say
 from bot.store.alerts import Alert
 from bot.store.prompts import Prompt
@@ -13,12 +13,15 @@ STOP = "stop:"
 MISSES = "misses:"
 TALK = "talk:"
 ILL = "ill:"
+LIFTS = ("line:", "left:")
+WAITING = ("video:", "checkin:", "block:")
 """How keys of matters begin: only pain has something to be eased or paused."""
 
 
 def alert_card(alert: Alert) -> str:
     """Return the key of the card that an alert is, each time that it is told."""
-    return f"alert:{alert.id}:{alert.grown}:{alert.level}"
+    again = f".{alert.reminded}" if alert.reminded else ""
+    return f"alert:{alert.id}:{alert.grown}:{alert.level}{again}"
 
 
 def alert_of(card_key: str) -> int | None:
@@ -29,7 +32,8 @@ def alert_of(card_key: str) -> int | None:
 
 def has_buttons(alert: Alert) -> bool:
     """Return whether a coach can answer an alert with buttons, and so can say that she has seen it."""
-    return alert.key.startswith((PAIN, STOP, MISSES, TALK, ILL))
+    answered = (PAIN, STOP, MISSES, TALK, ILL, *LIFTS, *WAITING)
+    return alert.level == Level.NOW or alert.key.startswith(answered)
 
 
 def with_buttons(message: Message, alert: Alert, unit: Unit, now: datetime) -> Message:
@@ -57,7 +61,7 @@ def alert_message(prompt: Prompt, alert: Alert, unit: Unit, note: str | None = N
     kept = [unit.orders.get(each) for each in prompt.facts.get("orders", ())]
     view = say.AlertView(
         html=str(prompt.facts["html"]),
-        own=_own_rows(prompt),
+        own=told_rows(prompt),
         name=unit.clients.get(alert.client_id).name,
         seen=alert.seen_at is not None,
         is_pain=alert.key.startswith(PAIN),
@@ -77,7 +81,8 @@ def site_of(alert: Alert) -> str | None:
     return parts[2] if alert.key.startswith(PAIN) and len(parts) == 4 else None
 
 
-def _own_rows(prompt: Prompt) -> Rows:
+def told_rows(prompt: Prompt) -> Rows:
+    """Return the buttons that an alert was told with, beside those of every alert."""
     return tuple(
         tuple(say.Button(label, data) for label, data in row) for row in prompt.facts.get("rows", ())
     )

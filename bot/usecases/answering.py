@@ -1,21 +1,21 @@
 """A coach's words to a client: a reply to what was passed on or to an alert, or the next message after a button."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
 from bot.render import answering as say
+from bot.store.forwards import Forwarded
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import pain
+from bot.usecases import pain, phrases, video_cue
 from bot.usecases.alert_buttons import alert_of
 from bot.usecases.effects import is_quiet
 from bot.usecases.forwarding import words_passed_on
 from bot.usecases.reply_context import context_for
 from core.checkin.replies import read_reply
-from core.policy import Policy
 
 FROM_COACH = "from-coach"
 """How the keys of a coach's messages to a client begin; with the client, and the update that brought it."""
@@ -49,7 +49,8 @@ def begin(client: Client, person: Person, unit: Unit, now: datetime) -> list[Eff
     )
     key = f"write:{prompt.id}"
     unit.prompts.set_card(prompt.id, key)
-    return [Send(person.chat_id, say.ask(client.name, _buttons(prompt)), key=f"{key}:ask", card=key)]
+    question = say.ask(client.name, _buttons(prompt), phrases.offered(unit))
+    return [Send(person.chat_id, question, key=f"{key}:ask", card=key)]
 
 
 def heard(words: Words, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
@@ -59,18 +60,22 @@ def heard(words: Words, person: Person, unit: Unit, now: datetime) -> list[Effec
     """
     reply_to = person.arrival.reply_to if person.arrival else None
     prompt = unit.prompts.expecting_text(person.user_id)
+    text = phrases.written_out(words.text, unit)
+    if text is None and is_for_a_client(person, unit):
+        return phrases.unknown(words.text, person, unit)
+    words = words if text is None else replace(words, text=text)
     if reply_to is None:
         return _written(words, prompt, person, unit, now) if prompt is not None else None
     forwarded = unit.forwards.at(person.chat_id, reply_to)
     if forwarded is not None:
         unit.forwards.answered(forwarded.id, now)
-        return _passed_on(words, unit.clients.get(forwarded.client_id), person, unit, now)
+        return passed_on(words, unit.clients.get(forwarded.client_id), person, unit, now, about=forwarded)
     card = unit.cards.card_at(person.chat_id, reply_to)
     if card is not None and prompt is not None and card.key == prompt.card_key:
         return _written(words, prompt, person, unit, now)
     client = _named_by(card.key, unit) if card is not None else None
     if client is not None:
-        return _passed_on(words, client, person, unit, now)
+        return passed_on(words, client, person, unit, now)
     return _asked(words, person, unit, now)
 
 
@@ -86,6 +91,15 @@ def _named_by(card_key: str, unit: Unit) -> Client | None:
     return unit.clients.get(prompt.client_id) if prompt is not None and prompt.client_id else None
 
 
+def client_at(chat_id: int, message_id: int, unit: Unit) -> Client | None:
+    """Return the client whose words a message in the coach's chat is, or whom it is about; None where it is none's."""
+    forwarded = unit.forwards.at(chat_id, message_id)
+    if forwarded is not None:
+        return unit.clients.get(forwarded.client_id)
+    card = unit.cards.card_at(chat_id, message_id)
+    return _named_by(card.key, unit) if card is not None else None
+
+
 def _written(words: Words, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
     if prompt.kind != "write":
         return None
@@ -96,9 +110,20 @@ def _written(words: Words, prompt: Prompt, person: Person, unit: Unit, now: date
     return [*sent, EditCard(_key(prompt), prompt.chat_id, said, moved=True)]
 
 
-def _passed_on(words: Words, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+def passed_on(
+    words: Words,
+    client: Client,
+    person: Person,
+    unit: Unit,
+    now: datetime,
+    *,
+    about: Forwarded | None = None,
+) -> list[Effect]:
+    """Pass words on to a client, and say so; an answer to a picture of an exercise can be kept as a cue."""
     said, sent = _sent(words, client, person, unit, now)
     key = f"{SENT}:{client.id}:{_update(person)}"
+    if about is not None and sent:
+        said = replace(said, rows=video_cue.offered(about, words.text, key, person, unit, now))
     return [*sent, Send(person.chat_id, said, key=key, card=key)]
 
 
@@ -113,7 +138,7 @@ def _sent(
         return say.unreachable(client.name), []
     # At any hour, since she decides that herself; in the client's quiet hours it makes no sound.
     local = now.astimezone(ZoneInfo(client.zone or "UTC")).time()
-    silent = is_quiet(local, Policy())
+    silent = is_quiet(local, unit.rules.policy(client.id))
     coach = unit.coaches.get(unit.tenant).name
     album = f":album:{words.album}." if words.album is not None else ""
     key = f"{FROM_COACH}:{client.id}:{_update(person)}{album}"
@@ -131,7 +156,7 @@ def rest_of_album(words: Words, person: Person, unit: Unit, now: datetime) -> li
     key = unit.forwards.album_key(FROM_COACH, words.album) if words.album is not None else None
     if key is None:
         return None
-    return _passed_on(words, unit.clients.get(int(key.split(":")[1])), person, unit, now)
+    return passed_on(words, unit.clients.get(int(key.split(":")[1])), person, unit, now)
 
 
 def is_for_a_client(person: Person, unit: Unit) -> bool:
@@ -171,6 +196,10 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     if tap.action is Action.CANCEL:
         unit.prompts.close(prompt.id, now)
         return [EditCard(_key(prompt), prompt.chat_id, say.not_sent())]
+    phrase = phrases.of_button(tap.argument, unit) if tap.action is Action.PICK else None
+    if prompt.kind == "write" and phrase is not None:
+        written = _written(Words(phrase), prompt, person, unit, now) or []
+        return [replace(each, moved=False) if isinstance(each, EditCard) else each for each in written]
     if prompt.kind != "whom" or tap.action is not Action.PICK or tap.argument not in dict(_clients(unit)):
         return refreshed(prompt, person, unit, now)
     unit.prompts.close(prompt.id, now)
@@ -188,7 +217,9 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
         return [EditCard(_key(prompt), prompt.chat_id, say.settled())]
     if prompt.kind == "write":
         name = unit.clients.get(prompt.subject or 0).name
-        return [EditCard(_key(prompt), prompt.chat_id, say.ask(name, _buttons(prompt)))]
+        return [
+            EditCard(_key(prompt), prompt.chat_id, say.ask(name, _buttons(prompt), phrases.offered(unit)))
+        ]
     question = say.ask_whom(str(prompt.facts["text"]), _clients(unit), _buttons(prompt))
     return [EditCard(_key(prompt), prompt.chat_id, question)]
 

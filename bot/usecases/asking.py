@@ -48,7 +48,7 @@ def ask(command: Ask, person: Person, unit: Unit, now: datetime) -> Sequence[Eff
     if question.sent_at is not None or question.dropped_at is not None:
         return []
     client = unit.clients.get(question.client_id)
-    policy, zone = Policy(), client.zone or "UTC"
+    policy, zone = unit.rules.policy(client.id), client.zone or "UTC"
     waits = after_quiet(now, zone, policy)
     if waits > now and local_date(waits, zone) == question.local_on:
         unit.due_questions.put_off(question.id, waits)

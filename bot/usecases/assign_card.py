@@ -21,6 +21,7 @@ from bot.usecases.assigning import (
 from core.local_time import local_date
 from core.programme.block import Weekday
 from core.programme.calendar import sessions_between
+from core.programme.day_length import longer_days
 from core.programme.spacing_checks import ClosePair, close_pairs
 
 
@@ -102,6 +103,8 @@ def _summary_card(
         goes_on=starts_on > local_date(now, client.zone or "UTC"),
         frozen=client.frozen_at is not None,
         close=close,
+        minutes=client.minutes,
+        longer=longer_days(result.block, client.minutes, catalogue) if client.minutes else (),
     )
     return words.summary_card(summary, buttons, note)
 

@@ -24,7 +24,6 @@ from core.checkin.away_words import PLACE, AwaySaid, away_line, away_said, is_ba
 from core.checkin.stop_signs import scan
 from core.loads.equipment import default_kit
 from core.local_time import local_date
-from core.policy import Policy
 from core.units import Unit as MassUnit
 
 ONE_DAY = timedelta(days=1)
@@ -64,18 +63,18 @@ def away(command: AwaySet, person: Person, unit: Unit, now: datetime) -> Sequenc
 def _begun(
     said: AwaySaid, client: Client, person: Person, unit: Unit, now: datetime, note: str = ""
 ) -> list[Effect]:
-    draft, wrong = _checked(Draft().with_said(said), client, now)
+    draft, wrong = _checked(Draft().with_said(said), client, unit, now)
     prompt = opened(draft, draft.screen, client, person, unit, now)
     return [sent(prompt, client, unit, wrong or note)]
 
 
-def _checked(draft: Draft, client: Client, now: datetime) -> tuple[Draft, str]:
+def _checked(draft: Draft, client: Client, unit: Unit, now: datetime) -> tuple[Draft, str]:
     """Return what was said without dates that cannot be, and what to say of them."""
     if draft.first is None or draft.last is None:
         return draft, ""
     if draft.last < local_date(now, client.zone or "UTC"):
         return replace(draft, first=None, last=None), say.OVER
-    if (draft.last - draft.first).days >= Policy().away_most:
+    if (draft.last - draft.first).days >= unit.rules.policy(client.id).away_most:
         return replace(draft, first=None, last=None), say.TOO_LONG
     return draft, ""
 
@@ -143,7 +142,7 @@ def typed(text: str, client: Client, person: Person, unit: Unit, now: datetime) 
     said = away_said(text, today)
     if said is None or client.frozen_at is not None:
         return None
-    draft, _ = _checked(Draft().with_said(said), client, now)
+    draft, _ = _checked(Draft().with_said(said), client, unit, now)
     offered = opened(draft, away_card.OFFER, client, person, unit, now)
     return [*words_passed_on(text, client, person, unit, now), sent(offered, client, unit)]
 
@@ -175,7 +174,7 @@ def _answered(
     if said == AwaySaid():
         unread = screen == away_card.UNTIL and _LIKE_DATES.search(words) is not None
         return [shown(prompt, client, unit, draft, say.NOT_READ_DATES)] if unread else None
-    changed, wrong = _checked(draft.with_said(said), client, now)
+    changed, wrong = _checked(draft.with_said(said), client, unit, now)
     return [shown(prompt, client, unit, changed, wrong)]
 
 
@@ -189,7 +188,7 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
 
 def _noted(client: Client, prompt: Prompt, unit: Unit, now: datetime, *, clock: bool) -> list[Effect]:
     """Keep an absence in place of those that it overlaps; what is planned follows at once, and the coach is told."""
-    draft, wrong = _checked(Draft.of(prompt.facts), client, now)
+    draft, wrong = _checked(Draft.of(prompt.facts), client, unit, now)
     if wrong or draft.first is None or draft.last is None:
         return [shown(prompt, client, unit, draft, wrong)]
     view = away_card.view_of(draft, client, unit, clock=clock)

@@ -10,7 +10,7 @@ from bot.store.due_questions import DueQuestion
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import questionnaire
+from bot.usecases import questionnaire, report
 from bot.usecases.effects import after_quiet
 from bot.usecases.in_line import LIVE
 from bot.usecases.questionnaire import Turn
@@ -18,7 +18,6 @@ from bot.usecases.week_clock import BLOCK_END
 from core.checkin.check_in import BLOCK_END as QUESTIONS
 from core.checkin.training_log import Session
 from core.oversight.misses import OPEN, Past, Tally, tally
-from core.policy import Policy
 from core.programme.prescription import Load, LoadKind
 
 
@@ -50,8 +49,9 @@ def ended(turn: Turn, asked: DueQuestion, waits: bool) -> tuple[str, list[Effect
     )
     key = f"blockend:{asked.id}:told"
     unit.forwards.add(client.id, key, chat_id, None, "text", now)
-    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
-    return say.LAST, [Send(chat_id, Message(text), key=key, due_at=due_at)]
+    offered = report.offered(client, asked.subject or 0, unit, now)
+    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, unit.rules.policy())
+    return say.LAST, [Send(chat_id, Message(text, rows=offered), key=key, due_at=due_at)]
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:

@@ -10,16 +10,20 @@ from bot.messages import Effect, Person
 from bot.render import own_exercises as own_words
 from bot.render import setting_up as words
 from bot.render.block_chart import muscle_picture
-from bot.render.helping import for_client
+from bot.store.rules import DEFAULTS
 from bot.store.units import Unit
 from bot.usecases import block_views, last_loads, versions, week_files
 from bot.usecases.leaving import answer
+from bot.usecases.only_coaches import only_for_coaches
+from core.policy import Policy
 from core.programme.exercises import Exercise
 from core.programme.last_loads import LastLoadsFile
 from core.programme.own_exercises import OwnExercisesFile, with_own
 from core.programme.problems import Problem
 from core.programme.rows import BlockFile
 from core.programme.week_sheets import WeekFile
+
+__all__ = ["only_for_coaches"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,23 +110,19 @@ def _own_exercises_kept(
     return [*said, *block_read(block, person, unit, now)]
 
 
-def opened(command: FileSent, content: bytes, catalogue: Mapping[str, Exercise]) -> FileSent:
+def opened(
+    command: FileSent, content: bytes, catalogue: Mapping[str, Exercise], policy: Policy = DEFAULTS
+) -> FileSent:
     """Return a file that was sent with what is in it, drawn too; for a thread of its own, since it takes its time."""
-    result = read_sent(content, command.name, catalogue)
-    return replace(command, result=result, picture=_drawn(result, catalogue))
+    result = read_sent(content, command.name, catalogue, policy)
+    return replace(command, result=result, picture=_drawn(result, catalogue, policy))
 
 
-def _drawn(result: Sent | list[Problem], catalogue: Mapping[str, Exercise]) -> bytes | None:
+def _drawn(result: Sent | list[Problem], catalogue: Mapping[str, Exercise], policy: Policy) -> bytes | None:
     if isinstance(result, OwnExercisesFile) and result.block is not None:
-        return _drawn(result.block, with_own(result.exercises, catalogue))
-    return muscle_picture(result.block, catalogue) if isinstance(result, BlockFile) else None
+        return _drawn(result.block, with_own(result.exercises, catalogue), policy)
+    return muscle_picture(result.block, catalogue, policy) if isinstance(result, BlockFile) else None
 
 
 def _not_opened(command: FileSent) -> Problem:
     return too_big(command.size) if command.wanted else not_read(command.name)
-
-
-def only_for_coaches(person: Person) -> Sequence[Effect]:
-    """Answer a client or a stranger who wants what only a coach may; a client with what she can do as well."""
-    only = answer(person, "coaches", words.only_for_coaches())
-    return [answer(person, "help", for_client()), only] if person.role == "client" else [only]

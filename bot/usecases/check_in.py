@@ -11,12 +11,12 @@ from bot.store.due_questions import DueQuestion
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import check_in_questions, plan_week, questionnaire
+from bot.usecases import alerting, check_in_questions, plan_week, questionnaire
 from bot.usecases.join import answer
 from bot.usecases.questionnaire import Turn
 from bot.usecases.today import client_of
 from bot.usecases.week_clock import BLOCK_END, CHECK_IN
-from bot.usecases.weekly_line import weekly_line
+from bot.usecases.weekly_line import WEEK, weekly_line
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +47,19 @@ def ask(question: DueQuestion, client: Client, unit: Unit, now: datetime) -> Seq
     questions = check_in_questions.standing(unit)
     if account is None or not questions or unit.check_ins.is_off(client.id):
         return []
+    if _was_on_hold(question, client, unit):
+        return []
     plan = say.PLAN_COMES if plan_week.comes_after(question.local_on, client, unit, now) else ""
     week = weekly_line(client, unit, question.local_on)
     lead = "\n".join(each for each in (week, say.LEAD, plan) if each)
-    return [questionnaire.begin(question, say.TITLE, questions, client, account, unit, now, lead=lead)]
+    begun = questionnaire.begin(question, say.TITLE, questions, client, account, unit, now, lead=lead)
+    return [begun, *alerting.check_in_asked(client, unit, now)]
+
+
+def _was_on_hold(question: DueQuestion, client: Client, unit: Unit) -> bool:
+    """Return whether the plan was on hold for every session of the last seven days: there is no week to ask about."""
+    week = unit.oversight.past(client.id, question.local_on - WEEK).get(client.id, ())
+    return bool(week) and all(each.state == "held" for each in week)
 
 
 def ended(turn: Turn, asked: DueQuestion, waits: bool) -> tuple[str, list[Effect]]:

@@ -1,5 +1,6 @@
 """A client's card for her coach: where she stands, what she did, what comes next and why."""
 
+from collections.abc import Callable
 from datetime import date, datetime
 from typing import Any
 
@@ -11,7 +12,8 @@ from bot.store.blocks import Assignment
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import answering, client_log, correcting, ordering
+from bot.usecases import answering, client_log, client_why, correcting, ordering, video_asked
+from bot.usecases.care_lines import care_lines
 from bot.usecases.checked_in import WEEK, last_said
 from bot.usecases.decisions import given_dose, inputs_for, kit_of
 from bot.usecases.goals import lines_of
@@ -33,6 +35,14 @@ LAST = 3
 """Sessions that the card shows."""
 CLOSED = ("done", "partial", "left_out", "missed")
 SHARES = (10, 20)
+BEGINS: dict[Action, Callable[[Client, Person, Unit, datetime], list[Effect]]] = {
+    Action.LOG: client_log.pages,
+    Action.WRITE: answering.begin,
+    Action.VIDEO: video_asked.begin,
+    Action.WHY: client_why.begin,
+    Action.CORRECT: correcting.begin,
+}
+"""What a button of the card begins, under the card."""
 
 
 def shown(client: Client, person: Person, unit: Unit, now: datetime, note: str | None = None) -> list[Effect]:
@@ -50,13 +60,10 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     if person.role != "coach":
         return []
     client = unit.clients.get(prompt.subject or 0)
+    if tap.action in BEGINS:
+        begun = BEGINS[tap.action](client, person, unit, now)
+        return [*_again(client, prompt, unit, now), *begun]
     match tap.action:
-        case Action.LOG:
-            return [*_again(client, prompt, unit, now), *client_log.pages(client, person, unit, now)]
-        case Action.WRITE:
-            return [*_again(client, prompt, unit, now), *answering.begin(client, person, unit, now)]
-        case Action.CORRECT:
-            return [*_again(client, prompt, unit, now), *correcting.begin(client, person, unit, now)]
         case Action.EASE if tap.argument in SHARES:
             _, effects = ordering.ease(client, tap.argument, unit, now)
             return [*effects, *_again(client, prompt, unit, now)]
@@ -114,7 +121,7 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
         sessions=tuple(client_log.done_in(each, unit) for each in sessions),
         pain=tuple(unit.body.bearing(client.id, today - PAIN_BEARS)),
         stop_signs=tuple(unit.body.since(client.id, today - PAIN_BEARS, "stop_sign")),
-        orders=tuple(each.value for each in ordering.to_be_seen(client, unit)),
+        orders=tuple(each.value for each in ordering.to_be_seen(client, unit, now)),
         coming=_coming(client, unit),
         can_correct=correcting.newest(client, unit) is not None,
         release=release_button(client.id, PLAN, unit, now) if frozen is not None else (),
@@ -124,7 +131,7 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
         daily=_daily(client, today, unit),
         today=today,
         beside=_beside_the_block(client, today, unit),
-        said=health_lines(client, unit),
+        said=(*health_lines(client, unit), *care_lines(client, unit, now)),
         **_of_her_own(running, today, unit),
     )
     return say.client_card(view, say.Buttons(prompt.id, prompt.revision))

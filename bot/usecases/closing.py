@@ -5,7 +5,7 @@ from datetime import datetime
 from bot.messages import Effect, Person
 from bot.render.closing import done_line, next_load_lines, next_session_line
 from bot.store.units import Unit
-from bot.usecases import resting
+from bot.usecases import alerting, contract_end, resting
 from bot.usecases.decisions import decide, dose_for
 from bot.usecases.logging_sets import settle_cursor
 from bot.usecases.places import is_usual, usual_place
@@ -25,7 +25,10 @@ def close(session_id: int, person: Person, unit: Unit, now: datetime, *, moved: 
     state = "done" if all(each.state == "done" for each in items) else "partial"
     unit.sessions.change(session_id, state=state, closed_at=now, cursor_item_id=None)
     lines = decide_next(unit.sessions.get(session_id), "closing", unit, now)
-    return show(session_id, unit, screen="closed", closing=lines, moved=moved)
+    return [
+        *show(session_id, unit, screen="closed", closing=lines, moved=moved),
+        *alerting.of_session(session_id, unit, now),
+    ]
 
 
 def onward(
@@ -77,6 +80,7 @@ def decide_next(
         now: Instant.
         coming: False when the next session's card comes in the same breath, so that it need not be named.
     """
+    contract_end.counted(session.client_id, unit, now)
     client = unit.clients.get(session.client_id)
     course = unit.versions.course(unit.blocks.assignment(session.assignment_id))
     items = unit.sessions.items(session.id)

@@ -5,7 +5,7 @@ A client's own are in `bot.usecases.own_settings`.
 
 import re
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import datetime, time
 
 from bot.messages import Action, EditCard, Effect, Person, Send, Tap
 from bot.render import coach_settings as say
@@ -30,7 +30,7 @@ def settings(command: own_settings.Settings, person: Person, unit: Unit, now: da
     )
     key = f"coach-settings:{prompt.id}"
     unit.prompts.set_card(prompt.id, key)
-    message = say.menu(prompt.id, prompt.revision, _style(unit), _days(unit))
+    message = say.menu(prompt.id, prompt.revision, _style(unit), _days(unit), at=_at(unit))
     return [Send(person.chat_id, message, key=f"{key}:card", card=key)]
 
 
@@ -40,7 +40,7 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
         return []
     if tap.action is Action.CHANGE and tap.argument < len(say.ASKS):
         revised = unit.prompts.revise(prompt.id)
-        asked = say.which_day(revised.id, revised.revision, tap.argument)
+        asked = say.which_day(revised.id, revised.revision, tap.argument, _at(unit))
         return [EditCard(_key(prompt), prompt.chat_id, asked)]
     if tap.action is Action.MOVE and tap.argument < len(say.ASKS) * len(WEEKDAYS):
         _keep_day(*divmod(tap.argument, len(WEEKDAYS)), unit, now)
@@ -106,13 +106,17 @@ def _days(unit: Unit) -> tuple[int, int]:
     return coach.check_in_weekday, coach.plan_weekday
 
 
+def _at(unit: Unit) -> time:
+    return unit.rules.policy().week_asked_at
+
+
 def _style(unit: Unit) -> Style:
     return Style(unit.coaches.get(unit.tenant).missed_style)
 
 
 def _shown(prompt: Prompt, unit: Unit, note: str, *, moved: bool = False) -> EditCard:
     revised = unit.prompts.revise(prompt.id)
-    message = say.menu(revised.id, revised.revision, _style(unit), _days(unit), note)
+    message = say.menu(revised.id, revised.revision, _style(unit), _days(unit), note, _at(unit))
     return EditCard(_key(prompt), prompt.chat_id, message, moved=moved)
 
 

@@ -9,22 +9,43 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import (
     answering,
+    block_voice,
     check_in_questions,
+    clinician_limits,
     coach_settings,
     correcting,
     kit,
     last_loads,
+    orders_said,
+    raises,
+    referring,
+    reminding,
+    rules,
     setting_up,
+    telling_many,
     versions,
+    video_cue,
     week_files,
 )
+
+CARE = {
+    clinician_limits.KIND: clinician_limits.typed,
+    referring.KIND: referring.typed,
+    reminding.KIND: reminding.typed,
+    rules.KIND: rules.typed,
+    telling_many.KIND: telling_many.typed,
+    block_voice.KIND: block_voice.typed,
+    video_cue.KIND: video_cue.typed,
+}
+"""By kind of question about care, her rules or what she says to several, who takes typed words for its buttons."""
 
 
 def heard(text: str, person: Person, unit: Unit, now: datetime, *, edited: bool = False) -> Sequence[Effect]:
     """Read it as the answer to what is open; else say what a coach can do."""
     if edited and person.arrival is not None and person.arrival.reply_to is not None:
         return [Send(person.chat_id, edits_stay(), key=f"edit:{person.arrival.update_id}")]
-    passed_on = answering.heard(answering.Words(text), person, unit, now)
+    ordered = None if edited else orders_said.heard(text, person, unit, now)
+    passed_on = ordered or answering.heard(answering.Words(text), person, unit, now)
     if passed_on is not None:
         return passed_on
     prompt = unit.prompts.expecting_text(person.user_id)
@@ -49,6 +70,10 @@ def _settled(
     """Take the answer to a question that other words leave open."""
     if prompt is not None and prompt.kind == check_in_questions.KIND:
         return check_in_questions.typed(text, prompt, person, unit, now)
+    if prompt is not None and prompt.kind in CARE:
+        return CARE[prompt.kind](text, prompt, person, unit, now)
+    if prompt is not None and prompt.kind == raises.KIND:
+        return raises.typed(text, prompt, person, unit, now)
     if prompt is not None and prompt.kind == kit.KIND:
         return kit.typed(text, person, unit, now)
     if prompt is not None and prompt.kind == versions.KIND:

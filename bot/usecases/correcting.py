@@ -7,6 +7,7 @@ from bot.render import correcting as say
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
+from bot.usecases import alerting
 from bot.usecases.closing import decide_next
 from bot.usecases.logging_sets import as_written
 from bot.usecases.read_sets import is_without_load, left_after, left_of, new_sets, plan_of
@@ -124,7 +125,7 @@ def _told(
         gone = taken_back(client.id, unit, now)
         line = say.told_client(coach, exercise, kept, session.local_on, gone)
         effects.append(Send(account.chat_id, line, key=f"corrected:{prompt.id}", client_id=client.id))
-    return effects
+    return [*effects, *alerting.of_session(session.id, unit, now)]
 
 
 def _question(prompt: Prompt, unit: Unit, note: str | None = None) -> Message:

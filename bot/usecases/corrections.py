@@ -8,7 +8,7 @@ from bot.render.pain import place_words
 from bot.store.body import BodyReport
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases import marks, pain, replies
+from bot.usecases import alerting, edited_answers, marks, pain, replies
 from bot.usecases.closing import decide_next
 from bot.usecases.forwarding import words_passed_on
 from bot.usecases.logging_sets import as_written
@@ -42,6 +42,9 @@ def corrected(text: str, client: Client, person: Person, unit: Unit, now: dateti
         found = marks.from_message(message_id, session.id, unit)
         if found is not None:
             return _marked(text, found, session, client, person, unit, now)
+    of_answer = edited_answers.heard(text, client, person, unit, now)
+    if of_answer is not None:
+        return of_answer
     return replies.heard(text, client, person, unit, now)
 
 
@@ -78,11 +81,10 @@ def _shown(note: str, session: Session, unit: Unit, now: datetime) -> list[Effec
     said = tuple(prompt_of(session.id, unit).facts.get("closing", ()))
     lines = decide_next(session, "correction", unit, now)
     note = "\n".join([note, *taken_back(session.client_id, unit, now)])
-    if lines == said:
-        return show(session.id, unit, screen="closed", closing=lines, note=note)
-    return show(
-        session.id, unit, screen="closed", closing=lines, note=f"{note}\n{say.NEXT_CHANGED}", moved=True
-    )
+    same = lines == said
+    note = note if same else f"{note}\n{say.NEXT_CHANGED}"
+    shown = show(session.id, unit, screen="closed", closing=lines, note=note, moved=not same)
+    return [*shown, *alerting.of_session(session.id, unit, now)]
 
 
 def _marked(
@@ -104,7 +106,7 @@ def _marked(
     unit.sessions.change_item(item.id, state="open")
     marks.forget(item.id, session.id, unit)
     reopened = unit.sessions.item(item.id)
-    return replies.act(reading, text, session, reopened, client, person, unit, now)
+    return replies.act(reading, text, session, reopened, client, person, unit, now, corrects=True)
 
 
 def _left(

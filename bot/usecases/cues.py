@@ -46,7 +46,12 @@ def cue(command: CueSaid, person: Person, unit: Unit, now: datetime) -> Sequence
     about = about_in(what, unit)
     if isinstance(about, Unclear):
         return [answer(person, "cue", say.unclear(about))]
-    before = [kept for kept in unit.cues.standing() if kept.about == about]
+    return kept(about, text, person, unit, now)
+
+
+def kept(about: About, text: str, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Keep a cue in place of one about the same, and read it back with a way to take it back."""
+    before = [each for each in unit.cues.standing() if each.about == about]
     for each in before:
         unit.cues.void(each.id, now)
     earlier = before[-1].text if before else None

@@ -9,6 +9,7 @@ from bot.render import daily_prep as say
 from bot.store.people import Client
 from bot.store.preps import KeptPrep
 from bot.store.prompts import Prompt
+from bot.store.rules import DEFAULTS
 from bot.store.units import Unit
 from bot.usecases.effects import is_quiet
 from bot.usecases.prepping import daily_now, still_good
@@ -31,16 +32,16 @@ class SendPrep:
     prep_id: int
 
 
-def next_due(client: Client, now: datetime) -> datetime:
+def next_due(client: Client, now: datetime, policy: Policy = DEFAULTS) -> datetime:
     """Return when a client's next daily prep is due: at her hour, out of quiet hours, on her own clock."""
     today = local_date(now, client.zone or "UTC")
-    due = due_on(today, client)
-    return due if due > now else due_on(today + DAY, client)
+    due = due_on(today, client, policy)
+    return due if due > now else due_on(today + DAY, client, policy)
 
 
-def due_on(day: date, client: Client) -> datetime:
+def due_on(day: date, client: Client, policy: Policy = DEFAULTS) -> datetime:
     """Return when a client's daily prep is due on a date."""
-    policy, hour = Policy(), client.hour or Policy().quiet_to
+    hour = client.hour or policy.quiet_to
     if is_quiet(hour, policy):
         # Who trains at 5 or at 22 gets her card then; what she need not have at once waits for the day.
         hour = policy.quiet_to if hour < policy.quiet_to else policy.late_latest
@@ -51,7 +52,7 @@ def planned_anew(client: Client, unit: Unit, now: datetime) -> None:
     """Have a daily prep be due at a client's new hour, or by her new clock."""
     running = unit.daily_preps.running(client.id)
     if running is not None:
-        unit.daily_preps.move(running.id, next_due(client, now))
+        unit.daily_preps.move(running.id, next_due(client, now, unit.rules.policy(client.id)))
 
 
 def send_prep(command: SendPrep, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -64,10 +65,11 @@ def send_prep(command: SendPrep, person: Person, unit: Unit, now: datetime) -> l
     if kept is None or kept.ended_at is not None:
         return []
     client = unit.clients.get(kept.client_id)
-    unit.daily_preps.move(kept.id, next_due(client, now))
+    policy = unit.rules.policy(client.id)
+    unit.daily_preps.move(kept.id, next_due(client, now, policy))
     today = local_date(now, client.zone or "UTC")
     # Due later than it may be, or at an hour that she has changed since: the hour of the day counts.
-    if kept.due_at > now or now < due_on(today, client) or not _may_go(client, today, unit, now):
+    if kept.due_at > now or now < due_on(today, client, policy) or not _may_go(client, today, unit, now):
         return []
     steps = daily_now(kept.asked, client, unit, today)
     asked_before = unit.prompts.newest(KIND, kept.id)
@@ -80,10 +82,10 @@ def _may_go(client: Client, today: date, unit: Unit, now: datetime) -> bool:
     account = unit.accounts.of_client(client.id)
     if client.state != "active" or client.frozen_at is not None or account is None or not account.reachable:
         return False
-    zone, policy = client.zone or "UTC", Policy()
+    zone, policy = client.zone or "UTC", unit.rules.policy(client.id)
     if is_quiet(now.astimezone(ZoneInfo(zone)).time(), policy):
         return False
-    if now - due_on(today, client) > LATE and late_until(today, now, zone, policy) is None:
+    if now - due_on(today, client, policy) > LATE and late_until(today, now, zone, policy) is None:
         return False
     sessions = unit.sessions.of_client(client.id, TRAINING)
     return all(each.local_on != today for each in sessions)

@@ -98,7 +98,7 @@ def _start(asked: DailyPrep | None, client: Client, unit: Unit, now: datetime) -
     if asked is None:
         unit.daily_preps.end(client.id, now)
         return None
-    return unit.daily_preps.start(client.id, asked, next_due(client, now), now)
+    return unit.daily_preps.start(client.id, asked, next_due(client, now, unit.rules.policy(client.id)), now)
 
 
 def _view(client: Client, asked: DailyPrep, unit: Unit, now: datetime) -> say.SetView:
@@ -111,7 +111,7 @@ def _view(client: Client, asked: DailyPrep, unit: Unit, now: datetime) -> say.Se
         steps=daily_now(asked, client, unit, today),
         left_out=tuple(left_out_now(asked, client, unit, today)),
         limited=tuple(each.name for each in limited(asked, client, unit)),
-        due_at=next_due(client, now),
+        due_at=next_due(client, now, unit.rules.policy(client.id)),
         zone=zone,
         done=done,
         sent=sent,

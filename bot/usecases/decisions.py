@@ -1,10 +1,12 @@
 """What comes next for a client's exercise: gathers what the rules need, and keeps what they say."""
 
+from collections.abc import Collection
 from datetime import date, datetime
 
 from bot.store.last_loads import KeptLastLoad
 from bot.store.people import Client
 from bot.store.units import Unit
+from bot.usecases.coach_away import orders_with_absence
 from bot.usecases.health_known import lifter_health
 from bot.usecases.places import done_there, is_of_a_place, is_usual, usual_place
 from core.checkin.pain_course import marked
@@ -31,8 +33,8 @@ from core.loads.looking_back import (
     last_trained,
     least_asked,
 )
+from core.loads.order import OrderKind
 from core.loads.sister_lifts import SISTERS
-from core.policy import Policy
 from core.programme.carried_over import carried_over
 from core.programme.exercises import Exercise, Side
 from core.programme.prescription import Dose, Load, LoadKind, Prescription, Span
@@ -61,11 +63,7 @@ def exposures(
     logged: dict[int, list[LoggedSet]] = {}
     for each in unit.sets.standing([item.id for _, item in past]):
         logged.setdefault(each.item_id, []).append(each)
-    eased = {
-        kept.until_on
-        for kept in unit.orders.used(client_id)
-        if kept.value.bears_on(unit.exercises.get(exercise))
-    }
+    eased = eased_on(client_id, unit.exercises.get(exercise), {each.local_on for each, _ in past}, unit)
     merged = unit.moves.took_in(client_id)
     found = tuple(
         _exposure(
@@ -82,6 +80,26 @@ def exposures(
     if noted is None or any(each.sets and each.on <= noted.local_on for each in found):
         return found
     return tuple(sorted((_noted(noted, unit), *found), key=lambda each: each.on))
+
+
+def eased_on(client_id: int, exercise: Exercise, days: Collection[date], unit: Unit) -> frozenset[date]:
+    """Return the days on which an exercise was eased by an order, one that was taken back after them too."""
+    eases = [
+        kept
+        for kept in unit.orders.history(client_id)
+        if kept.kind == OrderKind.EASE and kept.value.bears_on(exercise)
+    ]
+    used = {each.until_on for each in eases if each.until_on is not None and each.voided_at is None}
+    dated = [each for each in eases if each.dated]
+    return frozenset(
+        day
+        for day in days
+        if day in used
+        or any(
+            each.value.stands(day) and (each.voided_at is None or each.voided_at.date() > day)
+            for each in dated
+        )
+    )
 
 
 def _past_there(
@@ -186,14 +204,17 @@ def inputs_for(
         dose=dose,
         history=history,
         kit=kit,
-        policy=Policy(),
+        policy=unit.rules.policy(client.id, exercise),
         lifter=_lifter(client, moment.today, unit),
         moment=moment,
         last_trained=last_trained(history),
         trained_on=tuple(sorted(trained)),
-        orders=tuple(
-            order for order in (each.value for each in kept) if order.bears_on(unit.exercises.get(exercise))
+        orders=orders_with_absence(
+            [order for order in (each.value for each in kept) if order.bears_on(unit.exercises.get(exercise))],
+            moment.today,
+            unit,
         ),
+        limits=unit.clinician_limits.standing(client.id, moment.today),
         go_aheads=unit.go_aheads.allowed(client.id),
         lifts=() if history else _sister_lifts(client.id, exercise, unit),
     )

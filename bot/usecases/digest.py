@@ -12,8 +12,11 @@ from bot.store.other_training import Other
 from bot.store.oversight import is_queued
 from bot.store.people import Client
 from bot.store.units import Unit, Units
+from bot.usecases import raises, referring, reminding
+from bot.usecases.alerting import FOR_DIGEST, lift_courses, videos_waiting
 from bot.usecases.checked_in import check_ins_told
 from bot.usecases.decisions import dose_for, inputs_for, kit_of
+from bot.usecases.digest_of_talk import texts_of_talk
 from bot.usecases.effects import after_quiet
 from bot.usecases.in_line import ends_on
 from core.loads.comeback import FEWEST_AWAY
@@ -22,7 +25,6 @@ from core.local_time import instant_of, local_date
 from core.oversight.digest import MONTH, Digest, digest
 from core.oversight.facts import Ahead, Beside, ClientFacts, Lifted
 from core.oversight.week import WEEK, week_key
-from core.policy import Policy
 from core.programme.prescription import Prescription
 
 LOOK_BACK = timedelta(days=42)
@@ -41,19 +43,23 @@ class SendDigest:
         value: What it says.
         pictures: PNG, as many as the roster needs.
         due_at: When it was due.
+        told: Matters that it tells, so that the next one does not.
     """
 
     value: Digest
     pictures: tuple[bytes, ...]
     due_at: datetime
+    told: tuple[int, ...] = ()
 
 
 def prepared(units: Units, coach_id: int, on: date, due_at: datetime) -> SendDigest:
     """Read the facts in one transaction, and draw; for a thread of its own, since it takes its time and only reads."""
     with units.read(coach_id) as unit:
-        facts = facts_of(unit, on, due_at)
-    value = digest(facts, on, Policy())
-    return SendDigest(value, pictures_of(value), due_at)
+        facts, policy = facts_of(unit, on, due_at), unit.rules.policy()
+        told = tuple(each.id for each in unit.alerts.untold(FOR_DIGEST))
+        reminders = reminding.of_digest(unit, on + WEEK)
+    value = digest(facts, on, policy, reminders)
+    return SendDigest(value, pictures_of(value), due_at, told)
 
 
 def pictures_of(value: Digest) -> tuple[bytes, ...]:
@@ -70,9 +76,12 @@ def send_digest(command: SendDigest, person: Person, unit: Unit, now: datetime) 
     if chat_id is None or is_queued(unit.connection, unit.tenant, key):
         return []
     zone = unit.coaches.get(unit.tenant).zone
-    due_at = after_quiet(now, zone, Policy()) if now - command.due_at > LATE else None
+    due_at = after_quiet(now, zone, unit.rules.policy()) if now - command.due_at > LATE else None
     effects: list[Effect] = []
-    for number, text in enumerate(digest_texts(command.value, unit.exercises.catalogue())):
+    for alert_id in command.told:
+        unit.alerts.told(alert_id, now)
+    texts = digest_texts(command.value, unit.exercises.catalogue())
+    for number, text in enumerate((*texts, *texts_of_talk(unit, command.value.last))):
         name = f"{key}:{number}" if number else key
         message = Message(text, silent=number > 0)
         effects.append(Send(chat_id, message, key=name, lane=Lane.BULK, due_at=due_at))
@@ -101,6 +110,9 @@ def facts_of(unit: Unit, on: date, due_at: datetime | None = None) -> tuple[Clie
     zone = unit.coaches.get(unit.tenant).zone
     checked = check_ins_told(unit, due_at or instant_of(on, time(23, 59), zone))
     beside = unit.other_training.since(on - SIX_DAYS)
+    videos = videos_waiting(unit, due_at or instant_of(on, time(23, 59), zone))
+    lifts, asked = lift_courses(unit), raises.by_client(unit, due_at or instant_of(on, time(23, 59), zone))
+    referrals = referring.due_for_review(unit, on)
     return tuple(
         ClientFacts(
             client_id=client.id,
@@ -117,7 +129,12 @@ def facts_of(unit: Unit, on: date, due_at: datetime | None = None) -> tuple[Clie
             lifted=lifted.get(client.id, ()),
             ahead=ahead.get(client.id, ()),
             check_in=checked.get(client.id),
+            policy=unit.rules.policy(client.id),
             beside=_beside(beside.get(client.id, ()), on),
+            videos=videos.get(client.id),
+            lifts=lifts.get(client.id, ()),
+            raises_waiting=asked.get(client.id, ()),
+            referrals_due=referrals.get(client.id, ()),
             **_end_of(running.get(client.id), ends_on(client, unit, on), unit),
         )
         for client in unit.clients.roster()

@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 from bot.messages import Cancel, EditCard, Effect, Lane, Level, Send, Tell
 from bot.store.units import Unit
 from bot.usecases.alert_buttons import alert_card, with_buttons
+from core.oversight.alerts import next_telling
 from core.policy import Policy
 
 
@@ -30,7 +31,15 @@ def apply(effects: Sequence[Effect], unit: Unit, now: datetime) -> None:
 
 
 def _tell(effect: Tell, unit: Unit, now: datetime) -> None:
-    alert = unit.alerts.grow(effect.client_id, effect.key, int(effect.level), effect.grown, now)
+    alert = unit.alerts.grow(
+        effect.client_id,
+        effect.key,
+        int(effect.level),
+        effect.grown,
+        now,
+        facts=effect.facts,
+        stands=effect.stands,
+    )
     coach_chat = unit.accounts.coach_chat(unit.tenant)
     if alert is None or effect.level is Level.DIGEST or coach_chat is None:
         return
@@ -43,11 +52,11 @@ def _tell(effect: Tell, unit: Unit, now: datetime) -> None:
             key=alert_card(alert),
             card=alert_card(alert),
             lane=Lane.SAFETY if urgent else Lane.TALK,
-            due_at=None if urgent else after_quiet(now, zone, Policy()),
+            due_at=None if urgent else after_quiet(now, zone, unit.rules.policy()),
         ),
         now,
     )
-    unit.alerts.told(alert.id, now)
+    unit.alerts.told(alert.id, now, again_at=next_telling(now, 0) if urgent else None)
 
 
 def after_quiet(now: datetime, zone: str, policy: Policy) -> datetime:

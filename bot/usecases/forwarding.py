@@ -9,8 +9,9 @@ from bot.messages import Effect, Level, Person, Send, Tell
 from bot.render import forwarding as say
 from bot.store.people import Client
 from bot.store.units import Unit
+from bot.usecases import office_hours, video_asked
+from bot.usecases.alerting import video_came
 from bot.usecases.effects import after_quiet
-from core.policy import Policy
 
 HOUR = timedelta(hours=1)
 
@@ -58,24 +59,42 @@ def passed_on(
     if chat_id is None:
         return [Send(person.chat_id, say.nobody_there(), key=f"media:{_update(person)}")]
     hour = now.replace(minute=0, second=0, microsecond=0)
-    if not urgent and unit.forwards.media_since(client.id, hour) >= Policy().media_an_hour:
+    if (
+        not urgent
+        and unit.forwards.media_since(client.id, hour) >= unit.rules.policy(client.id).media_an_hour
+    ):
         words = words_passed_on(command.caption, client, person, unit, now) if command.caption else []
         until = (hour + HOUR).astimezone(ZoneInfo(client.zone or "UTC"))
-        said = say.too_many(Policy().media_an_hour, until.time())
-        return [*words, Send(person.chat_id, said, key=f"too-many:{client.id}:{hour:%Y%m%d%H}")]
+        refused = say.too_many(unit.rules.policy(client.id).media_an_hour, until.time())
+        return [*words, Send(person.chat_id, refused, key=f"too-many:{client.id}:{hour:%Y%m%d%H}")]
+    video_came(client, command.kind, unit, now)
     item, doing = _doing(client, unit)
     again = command.album is not None and unit.forwards.has_album(client.id, command.album)
     key = f"forward:{_update(person)}{_album(command.album)}"
     message_id = person.arrival.message_id if person.arrival else None
-    due_at = None if urgent else after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
+    due_at = None if urgent else after_quiet(now, unit.coaches.get(unit.tenant).zone, unit.rules.policy())
     effects: list[Effect] = []
-    for number, message in enumerate(say.media(client.name, command, doing, again=again)):
+    asked = _asked_for(command.kind, client, item, unit, now)
+    item, asked_words = asked if asked is not None else (item, None)
+    said = say.media(client.name, command, doing, again=again, asked=asked_words)
+    for number, message in enumerate(said):
         name = f"{key}:{number}" if number else key
         unit.forwards.add(client.id, name, chat_id, message_id, command.kind, now, item_id=item)
         effects.append(Send(chat_id, message, key=name, due_at=due_at))
     if not urgent and not again:
         effects.append(Send(person.chat_id, say.passed_on(), key=f"passed-on:{_update(person)}"))
+        effects += office_hours.told(client, person, unit, now)
     return effects
+
+
+def _asked_for(
+    kind: str, client: Client, item_id: int | None, unit: Unit, now: datetime
+) -> tuple[int, str] | None:
+    """Return which row a video shows that the coach asked for, and what is said of it; None of another."""
+    session = unit.sessions.open_one(client.id)
+    last = unit.sets.last_entry(session.id) if session is not None else []
+    items = [unit.sessions.item(each) for each in (item_id, last[0].item_id if last else None) if each]
+    return video_asked.came(kind, client.id, items, unit, now)
 
 
 def _album(album: str | None) -> str:
@@ -116,19 +135,21 @@ def reached(command: Reached, person: Person, unit: Unit, now: datetime) -> Sequ
 def words_passed_on(
     text: str, client: Client, person: Person, unit: Unit, now: datetime, *, edited: bool = False
 ) -> list[Effect]:
-    """Pass a client's plain words on to her coach, outside quiet hours; an edited message as a correction."""
+    """Pass a client's plain words on to her coach, outside quiet hours, once; an edited message as a correction."""
     chat_id = unit.accounts.coach_chat(unit.tenant)
     if chat_id is None or person.arrival is None:
         return []
-    key = f"forward:{person.arrival.update_id}:words{':edited' if edited else ''}"
+    key = f"forward:{person.arrival.update_id}:words"
+    if unit.forwards.has_key(key):
+        return []  # an edited message has told her already, and goes on to be read
     edited = edited or unit.forwards.knows(client.id, person.arrival.message_id)
-    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
+    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, unit.rules.policy())
     effects: list[Effect] = []
     for number, message in enumerate(say.words(client.name, text, edited=edited)):
         name = f"{key}:{number}" if number else key
         unit.forwards.add(client.id, name, chat_id, person.arrival.message_id, "text", now)
         effects.append(Send(chat_id, message, key=name, due_at=due_at))
-    return effects
+    return [*effects, *office_hours.told(client, person, unit, now)]
 
 
 def _update(person: Person) -> int:

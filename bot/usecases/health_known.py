@@ -17,6 +17,8 @@ PRESSURE = "pressure"
 """Questions as they are kept. Of pressure, yes is high and not treated, or nobody knows whether it is."""
 OVER = {PREGNANT: "pregnant over", PRESSURE: "pressure over"}
 """She says that it is over: that waits for her coach, and until then it binds loads as before."""
+SLIP = "birth slip"
+"""She says that a birth was a slip: it counts until her coach takes it back."""
 
 
 class LifterHealth(TypedDict):
@@ -53,6 +55,13 @@ def plan_released(client: Client, unit: Unit, now: datetime) -> None:
     on = local_date(now, client.zone or "UTC")
     unit.health_answers.release(client.id, on, PREGNANT, BIRTH, SCREEN)
     unit.illnesses.release(client.id, on)
+
+
+def birth_taken_back(client: Client, unit: Unit, now: datetime) -> None:
+    """Take a birth that was said by a slip back, on her coach's word."""
+    if SLIP in unit.health_answers.standing(client.id):
+        unit.health_answers.drop(client.id, SLIP, now)
+        unit.health_answers.keep(client.id, BIRTH, now, yes=False)
 
 
 def raises_released(client: Client, unit: Unit, now: datetime) -> None:

@@ -3,7 +3,7 @@
 from bot.render.health_said import said_lines
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases.health_known import BIRTH, OVER, PREGNANT, PRESSURE, SCREEN, is_yes
+from bot.usecases.health_known import BIRTH, OVER, PREGNANT, PRESSURE, SCREEN, SLIP, is_yes
 
 
 def health_lines(client: Client, unit: Unit) -> tuple[str, ...]:
@@ -19,4 +19,5 @@ def health_lines(client: Client, unit: Unit) -> tuple[str, ...]:
         birth_on=birth.said_on if birth is not None else None,
         screen=is_yes(known, SCREEN),
         untreated=is_yes(known, PRESSURE),
+        birth_slip=is_yes(known, SLIP),
     )

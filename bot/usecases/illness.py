@@ -41,7 +41,6 @@ from core.checkin.stop_signs import scan
 from core.loads.health import IllnessKind
 from core.loads.illness_words import ill_said, since_said, well_said
 from core.local_time import local_date
-from core.policy import Policy
 
 ONE_DAY = timedelta(days=1)
 KINDS = {1: IllnessKind.COLD, 2: IllnessKind.GENERAL, 3: IllnessKind.CLINICIAN}
@@ -135,7 +134,7 @@ def _acted(
 def _how_taken(argument: int, client: Client, prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
     """Take how she is: still ill, free of it since today, since yesterday, or for as long as it is waited for."""
     today = local_date(now, client.zone or "UTC")
-    since = (None, today, today - ONE_DAY, today - absence.waits(Policy()))[argument]
+    since = (None, today, today - ONE_DAY, today - absence.waits(unit.rules.policy(client.id)))[argument]
     return still(prompt, unit, now) if since is None else free(since, client, prompt, unit, now)
 
 
@@ -206,7 +205,7 @@ def _well_typed(
     elif on is not None:
         found = free(on, client, prompt, unit, now)
     else:
-        found = [shown(prompt, say.ask_well(buttons(prompt), Policy().ill_wait))]
+        found = [shown(prompt, say.ask_well(buttons(prompt), unit.rules.policy(client.id).ill_wait))]
     return [as_sent(each, prompt) for each in found]
 
 
@@ -224,7 +223,7 @@ def ask_how(question: DueQuestion, client: Client, unit: Unit, now: datetime) ->
     key = f"{KIND}:{client.id}:q{question.id}"
     prompt = opened(client, person, ASK_WELL, unit, now, illness=standing.id, key=key)
     unit.prompts.note(prompt.id, {**prompt.facts, "question": question.id})
-    message = say.ask_well(buttons(prompt), Policy().ill_wait, silent=False)
+    message = say.ask_well(buttons(prompt), unit.rules.policy(client.id).ill_wait, silent=False)
     return [Send(account.chat_id, message, key=f"{key}:card", card=key, client_id=client.id, unasked=True)]
 
 

@@ -9,7 +9,6 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from core.loads.health import IllnessKind
 from core.local_time import local_date
-from core.policy import Policy
 
 KIND = "illness"
 ASK_KIND, ASK_COLD, ASK_WELL, NOTED = "kind", "cold", "well", "noted"
@@ -47,7 +46,7 @@ def opened(
 
 def message_of(prompt: Prompt, unit: Unit) -> Message:
     """Return the question as it stands."""
-    under, policy = buttons(prompt), Policy()
+    under, policy = buttons(prompt), unit.rules.policy(prompt.client_id)
     match prompt.facts["screen"]:
         case "kind":
             return say.ask_kind(under)

@@ -20,7 +20,6 @@ from bot.usecases.session_view import show
 from core.checkin.training_log import Session
 from core.loads.health import IllnessKind
 from core.local_time import local_date
-from core.policy import Policy
 
 OPEN = ("sent", "started", "asking")
 
@@ -46,10 +45,18 @@ def kind_taken(
     if since < today:
         asked = revised(prompt, unit, screen=ASK_WELL, illness=kept)
         note = say.noted_since(since)
-        return [shown(asked, say.ask_well(buttons(asked), Policy().ill_wait, note)), told, *out]
+        return [
+            shown(asked, say.ask_well(buttons(asked), unit.rules.policy(client.id).ill_wait, note)),
+            told,
+            *out,
+        ]
     asked = revised(prompt, unit, screen=NOTED, illness=kept)
     first = unit.illnesses.get(kept).since
-    return [shown(asked, say.noted_general(buttons(asked), first, Policy().ill_wait)), told, *out]
+    return [
+        shown(asked, say.noted_general(buttons(asked), first, unit.rules.policy(client.id).ill_wait)),
+        told,
+        *out,
+    ]
 
 
 def _sessions_end(
@@ -72,13 +79,13 @@ def _sessions_end(
 def _cold(
     since: date, today: date, client: Client, prompt: Prompt, unit: Unit, now: datetime
 ) -> list[Effect]:
-    days = Policy().cold_days
+    days = unit.rules.policy(client.id).cold_days
     free_on = date.fromordinal(today.toordinal() + days)
     kept = unit.illnesses.add(client.id, IllnessKind.COLD, since, now, free_on=free_on)
     told = _tell(client, kept, Level.DIGEST, say.for_coach(client.name, "cold", since))
     if _today_is_open(client, prompt, unit, now):
         asked = revised(prompt, unit, screen=ASK_COLD, illness=kept)
-        percent = int(Policy().ill_drop * 100)
+        percent = int(unit.rules.policy(client.id).ill_drop * 100)
         return [shown(asked, say.ask_cold(buttons(asked), percent)), told]
     asked = revised(prompt, unit, screen=NOTED, illness=kept)
     return [shown(asked, say.noted_cold(buttons(asked), days)), told]
@@ -151,7 +158,7 @@ def asked_well(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> lis
     if newest is not None and newest.kind == IllnessKind.COLD:
         return cold_over(client, prompt, unit, now)
     asked = revised(prompt, unit, screen=ASK_WELL)
-    return [shown(asked, say.ask_well(buttons(asked), Policy().ill_wait))]
+    return [shown(asked, say.ask_well(buttons(asked), unit.rules.policy(client.id).ill_wait))]
 
 
 def cold_over(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
@@ -168,7 +175,7 @@ def still(prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
 
 def free(free_on: date, client: Client, prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
     """Note since when she is free of it, and say from when and how training goes on."""
-    today, policy = local_date(now, client.zone or "UTC"), Policy()
+    today, policy = local_date(now, client.zone or "UTC"), unit.rules.policy(client.id)
     standing = absence.illness_on(client.id, today, unit)
     if standing is None:
         return closed(prompt, say.settled(), unit, now)

@@ -16,7 +16,7 @@ from bot.render.leaving import stopped_speaks as stopped_words
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import join_again, join_health, join_known, leaving, strangers
+from bot.usecases import join_again, join_health, join_known, leaving, second, strangers
 from bot.usecases.join_answers import Answer, GoesBack, Stays, Taken, typed
 from bot.usecases.join_answers import tapped as tap_answer
 from bot.usecases.join_card import fresh_facts, open_prompt, shown, step_of
@@ -39,7 +39,7 @@ def start(command: Start, person: Person, unit: Unit, now: datetime) -> Sequence
         client = unit.clients.get(person.client_id)
         return _known(command, client, person, unit, now)
     if person.role != "invited" or person.invite_id is None:
-        return strangers.answered(person, unit, now)
+        return second.bound(command.invite_code, person, unit, now) or strangers.answered(person, unit, now)
     invite = unit.invite_of(command.invite_code or "")
     if invite is None or not unit.invites.use(invite.id, now):
         return strangers.answered(person, unit, now)

@@ -12,8 +12,8 @@ from bot.render import joined as outcome
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases.health_known import BIRTH, OVER, PREGNANT, PRESSURE, SCREEN, is_yes
-from bot.usecases.releasing import HEALTH, PLAN, release_button
+from bot.usecases.health_known import BIRTH, OVER, PREGNANT, PRESSURE, SCREEN, SLIP, is_yes
+from bot.usecases.releasing import HEALTH, PLAN, SLIPPED, release_button
 from bot.usecases.session_view import show
 
 RUNNING = ("sent", "started", "asking")
@@ -98,6 +98,9 @@ def _neither(talk: Said) -> tuple[list[Effect], str | None]:
     else:
         talk.keep(PREGNANT, yes=False)
     if talk.was(BIRTH):
+        talk.keep(SLIP, yes=True)
+        message = say.birth_slip(talk.client.name, talk.release(SLIPPED))
+        effects.append(talk.tell("slip", Level.TODAY, message))
         note = note or say.birth_stays(talk.coach)
     else:
         talk.keep(BIRTH, yes=False)
@@ -106,6 +109,7 @@ def _neither(talk: Said) -> tuple[list[Effect], str | None]:
 
 def _birth(on: date | None, talk: Said) -> tuple[list[Effect], str | None]:
     talk.keep(BIRTH, yes=True, said_on=on)
+    talk.unit.health_answers.drop(talk.client.id, SLIP, talk.now)
     if talk.was(PREGNANT):
         talk.keep(PREGNANT, yes=False)
         talk.unit.health_answers.drop(talk.client.id, OVER[PREGNANT], talk.now)

@@ -78,7 +78,7 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit) -> Sequence[Effect]:
     return [card_shown(prompt, client.id, message)]
 
 
-def stopped(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
+def ended(client: Client, unit: Unit, now: datetime) -> list[Effect]:
     """Take the consent back and end everything at once: without health data no load can be worked out."""
     unit.clients.withdraw(client.id, now)
     unit.clients.change(client.id, state="stopped", join_step=None, stopped_at=now)
@@ -90,6 +90,12 @@ def stopped(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> list[E
         state = "left_out" if open_session.state in ("sent", "held") else "partial"
         unit.sessions.change(open_session.id, state=state, left_reason="stopped", closed_at=now)
     unit.prompts.close_about(client.id, now)
+    return [Cancel(client.id)]
+
+
+def stopped(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
+    """End everything because the client wants it so, and tell her coach."""
+    effects = ended(client, unit, now)
     told = Tell(
         client.id,
         key=f"stopped:{client.id}:{prompt.id}",
@@ -98,7 +104,7 @@ def stopped(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> list[E
         message=words.has_left(client.name, joining=client.state == "joining"),
     )
     last = words.has_stopped(unit.coaches.get(unit.tenant).name)
-    return [Cancel(client.id), card_shown(prompt, client.id, last), told]
+    return [*effects, card_shown(prompt, client.id, last), told]
 
 
 def card_shown(prompt: Prompt, client_id: int, message: Message, *, moved: bool = False) -> EditCard:

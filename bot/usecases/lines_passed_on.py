@@ -9,7 +9,6 @@ from bot.store.units import Unit
 from bot.usecases.effects import after_quiet
 from bot.usecases.other_training_button import KIND as OTHER
 from bot.usecases.week_clock import KINDS
-from core.policy import Policy
 
 
 def is_free_for_words(user_id: int, unit: Unit) -> bool:
@@ -30,5 +29,5 @@ def line_passed_on(
         return []
     key = f"forward:{person.arrival.update_id}"
     unit.forwards.add(client.id, key, chat_id, person.arrival.message_id, "text", now)
-    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
+    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, unit.rules.policy())
     return [Send(chat_id, say.passed_on(client.name, about, question, text), key=key, due_at=due_at)]

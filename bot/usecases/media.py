@@ -16,6 +16,7 @@ from bot.store.units import Unit
 from bot.usecases import (
     answering,
     block_files,
+    block_voice,
     forwarding,
     join,
     pain,
@@ -23,6 +24,7 @@ from bot.usecases import (
     stop_signs,
     strangers,
     talk,
+    telling_many,
     week_voice,
 )
 from bot.usecases.forwarding import MediaSent
@@ -82,6 +84,13 @@ def _is_reply(reading: Reading) -> bool:
 
 
 def _of_coach(command: MediaSent, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
+    file = command.kind, command.file_id
+    taken = telling_many.from_caption(command.caption, *file, person, unit, now)
+    if not taken and (person.arrival is None or person.arrival.reply_to is None):
+        taken = telling_many.sent(*file, command.caption, person, unit, now)
+        taken = taken or block_voice.sent(*file, command.caption, person, unit, now)
+    if taken:
+        return taken
     words = answering.Words(command.caption, command.kind, command.file_id, command.album)
     passed_on = answering.heard(words, person, unit, now) or answering.rest_of_album(words, person, unit, now)
     return passed_on or [

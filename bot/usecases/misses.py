@@ -21,7 +21,6 @@ from bot.usecases.silence import stop_cards
 from bot.usecases.unasked import has_room
 from core.local_time import local_date
 from core.oversight.misses import OPEN, Concern, Past, Question, Standing, grace_end, standing
-from core.policy import Policy
 from core.programme.replanning import How, Option
 
 LOOK_BACK = timedelta(days=42)
@@ -42,7 +41,9 @@ def settle_session(command: SettleSession, person: Person, unit: Unit, now: date
     """Settle a session whose grace is over, and see to what follows when it was missed."""
     session = unit.sessions.get(command.session_id)
     client = unit.clients.get(session.client_id)
-    if session.state not in OPEN or now < grace_end(session.local_on, client.zone or "UTC", Policy()):
+    if session.state not in OPEN or now < grace_end(
+        session.local_on, client.zone or "UTC", unit.rules.policy(client.id)
+    ):
         return []
     effects = settle(session, unit, now)
     if unit.sessions.get(session.id).state != "missed" or client.frozen_at is not None:
@@ -55,7 +56,7 @@ def standing_of(client: Client, unit: Unit, now: datetime) -> Standing:
     today = local_date(now, client.zone or "UTC")
     past = unit.oversight.past(client.id, today - LOOK_BACK).get(client.id, ())
     began = unit.oversight.began(client.id).get(client.id)
-    return standing(past, began, client.heard_at, today, Policy())
+    return standing(past, began, client.heard_at, today, unit.rules.policy(client.id))
 
 
 def _after_miss(client: Client, unit: Unit, now: datetime) -> list[Effect]:
@@ -67,7 +68,7 @@ def _after_miss(client: Client, unit: Unit, now: datetime) -> list[Effect]:
     if client.state == "active":
         if found.question is Question.STOPPED:
             effects += stop_cards(client, account, unit, now)
-        elif has_room(client, unit, now, Policy()):
+        elif has_room(client, unit, now, unit.rules.policy(client.id)):
             effects.append(_question(found, client, account.user_id, account.chat_id, unit, now))
     if found.concern is not None:
         effects.append(_told(found, found.concern, client, unit))
@@ -92,7 +93,7 @@ def _question(found: Standing, client: Client, user_id: int, chat_id: int, unit:
         chat_id,
         say.ask(prompt.id, prompt.revision, _named(asked, unit)),
         key=f"missed:{newest}:ask",
-        due_at=after_quiet(now, client.zone or "UTC", Policy()),
+        due_at=after_quiet(now, client.zone or "UTC", unit.rules.policy(client.id)),
         card=prompt.card_key,
         client_id=client.id,
         unasked=True,

@@ -20,7 +20,6 @@ from core.checkin.pain import Felt, PainReport
 from core.checkin.pain_course import ASKED_WITHIN, asked_next_morning, marked, same_place
 from core.loads.looking_back import PAIN_BEARS
 from core.local_time import instant_of
-from core.policy import Policy
 
 KIND = "morning"
 """Kind of the question, as it is planned and asked."""
@@ -36,7 +35,7 @@ def planned(report_id: int, unit: Unit, now: datetime) -> None:
     known = _known(client.id, kept.local_on, unit)
     if not _is_asked(kept.as_pain(), known, client.id, unit):
         return
-    zone, policy = client.zone or "UTC", Policy()
+    zone, policy = client.zone or "UTC", unit.rules.policy(client.id)
     on = _next_morning(now, zone, policy.quiet_to)
     unit.due_questions.plan(
         client.id, KIND, on, instant_of(on, policy.quiet_to, zone), now, subject=report_id

@@ -39,7 +39,7 @@ def held(kept: BodyReport, report: PainReport, unit: Unit, now: datetime) -> lis
         and item.id != kept.item_id
         and bears_on(report, unit.exercises.get(item.exercise))
         and _is_at_stake(item, session, report, unit)
-        and _lessened(item, session, unit, now)
+        and lessened(item, session, unit, now)
     ]
     return show(session.id, unit, note=HELD_NOW) if changed else []
 
@@ -50,8 +50,19 @@ def _is_at_stake(item: Item, session: Session, report: PainReport, unit: Unit) -
     return before is not None and (fresh or before.kind is Kind.RAISE)
 
 
-def _lessened(item: Item, session: Session, unit: Unit, now: datetime) -> bool:
-    """Give less of an exercise, where the rules now say less; never more than the card has."""
+def lessened(item: Item, session: Session, unit: Unit, now: datetime, *, cause: str | None = "pain") -> bool:
+    """Give less of an exercise, where the rules now say less; never more than the card has.
+
+    Args:
+        item: An open one of a session whose card is out.
+        session: That session.
+        unit: Open transaction.
+        now: Instant.
+        cause: Why it is left out where nothing of it is given any more; None where that is no cause of hers.
+
+    Returns:
+        Whether less is given now.
+    """
     client = unit.clients.get(session.client_id)
     exercise = unit.exercises.get(item.exercise)
     dose, moment = dose_for(exercise, item.prescription), moment_of(session, unit)
@@ -61,7 +72,7 @@ def _lessened(item: Item, session: Session, unit: Unit, now: datetime) -> bool:
     if not _is_less(decision, given, item.given, exercise):
         return False
     unit.decisions.for_item(row, item.id)
-    stopped = {"state": "skipped", "cause": "pain"} if decision.kind in STOPPED else {}
+    stopped = {"state": "skipped", "cause": cause} if decision.kind in STOPPED else {}
     unit.sessions.change_item(item.id, decision_id=row, given=given, **stopped)
     return True
 

@@ -1,6 +1,7 @@
-"""A coach's orders beside the block: ease what comes next, pause an exercise, take either back. They never raise."""
+"""A coach's orders beside the block, on the card: eased, paused, taken back, shown anew where a card is out."""
 
-from datetime import datetime
+from datetime import date, datetime
+from typing import Any
 
 from bot.messages import Effect, Person
 from bot.render.ordering import paused_now
@@ -13,7 +14,8 @@ from bot.usecases.merging import moment_of
 from bot.usecases.session_view import show
 from core.checkin.training_log import Item, Session
 from core.loads.decision import Kind
-from core.loads.order import OrderKind
+from core.loads.order import ABOUT_LOADS, OrderKind
+from core.local_time import local_date
 from core.programme.exercises import Site
 
 
@@ -41,15 +43,22 @@ def ease(
     """
     facts = {"percent": percent} | ({"site": site.value} if site else {})
     order_id = unit.orders.add(client.id, OrderKind.EASE, now, exercise=exercise, facts=facts)
-    return order_id, _shown_anew(client, unit, now)
+    return order_id, shown_anew(client, unit, now)
 
 
-def to_be_seen(client: Client, unit: Unit) -> list[KeptOrder]:
+def to_be_seen(client: Client, unit: Unit, now: datetime) -> list[KeptOrder]:
     """Return the orders that stand, and what a card that is out and not begun has already carried out."""
-    card_out = _not_begun(client, unit)
+    card_out = not_begun(client, unit)
     on = card_out.local_on if card_out is not None else None
+    today = local_date(now, client.zone or "UTC")
     used = [kept for kept in unit.orders.used(client.id) if kept.until_on == on]
-    return [*used, *unit.orders.standing(client.id)]
+    both = (*used, *unit.orders.standing(client.id))
+    return [each for each in both if each.kind in ABOUT_LOADS and not is_over(each, today)]
+
+
+def is_over(kept: KeptOrder, today: date) -> bool:
+    """Return whether the last day of an order lies behind."""
+    return kept.until is not None and kept.until < today
 
 
 def take_back(order_id: int, client: Client, unit: Unit, now: datetime) -> list[Effect] | None:
@@ -57,20 +66,38 @@ def take_back(order_id: int, client: Client, unit: Unit, now: datetime) -> list[
     kept = unit.orders.get(order_id)
     if kept is None or kept.client_id != client.id or kept.voided_at is not None:
         return None
-    card_out = _not_begun(client, unit)
+    card_out = not_begun(client, unit)
     if kept.until_on is not None and (card_out is None or card_out.local_on != kept.until_on):
         return None
     unit.orders.void([order_id], now)
-    return _shown_anew(client, unit, now) if kept.until_on is not None else []
+    return shown_anew(client, unit, now) if kept.until_on is not None else []
 
 
-def pause(client: Client, exercise: str, unit: Unit, now: datetime) -> tuple[int, list[Effect]]:
+def pause(
+    client: Client,
+    exercise: str,
+    unit: Unit,
+    now: datetime,
+    *,
+    facts: dict[str, Any] | None = None,
+    from_on: date | None = None,
+) -> tuple[int, list[Effect]]:
     """Pause an exercise until it is taken up again; out of an open session it is taken at once.
+
+    Args:
+        client: Whose.
+        exercise: Key.
+        unit: Open transaction.
+        now: Instant.
+        facts: What else the order says, such as its last day.
+        from_on: First day that it holds, where that is not today.
 
     Returns:
         The order's row, and what the client is shown.
     """
-    order_id = unit.orders.add(client.id, OrderKind.PAUSE, now, exercise=exercise)
+    order_id = unit.orders.add(
+        client.id, OrderKind.PAUSE, now, exercise=exercise, facts=facts, from_on=from_on
+    )
     effects: list[Effect] = []
     note = paused_now(unit.exercises.get(exercise))
     for session in unit.sessions.of_client(client.id, ("sent", "started")):
@@ -103,9 +130,15 @@ def use_up(session: Session, unit: Unit) -> None:
     carried = [
         kept.id
         for kept in unit.orders.standing(session.client_id)
-        if kept.kind == OrderKind.EASE and any(kept.value.bears_on(each) for each in exercises)
+        if is_of_one_session(kept) and any(kept.value.bears_on(each) for each in exercises)
     ]
     unit.orders.use(carried, session.local_on)
+
+
+def is_of_one_session(kept: KeptOrder) -> bool:
+    """Return whether the next session with what it is about uses an order up."""
+    ease = kept.kind == OrderKind.EASE and not kept.dated
+    return ease or kept.kind == OrderKind.AGREED or bool(kept.facts.get("once"))
 
 
 def _as_client(client: Client, unit: Unit) -> Person:
@@ -114,7 +147,7 @@ def _as_client(client: Client, unit: Unit) -> Person:
     return Person(*ids, coach_id=unit.tenant, role="client", client_id=client.id)
 
 
-def _not_begun(client: Client, unit: Unit) -> Session | None:
+def not_begun(client: Client, unit: Unit) -> Session | None:
     """Return the newest session whose card is out and in which nothing was done yet."""
     if unit.sessions.of_client(client.id, ("started", "asking")):
         return None
@@ -122,8 +155,9 @@ def _not_begun(client: Client, unit: Unit) -> Session | None:
     return found[0] if found else None
 
 
-def _shown_anew(client: Client, unit: Unit, now: datetime) -> list[Effect]:
-    session = _not_begun(client, unit)
+def shown_anew(client: Client, unit: Unit, now: datetime) -> list[Effect]:
+    """Decide anew for a card that is out and not begun, and show it where it has changed."""
+    session = not_begun(client, unit)
     if session is None:
         return []
     before = unit.sessions.items(session.id)

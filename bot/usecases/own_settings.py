@@ -17,6 +17,7 @@ from bot.usecases import join_answers, leaving, own_changes
 from bot.usecases.join_answers import GoesBack, Stays, Taken
 from bot.usecases.own_view import facts_for, own_of, view_of
 from bot.usecases.today import client_of
+from bot.usecases.typed_words import is_bare_number
 from core.checkin.reading import Context
 from core.checkin.replies import read_reply
 from core.units import Unit as MassUnit
@@ -134,7 +135,11 @@ def typed(text: str, client: Client, person: Person, unit: Unit, now: datetime) 
     if step == "consent":
         return leaving.stopped(client, prompt, unit, now) if said.rstrip(".!") in WITHDRAW else None
     read = join_answers.typed(step, text, prompt.facts, now)
-    if not isinstance(read, Taken) and (read is None or _is_a_guess(read)) and _is_a_reply(text, client):
+    if (
+        not isinstance(read, Taken)
+        and (read is None or _is_a_guess(read))
+        and _is_a_reply(text, client, unit)
+    ):
         return None
     if read is None or isinstance(read, GoesBack):
         return [_shown(client, prompt, unit, moved=True, note=say.not_read(step))]
@@ -155,7 +160,9 @@ def _told_of_health(
     return _answered(Taken(said=told), "pregnancy", client, prompt, person, unit, now)
 
 
-def _is_a_reply(text: str, client: Client) -> bool:
+def _is_a_reply(text: str, client: Client, unit: Unit) -> bool:
+    if is_bare_number(text):
+        return unit.sessions.open_one(client.id) is not None
     if len(text.split()) > MOST_WORDS:
         return True
     reading = read_reply(text, Context(unit=MassUnit(client.unit or "kg")))

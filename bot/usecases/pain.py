@@ -34,6 +34,7 @@ from bot.usecases.pain_reports import (
     keep,
 )
 from bot.usecases.pain_words import spoken
+from bot.usecases.typed_words import is_bare_number
 from core.checkin.reading import BodyRead
 from core.checkin.training_log import Item, Session
 from core.local_time import local_date
@@ -147,7 +148,11 @@ def typed_score(text: str, person: Person, unit: Unit, now: datetime) -> list[Ef
         return None
     heard = spoken(text, prompt, unit)
     if heard is None:
-        return None
+        in_session = unit.sessions.open_one(prompt.client_id or 0) is not None
+        asks_again = (
+            prompt.facts.get("step") in ("score", "morning") and is_bare_number(text) and not in_session
+        )
+        return [replace(shown(prompt, unit, now), moved=True)] if asks_again else None
     message_id = person.arrival.message_id if person.arrival else None
     facts = dict(prompt.facts)
     match heard:

@@ -55,7 +55,7 @@ def consequences(
     report, known = known_until(kept, unit)
     way_out.end_what_is_over(kept, known, unit, now)
     training = is_training(kept.session_id, unit)
-    if kept.session_id is not None:
+    if kept.session_id is not None and (flares(report) or not unit.body.is_correction(kept)):
         resting.withdraw(kept.session_id, unit)
     effects: list[Effect] = _sign(kept, report, person, unit, now) if urgent(report) else []
     if flares(report):

@@ -19,7 +19,7 @@ from bot.usecases.leaving import answer
 from bot.usecases.progress_seen import lift_seen, lifts_of, seen
 from bot.usecases.whose import whose
 from core.local_time import local_date
-from core.oversight.progress import LiftSeen
+from core.oversight.progress import LiftSeen, Progress
 from core.programme.catalogue import named, suggestions
 from core.programme.exercises import Exercise
 
@@ -42,20 +42,31 @@ class ProgressAsked:
 def progress_asked(command: ProgressAsked, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
     """Show how a client has come along, or one of her lifts."""
     asked = whose(command.text, KIND, person, unit, now)
-    client = asked.client
-    if client is None:
+    if asked.client is None:
         return asked.effects
+    return shown(asked.client, asked.rest, command.drawn, person, unit, now)
+
+
+def shown(
+    client: Client,
+    rest: str,
+    drawn: Sequence[tuple[str, bytes]],
+    person: Person,
+    unit: Unit,
+    now: datetime,
+) -> list[Effect]:
+    """Show a client's progress, or the lift that is typed in `rest`, with the pictures that were drawn."""
     name = client.name if person.role == "coach" else None
     update_id = person.arrival.update_id if person.arrival else 0
-    if asked.rest:
-        lift = _lift(asked.rest, client, unit)
+    if rest:
+        lift = _lift(rest, client, unit)
         if lift is None:
             known = lifts_of(unit.records.lifts(client.id), unit)
-            return [answer(person, KIND, say.which_lift(asked.rest, known))]
+            return [answer(person, KIND, say.which_lift(rest, known))]
         text = say.lift_text(name, lift)
         return [
             answer(person, KIND, text),
-            *_pictures(command.drawn, client, person, unit, now, f"{update_id}"),
+            *_pictures(drawn, client, person, unit, now, f"{update_id}"),
         ]
     found = seen(client, unit, local_date(now, client.zone or "UTC"))
     keys = [each.exercise.key for each in found.lifts[: say.MOST_BUTTONS]]
@@ -69,7 +80,7 @@ def progress_asked(command: ProgressAsked, person: Person, unit: Unit, now: date
         facts={"lifts": keys},
     )
     text = say.progress_text(name, found, say.Buttons(prompt.id, prompt.revision))
-    return [answer(person, KIND, text), *_pictures(command.drawn, client, person, unit, now, f"{update_id}")]
+    return [answer(person, KIND, text), *_pictures(drawn, client, person, unit, now, f"{update_id}")]
 
 
 def _pictures(
@@ -139,17 +150,26 @@ def prepared(units: Units, user_id: int, command: ProgressAsked, now: datetime) 
         client, rest = _meant(command.text, account.role, account.client_id, unit)
         if client is None:
             return command
-        today = local_date(now, client.zone or "UTC")
         lift = _lift(rest, client, unit) if rest else None
-        found = None if rest else seen(client, unit, today)
+        found = None if rest else gathered(client, unit, now)
     if found is None:
         return replace(command, drawn=_drawn(lift))
+    return replace(command, drawn=pictured(found))
+
+
+def gathered(client: Client, unit: Unit, now: datetime) -> Progress:
+    """Return what a client's pictures show."""
+    return seen(client, unit, local_date(now, client.zone or "UTC"))
+
+
+def pictured(found: Progress) -> tuple[tuple[str, bytes], ...]:
+    """Return the pictures of all; outside of every transaction."""
     pictures = [("lifts", lifts_picture(found.lifts))] if found.lifts else []
     if found.kept.due:
         pictures.append(("kept", kept_picture(found)))
     if found.sites:
-        pictures.append(("body", body_picture(found.sites, found.first, today)))
-    return replace(command, drawn=tuple(pictures))
+        pictures.append(("body", body_picture(found.sites, found.first, found.today)))
+    return tuple(pictures)
 
 
 def _drawn(lift: LiftSeen | None) -> tuple[tuple[str, bytes], ...]:

@@ -13,7 +13,6 @@ from core.loads.estimate_history import dated_estimate
 from core.loads.trend import trend
 from core.oversight.progress import LiftSeen, Progress, SiteFelt, on_way_back, weeks_kept
 from core.oversight.records import LoggedLift
-from core.policy import Policy
 from core.programme.exercises import Basis, Exercise
 
 LOOK_BACK = timedelta(days=83)
@@ -38,6 +37,7 @@ def seen(client: Client, unit: Unit, today: date) -> Progress:
         lifts=tuple(sorted((each for each in lifts if each.points), key=lambda each: -len(each.points))),
         weeks=weeks_kept(past, since, today),
         sites=_sites(client, unit, since),
+        policy=unit.rules.policy(client.id),
     )
 
 
@@ -59,7 +59,7 @@ def lift_seen(exercise: Exercise, client: Client, unit: Unit, logged: Iterable[L
         if each.session_id > 0
     ]
     points = believed(each for each in made if each is not None)
-    return LiftSeen(exercise=exercise, points=points, trend=trend(points, Policy()))
+    return LiftSeen(exercise=exercise, points=points, trend=trend(points, unit.rules.policy(client.id)))
 
 
 def _sites(client: Client, unit: Unit, first: date) -> tuple[SiteFelt, ...]:

@@ -13,9 +13,11 @@ from bot.store.people import Account, Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import pain
+from bot.usecases.edited_answers import marked
 from bot.usecases.lines_of_body import told_of_body
 from bot.usecases.lines_passed_on import is_free_for_words, line_passed_on
 from bot.usecases.reply_context import context_for
+from bot.usecases.typed_words import is_bare_number
 from core.checkin.check_in import Kind, Question, answer_read, is_of_body
 from core.checkin.reading import Reading
 from core.checkin.replies import read_reply
@@ -158,12 +160,13 @@ def typed(
     if turn.is_over:
         return None
     read = answer_read(text, turn.question)
-    if read is not None and read.near:
+    in_session = unit.sessions.open_one(client.id) is not None
+    odd = is_bare_number(text) and not in_session and turn.question.kind is not Kind.FREE
+    if read.near if read is not None else odd:
         revised = unit.prompts.revise(prompt.id)
         return _below([_card(revised, _screen(revised, say.NEAR))])
     if read is not None:
         return _below(_next(_none(turn.question), turn) if read.none else _chosen(read.chosen, turn))
-    in_session = unit.sessions.open_one(client.id) is not None
     reading = read_reply(text, context_for(client, None, None, unit))
     if _is_of_another(reading, turn.question, in_session=in_session):
         return None
@@ -228,7 +231,7 @@ def _chosen(places: Mapping[int, int], turn: Turn) -> list[Effect]:
 
 def _next(said: str | None, turn: Turn, *, waits: bool = False, note: str = "") -> list[Effect]:
     """Keep an answer and ask the next question; with `waits` only when it is asked for, for something comes first."""
-    prompt, unit, facts = turn.prompt, turn.unit, turn.prompt.facts
+    prompt, unit, facts = turn.prompt, turn.unit, marked(turn.prompt, turn.person)
     answers = [*facts["said"], *([[turn.question.text, said]] if said else [])]
     step = int(facts["step"]) + 1
     if step >= len(facts["questions"]):

@@ -8,12 +8,13 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import health_known
 from bot.usecases.effects import after_quiet
-from core.policy import Policy
 
 PLAN = "plan"
 PAIN = "pain"
 HEALTH = "health"
 """What is over, as a client says of a pregnancy or of her blood pressure, and binds loads until then."""
+SLIPPED = "slip"
+"""A birth that a client said by a slip; it holds nothing by itself, so that a plan on hold stays so."""
 
 
 def release_button(client_id: int, what: str, unit: Unit, now: datetime) -> tuple[tuple[Button, ...], ...]:
@@ -60,6 +61,9 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     elif what == HEALTH:
         health_known.raises_released(client, unit, now)
         unit.alerts.close_of(client.id, now, prefix="over:")
+    elif what == SLIPPED:
+        health_known.birth_taken_back(client, unit, now)
+        unit.alerts.close_of(client.id, now, prefix="slip:")
     else:
         unit.body.release(client.id, now, "pain")
         unit.alerts.close_of(client.id, now, prefix="pain:")
@@ -68,7 +72,7 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     account = unit.accounts.of_client(client.id)
     if account is not None and client.state == "active" and not held:
         told = say.released_client(what)
-        due_at = after_quiet(now, client.zone or "UTC", Policy())
+        due_at = after_quiet(now, client.zone or "UTC", unit.rules.policy(client.id))
         key = f"released:{prompt.id}"
         effects.append(Send(account.chat_id, told, key=key, due_at=due_at, unasked=True))
     return effects

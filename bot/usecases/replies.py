@@ -18,6 +18,7 @@ from bot.usecases import (
     not_today,
     own_settings,
     pain,
+    physio_summary,
     place_today,
     readings,
     resting,
@@ -33,7 +34,7 @@ from bot.usecases.logging_sets import as_written, log_sets
 from bot.usecases.read_sets import is_without_load, left_after, left_of, new_sets, plan_of
 from bot.usecases.reply_context import at_cursor, context_for, screen_of
 from bot.usecases.session_view import prompt_of, show, view_of
-from bot.usecases.typed_words import action_of
+from bot.usecases.typed_words import action_of, is_bare_number
 from bot.usecases.undoing import undo, undo_closed
 from core.checkin.reading import Reading
 from core.checkin.replies import read_reply
@@ -76,6 +77,8 @@ def heard(text: str, client: Client, person: Person, unit: Unit, now: datetime) 
         return of_week
     item = at_cursor(session, unit)
     reading = read_reply(text, context_for(client, session, item, unit))
+    if session is not None and reading.note and is_bare_number(text) and screen_of(session, unit) == "left":
+        return show(session.id, unit, moved=True, note=say.LEFT_UNREAD)
     return act(reading, text, session, item, client, person, unit, now)
 
 
@@ -87,7 +90,7 @@ def _answers_a_question(
         answered = typed(text, person, unit, now)
         if answered is not None:
             return answered
-    for typed_of_client in (own_settings.typed, illness.typed, away.typed):
+    for typed_of_client in (own_settings.typed, illness.typed, away.typed, physio_summary.typed):
         answered = typed_of_client(text, client, person, unit, now)
         if answered is not None:
             return answered
@@ -114,8 +117,10 @@ def act(
     person: Person,
     unit: Unit,
     now: datetime,
+    *,
+    corrects: bool = False,
 ) -> list[Effect]:
-    """Do what a reading says; ask when it must be asked; pass plain words on to the coach."""
+    """Do what a reading says, ask, pass plain words on; with `corrects` a reminder of a rest that goes on stays."""
     message_id = person.arrival.message_id if person.arrival else None
     effects: list[Effect] = []
     where: list[Effect] = []
@@ -131,7 +136,7 @@ def act(
     if session is not None:
         session = unit.sessions.get(session.id)
     if session is not None and session.state in cards.OPEN:
-        effects += _in_session(reading, session, item, person, unit, now)
+        effects += _in_session(reading, session, item, person, unit, now, corrects=corrects)
     elif reading.undo:
         effects += undo_closed(client, person, unit, now)
     elif reading.sets or reading.as_written or reading.skip or left_of(reading.effort) is not None:
@@ -152,7 +157,14 @@ def _unread(note: str, session: Session | None, item: Item | None, unit: Unit) -
 
 
 def _in_session(
-    reading: Reading, session: Session, item: Item | None, person: Person, unit: Unit, now: datetime
+    reading: Reading,
+    session: Session,
+    item: Item | None,
+    person: Person,
+    unit: Unit,
+    now: datetime,
+    *,
+    corrects: bool,
 ) -> list[Effect]:
     left = left_of(reading.effort)
     if reading.undo:
@@ -169,7 +181,7 @@ def _in_session(
         return cards.skip(item, session, person, unit, now, message_id=message_id, moved=True)
     if reading.as_written and session.state == "sent":
         return show(session.id, unit, screen="overview", moved=True, note=ALL_OR_ONE)
-    return _sets_said(reading, left, session, item, person, unit, now)
+    return _sets_said(reading, left, session, item, person, unit, now, corrects=corrects)
 
 
 def _sets_said(
@@ -180,6 +192,8 @@ def _sets_said(
     person: Person,
     unit: Unit,
     now: datetime,
+    *,
+    corrects: bool,
 ) -> list[Effect]:
     exercise = unit.exercises.get(item.exercise)
     plan = plan_of(item, unit)
@@ -200,7 +214,7 @@ def _sets_said(
     if session.state == "sent":
         unit.sessions.change(session.id, state="started", started_at=now, cursor_item_id=item.id)
     note = say.understood(unit.exercises.get(item.exercise), unit.sets.standing([item.id]), left)
-    moved_on = onward(session.id, unit, person, now, moved=True, note=note, logged=item)
+    moved_on = onward(session.id, unit, person, now, moved=True, note=note, logged=None if corrects else item)
     return [*readings.overtaken(item, unit, now), *moved_on]
 
 

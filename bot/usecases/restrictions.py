@@ -9,6 +9,7 @@ from bot.render import restrictions as say
 from bot.store.blocks import Assignment
 from bot.store.people import Client
 from bot.store.units import Unit
+from bot.usecases import orders_held
 from bot.usecases.assigning import client_named
 from bot.usecases.block_files import only_for_coaches
 from bot.usecases.leaving import answer
@@ -49,6 +50,7 @@ def limits(command: LimitsSaid, person: Person, unit: Unit, now: datetime) -> Se
         return [answer(person, "limits", say.unread(unread))]
     running = unit.blocks.running(client.id)
     earlier = _changes(running, client, unit, now)
+    orders_held.end_dates(client, unit, now)
     unit.restrictions.say(client.id, found, person.user_id, now)
     later = _changes(running, client, unit, now)
     if running is not None and unit.placements.of(running.id) is not None:

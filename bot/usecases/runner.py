@@ -206,7 +206,10 @@ class Runner:
 
 
 def who(house: Unit, arrival: Arrival, command: object, now: datetime) -> Person:
-    """Return who is speaking. A stranger with a good code belongs to the coach who gave it."""
+    """Return who is speaking. A stranger with a good code belongs to the coach who gave it.
+
+    A coach's second person is one only where she taps: whatever she says is a stranger's.
+    """
     account = house.accounts.find(arrival.user_id)
     if account is not None:
         return Person(
@@ -217,6 +220,9 @@ def who(house: Unit, arrival: Arrival, command: object, now: datetime) -> Person
             account.client_id,
             arrival=arrival,
         )
+    second = house.seconds.who(arrival.user_id) if getattr(command, "tap", None) is not None else None
+    if second is not None:
+        return Person(arrival.user_id, arrival.chat_id, second.coach_id, "second", arrival=arrival)
     code = getattr(command, "invite_code", None)
     invite = house.invite_of(code) if code else None
     if invite is not None and invite.open_at(now):

@@ -8,7 +8,7 @@ from bot.messages import Effect, Person, Send
 from bot.render.session import session_card
 from bot.store.people import Account, Client
 from bot.store.units import Unit
-from bot.usecases import absence
+from bot.usecases import absence, block_voice, coach_away, orders_held, orders_told
 from bot.usecases.coming_back import comeback_note
 from bot.usecases.decisions import decide, given_dose
 from bot.usecases.kit_known import kit_today
@@ -55,7 +55,7 @@ def send_session(command: SendSession, person: Person, unit: Unit, now: datetime
         absence.kept_back(session, reason, unit, now)
         return []
     late = now - session.due_at > LATE
-    wait = late_until(session.local_on, now, client.zone, Policy()) if late else now
+    wait = late_until(session.local_on, now, client.zone, unit.rules.policy(client.id)) if late else now
     if wait is None:
         return _not_sent(session, "unsent", unit, now)
     if wait > now:
@@ -77,9 +77,11 @@ def sent(
     effects = _settle_older(session, unit, now)
     unit.prompts.expect_no_text(account.user_id)
     unit.sessions.change(session.id, state="sent", sent_at=now, late=late)
+    orders_held.restrictions_over(client, session.local_on, unit, now)
     placed = _decide_items(session, client, unit, now)
+    effects += orders_told.held_back(session, client, unit)
     use_up(session, unit)
-    return [*effects, _card(session, account, client, placed, unit, now)]
+    return [*effects, *_card(session, account, client, placed, unit, now)]
 
 
 def late_until(on: date, now: datetime, zone: str, policy: Policy) -> datetime | None:
@@ -127,13 +129,15 @@ def _decide_items(session: Session, client: Client, unit: Unit, now: datetime) -
 
 def _card(
     session: Session, account: Account, client: Client, placed: dict[str, str], unit: Unit, now: datetime
-) -> Send:
+) -> list[Effect]:
     prompt = open_prompt(session, account.user_id, account.chat_id, unit, now, placed=placed)
-    note = comeback_note(session, unit)
+    week, file = block_voice.with_card(session, client, account, unit, now)
+    notes = (comeback_note(session, unit), coach_away.line_on_card(client, unit, now), week)
+    note = "\n\n".join(each for each in notes if each) or None
     view = view_of(unit.sessions.get(session.id), prompt, unit, note=note)
     zone = client.zone or "UTC"
     midnight = instant_of(session.local_on + timedelta(days=1), time(0), zone)
-    return Send(
+    card = Send(
         account.chat_id,
         session_card(view),
         key=f"card:{client.id}:{local_date(now, zone).isoformat()}:{session.id}",
@@ -142,3 +146,4 @@ def _card(
         client_id=client.id,
         unasked=True,
     )
+    return [card, *file]

@@ -19,6 +19,7 @@ from bot.usecases.move_views import move_view, taken_in
 from bot.usecases.pain_reports import asks_after_birth
 from bot.usecases.places import ELSEWHERE, is_of_a_place, is_usual, usual_place
 from bot.usecases.prepping import prep_of
+from bot.usecases.video_asked import with_asks
 from core.checkin.away_words import PLACE
 from core.checkin.cues import Cue, exercise_cue
 from core.checkin.training_log import Item, LoggedSet, Session
@@ -71,7 +72,7 @@ def view_of(session: Session, prompt: Prompt, unit: Unit, *, note: str | None = 
         late=session.late,
         state=session.state,
         screen=str(prompt.facts.get("screen", "overview")),
-        items=_items(items, session, prompt, kit, unit),
+        items=with_asks(_items(items, session, prompt, kit, unit), client.id, unit),
         cursor=session.cursor_item_id,
         prompt_id=prompt.id,
         revision=prompt.revision,

@@ -33,7 +33,6 @@ from bot.usecases.layout import lay_out, play_out
 from bot.usecases.leaving import answer
 from bot.usecases.personalise import keep
 from core.errors import DomainError, NameTaken, NameTooLong
-from core.policy import Policy
 from core.programme.block import Weekday
 from core.programme.calendar import sessions_between
 from core.programme.folding import folded
@@ -266,7 +265,7 @@ def _started(prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
                 account.chat_id,
                 message,
                 key=f"begins:{prompt.id}",
-                due_at=after_quiet(now, client.zone, Policy()),
+                due_at=after_quiet(now, client.zone, unit.rules.policy(client.id)),
                 client_id=client.id,
                 unasked=True,
             )

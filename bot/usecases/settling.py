@@ -7,6 +7,7 @@ from bot.render.moving import comes_again
 from bot.render.sessions_said import NOT_CARRIED, NOT_COUNTED, NOTHING_LOGGED, WAS_GONE
 from bot.store.oversight import SYSTEM
 from bot.store.units import Unit
+from bot.usecases import alerting
 from bot.usecases.away_plan import AWAY
 from bot.usecases.closing import decide_next
 from bot.usecases.layout import carry_on
@@ -37,7 +38,8 @@ def settle(session: Session, unit: Unit, now: datetime, *, coming: bool = True) 
         state = "partial" if any(item.state != "done" for item in items) else "done"
         unit.sessions.change(session.id, state=state, closed_at=now, cursor_item_id=None)
         lines = decide_next(unit.sessions.get(session.id), "closing", unit, now, coming=coming)
-        return show(session.id, unit, screen="closed", closing=lines)
+        shown = show(session.id, unit, screen="closed", closing=lines)
+        return [*shown, *alerting.of_session(session.id, unit, now)]
     away = unit.aways.on(session.client_id, session.local_on)
     excuse = AWAY if away is not None and not away.training else excuse_of(session, unit)
     state = "missed" if excuse is None else "unsent"

@@ -15,7 +15,6 @@ from bot.usecases.sending import late_until
 from core.checkin.training_log import Session
 from core.errors import TooFewTrainingDays
 from core.local_time import local_date
-from core.policy import Policy
 
 PAUSE = timedelta(days=7)
 
@@ -40,7 +39,7 @@ def stop_cards(client: Client, account: Account, unit: Unit, now: datetime) -> l
             account.chat_id,
             say.stopped(prompt.id, prompt.revision, unit.coaches.get(unit.tenant).name),
             key=f"{key}:ask",
-            due_at=after_quiet(now, client.zone or "UTC", Policy()),
+            due_at=after_quiet(now, client.zone or "UTC", unit.rules.policy(client.id)),
             card=key,
             client_id=client.id,
             unasked=True,
@@ -83,7 +82,10 @@ def _next_that_comes(client: Client, unit: Unit, now: datetime) -> Session | Non
     """Return the next session that will really go out: today's only while it is not too late for it."""
     zone = client.zone or "UTC"
     for each in reversed(unit.sessions.of_client(client.id, ("planned",))):
-        if each.due_at >= now or late_until(each.local_on, now, zone, Policy()) is not None:
+        if (
+            each.due_at >= now
+            or late_until(each.local_on, now, zone, unit.rules.policy(client.id)) is not None
+        ):
             return each
     return None
 

@@ -13,9 +13,14 @@ from bot.usecases import (
     away,
     block_end,
     block_views,
+    block_voice,
+    blocks_running,
     check_in,
     check_in_questions,
     client_file,
+    client_why,
+    clinician_limits,
+    coach_away,
     coach_settings,
     coach_talk,
     correcting,
@@ -23,6 +28,7 @@ from bot.usecases import (
     cues,
     daily_card,
     daily_prep,
+    drawn_taps,
     goals,
     illness,
     invitations,
@@ -32,24 +38,38 @@ from bot.usecases import (
     kit,
     last_loads,
     misses,
+    orders_list,
+    orders_said,
     other_training,
     own_data,
     own_settings,
     pain,
+    pausing,
+    physio_summary,
     plan_week,
     previewing,
     progress,
     questionnaire,
+    raises,
     readings,
+    referring,
     releasing,
+    reminding,
     replies,
+    report,
     roster,
+    rules,
+    season,
+    second,
     session,
     setting_up,
     silence,
     stop_signs,
     strangers,
+    telling_many,
     versions,
+    video_asked,
+    video_cue,
     way_out,
     week_changes,
     week_clock,
@@ -77,11 +97,11 @@ class Tapped:
 
     Attributes:
         tap: What the button says.
-        drawn: Pictures that it asks for, drawn before, by what they show.
+        drawn: What it asks for, drawn or written before.
     """
 
     tap: Tap | None
-    drawn: tuple[tuple[str, bytes], ...] = ()
+    drawn: drawn_taps.Drawn = drawn_taps.NOTHING
 
 
 def heard(command: Heard, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
@@ -150,6 +170,26 @@ KINDS: dict[str, tuple[Tapping, Refreshing]] = {
     check_in_questions.KIND: (check_in_questions.tapped, check_in_questions.refreshed),
     other_training.KIND: (other_training.tapped, other_training.refreshed),
     goals.KIND: (goals.tapped, goals.refreshed),
+    orders_said.KIND: (orders_said.tapped, orders_said.refreshed),
+    orders_list.KIND: (orders_list.tapped, orders_list.refreshed),
+    raises.KIND: (raises.tapped, raises.refreshed),
+    pausing.KIND: (pausing.tapped, pausing.refreshed),
+    blocks_running.KIND: (blocks_running.tapped, blocks_running.refreshed),
+    season.KIND: (season.tapped, season.refreshed),
+    report.KIND: (report.tapped, report.refreshed),
+    client_why.KIND: (client_why.tapped, client_why.refreshed),
+    rules.KIND: (rules.tapped, rules.refreshed),
+    clinician_limits.KIND: (clinician_limits.tapped, clinician_limits.refreshed),
+    referring.KIND: (referring.tapped, referring.refreshed),
+    referring.LIST: (referring.list_tapped, referring.list_refreshed),
+    reminding.KIND: (reminding.tapped, reminding.refreshed),
+    physio_summary.KIND: (physio_summary.tapped, physio_summary.refreshed),
+    telling_many.KIND: (telling_many.tapped, telling_many.refreshed),
+    video_asked.KIND: (video_asked.tapped, video_asked.refreshed),
+    video_cue.KIND: (video_cue.tapped, video_cue.refreshed),
+    block_voice.KIND: (block_voice.tapped, block_voice.refreshed),
+    coach_away.KIND: (coach_away.tapped, coach_away.refreshed),
+    second.KIND: (second.tapped, second.refreshed),
 }
 """For each kind of prompt: what a tap does, and how its card is shown again when the tap was stale."""
 
@@ -166,6 +206,8 @@ def tapped(command: Tapped, person: Person, unit: Unit, now: datetime) -> Sequen
     prompt = unit.prompts.get(tap.prompt)
     if prompt is None or prompt.user_id != person.user_id or prompt.kind not in KINDS:
         return []
+    if person.role == second.ROLE and prompt.kind != second.KIND:
+        return []
     act, refresh = KINDS[prompt.kind]
     data = encode(tap)
     if prompt.facts.get("last") == data:
@@ -174,6 +216,6 @@ def tapped(command: Tapped, person: Person, unit: Unit, now: datetime) -> Sequen
         return refresh(prompt, person, unit, now)
     marked = {**prompt.facts, "last": data}
     unit.prompts.note(prompt.id, marked)
-    if prompt.kind == progress.KIND:
-        return progress.tapped(tap, prompt, person, unit, now, command.drawn)
-    return act(tap, replace(prompt, facts=marked), person, unit, now)
+    seen = replace(prompt, facts=marked)
+    drawn = drawn_taps.answered(tap, seen, person, unit, now, command.drawn)
+    return drawn if drawn is not None else act(tap, seen, person, unit, now)

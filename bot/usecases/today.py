@@ -18,7 +18,6 @@ from bot.usecases.sending import sent
 from bot.usecases.session_view import show
 from core.checkin.training_log import Session
 from core.local_time import local_date
-from core.policy import Policy
 
 OUT = ("started", "asking", "sent")
 RUNNING = ("started", "asking")
@@ -43,13 +42,17 @@ def today(command: Today, person: Person, unit: Unit, now: datetime) -> Sequence
     on = local_date(now, client.zone or "UTC")
     ill = absence.illness_on(client.id, on, unit)
     if ill is not None:
-        goes_on = None if ill.free_on is None else absence.back_on(ill.free_on, Policy())
+        goes_on = None if ill.free_on is None else absence.back_on(ill.free_on, unit.rules.policy(client.id))
         return [join.answer(person, "today", held_today(goes_on))]
     out = sorted(
         unit.sessions.of_client(client.id, OUT), key=lambda each: (each.local_on != on, each.state == "sent")
     )
+    zone, policy = client.zone or "UTC", unit.rules.policy(client.id)
     running = (each for each in out if each.state in RUNNING)
-    late = next((each for each in running if is_of_last_night(each, now, client.zone or "UTC")), None)
+    late = next(
+        (each for each in running if is_of_last_night(each, now, zone, policy)),
+        None,
+    )
     if late is not None:
         return show(late.id, unit, moved=True)
     planned = _planned_on(on, client, unit)

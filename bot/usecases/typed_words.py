@@ -46,6 +46,11 @@ PREP = {
 PLACES = {"feel": FELT, "left": LEFT, "prep": PREP}
 
 
+def is_bare_number(text: str) -> bool:
+    """Return whether somebody typed a whole number and nothing else: an answer to what is asked, if to anything."""
+    return text.strip(" .!,").isdigit()
+
+
 def action_of(text: str, state: str, screen: str) -> Action | None:
     """Return what typed words ask of a session's card in its state and on its screen; None for other words."""
     words = " ".join(text.casefold().replace("’", "'").strip(" .!,/").split())

@@ -4,14 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from bot.messages import Effect, Level, Person, Send, Tell
+from bot.messages import Effect, Lane, Level, Person, Send, Tell
 from bot.render import forwarding as say
 from bot.store.outbox import OutboxRow
 from bot.store.units import Unit, Units
 from bot.usecases.effects import after_quiet, apply
 from bot.usecases.layout import carry_on
 from bot.usecases.session_view import card_key
-from core.policy import Policy
 
 NOTICE = "in-doubt"
 """How the keys of notices begin. A notice that is in doubt itself brings no other: one is enough."""
@@ -72,6 +71,11 @@ def _tell_of_doubt(row: OutboxRow, house: Unit, now: datetime) -> None:
     account = house.accounts.at(row.chat_id)
     client = unit.clients.get(account.client_id) if account and account.client_id else None
     words = row.body.html if row.body else ""
-    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, Policy())
     message = say.in_doubt(client.name if client else None, words)
+    if row.lane is Lane.SAFETY and client is not None:
+        key = f"doubt:{row.id}"
+        if not unit.alerts.was_ever(key):
+            apply([Tell(client.id, key, 1, Level.NOW, message)], unit, now)
+        return
+    due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, unit.rules.policy())
     apply([Send(coach_chat, message, key=f"{NOTICE}:{row.id}", due_at=due_at)], unit, now)

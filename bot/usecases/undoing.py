@@ -16,6 +16,7 @@ from bot.usecases.session_view import show
 from core.checkin.pain import Band, band
 from core.checkin.training_log import Session
 from core.local_time import local_date
+from core.policy import Policy
 
 CLOSED = ("done", "partial", "left_out", "moved")
 
@@ -55,20 +56,34 @@ def undo_closed(client: Client, person: Person, unit: Unit, now: datetime) -> li
     """Take back the last thing of today's session after it has closed; what pain has ended stays closed."""
     update_id = person.arrival.update_id if person.arrival else 0
     key = f"reply:{update_id}:undo"
-    found = unit.sessions.of_client(client.id, CLOSED)
-    if not found or not _is_of_today(found[0], now, client.zone or "UTC"):
+    found = _newest_of_today(client, unit, now)
+    if found is None or not can_be_taken_back(found, unit):
         return [Send(person.chat_id, say.nothing_open_to_undo(), key=key)]
-    if not can_be_taken_back(found[0], unit):
-        return [Send(person.chat_id, say.nothing_open_to_undo(), key=key)]
-    if ended_by_pain(found[0], unit):
+    if ended_by_pain(found, unit):
         return [Send(person.chat_id, say.stays_closed(), key=key)]
-    return undo(found[0], unit, now, moved=True)
+    return undo(found, unit, now, moved=True)
 
 
-def _is_of_today(session: Session, now: datetime, zone: str) -> bool:
+def _newest_of_today(client: Client, unit: Unit, now: datetime) -> Session | None:
+    """Return today's session that was closed last; one that had no card, left out by an absence, is none."""
+    zone = client.zone or "UTC"
+    return next(
+        (
+            each
+            for each in unit.sessions.of_client(client.id, CLOSED)
+            if _is_of_today(each, now, zone, unit.rules.policy(client.id))
+            and unit.prompts.newest("session", each.id) is not None
+        ),
+        None,
+    )
+
+
+def _is_of_today(session: Session, now: datetime, zone: str, policy: Policy) -> bool:
     """Return whether a session is today's; one that was done past midnight is its day's until the night is over."""
     done = session.state in ("done", "partial")
-    return session.local_on == local_date(now, zone) or (done and is_of_last_night(session, now, zone))
+    return session.local_on == local_date(now, zone) or (
+        done and is_of_last_night(session, now, zone, policy)
+    )
 
 
 def ended_by_pain(session: Session, unit: Unit) -> bool:

@@ -9,9 +9,11 @@ from datetime import date, datetime, timedelta
 from bot.store.blocks import Assignment
 from bot.store.due_questions import DueQuestion
 from bot.store.people import Client
+from bot.store.rules import DEFAULTS
 from bot.store.units import Unit
 from bot.usecases.in_line import ends_on
 from core.local_time import instant_of, local_date
+from core.oversight.alerts import block_told_on
 from core.policy import Policy
 from core.programme.calendar import WEEK
 
@@ -41,6 +43,10 @@ def planned(client_id: int, unit: Unit, now: datetime) -> None:
     _weekly(CHECK_IN, coach.check_in_weekday, (running.starts_on, last), client, unit, now)
     _weekly(PLAN, coach.plan_weekday, (running.starts_on - WEEK, last - ONE_DAY), client, unit, now)
     _block_end(running, last + ONE_DAY, client, unit, now)
+    if last >= today:
+        policy = unit.rules.policy(client.id)
+        told_at = instant_of(block_told_on(running.starts_on, last, policy), policy.quiet_to, coach.zone)
+        unit.alerts.watch(client.id, f"block:{running.id}", told_at, now)
 
 
 def planned_for_all(unit: Unit, now: datetime) -> None:
@@ -49,10 +55,10 @@ def planned_for_all(unit: Unit, now: datetime) -> None:
         planned(each.id, unit, now)
 
 
-def due_at(kind: str, on: date, zone: str) -> datetime:
+def due_at(kind: str, on: date, zone: str, policy: Policy = DEFAULTS) -> datetime:
     """Return when a question of a date is due on the wall clock of a zone."""
     later = AFTER if kind == PLAN else timedelta()
-    return instant_of(on, Policy().week_asked_at, zone) + later
+    return instant_of(on, policy.week_asked_at, zone) + later
 
 
 def _last_on(client: Client, running: Assignment, unit: Unit, today: date) -> date:
@@ -82,23 +88,28 @@ def _weekly(
     earliest = max(today, within[0] + ONE_DAY, *(on + LEAST for on in asked))
     on = _free(kind, earliest, weekday, client, unit, now)
     if mine is not None:
-        unit.due_questions.put_on(mine.id, on, due_at(kind, on, zone))
+        unit.due_questions.put_on(mine.id, on, due_at(kind, on, zone, unit.rules.policy(client.id)))
     elif on <= within[1]:
-        unit.due_questions.plan(client.id, kind, on, due_at(kind, on, zone), now)
+        unit.due_questions.plan(
+            client.id, kind, on, due_at(kind, on, zone, unit.rules.policy(client.id)), now
+        )
 
 
 def _free(kind: str, earliest: date, weekday: int, client: Client, unit: Unit, now: datetime) -> date:
     """Return the first date from `earliest` on that has a weekday, is not over and has no question of the kind."""
     on = earliest + timedelta(days=(weekday - earliest.weekday()) % 7)
     zone = client.zone or "UTC"
-    while due_at(kind, on, zone) <= now or unit.due_questions.on(client.id, kind, on) is not None:
+    while (
+        due_at(kind, on, zone, unit.rules.policy(client.id)) <= now
+        or unit.due_questions.on(client.id, kind, on) is not None
+    ):
         on += WEEK
     return on
 
 
 def _on_clock(question: DueQuestion, zone: str, now: datetime, unit: Unit) -> None:
     """Let what waits follow the clock of a client who has moved; what is due already stays due."""
-    right = due_at(question.kind, question.local_on, zone)
+    right = due_at(question.kind, question.local_on, zone, unit.rules.policy(question.client_id))
     if question.due_at > now and question.due_at != right:
         unit.due_questions.put_off(question.id, right)
 
@@ -123,13 +134,19 @@ def _block_end(running: Assignment, on: date, client: Client, unit: Unit, now: d
     ):
         free = _day_free(on, client, unit)
         unit.due_questions.plan(
-            client.id, BLOCK_END, free, due_at(BLOCK_END, free, zone), now, subject=running.id
+            client.id,
+            BLOCK_END,
+            free,
+            due_at(BLOCK_END, free, zone, unit.rules.policy(client.id)),
+            now,
+            subject=running.id,
         )
 
 
 def _put(question: DueQuestion, on: date, client: Client, unit: Unit) -> None:
     free = _day_free(on, client, unit)
-    unit.due_questions.put_on(question.id, free, due_at(question.kind, free, client.zone or "UTC"))
+    right = due_at(question.kind, free, client.zone or "UTC", unit.rules.policy(client.id))
+    unit.due_questions.put_on(question.id, free, right)
 
 
 def _day_free(on: date, client: Client, unit: Unit) -> date:

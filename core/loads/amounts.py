@@ -33,7 +33,8 @@ def target_reps(asked: Asked, found: Proposal, load: Mass, standing: Standing) -
     if standing.deload or (found.base is not None and load < found.base):
         return asked.span.low
     if load == found.load:
-        held = standing.pain.holds or standing.order is not None or standing.merged or standing.health.holds
+        by_coach = standing.order is not None or standing.kept
+        held = standing.pain.holds or by_coach or standing.merged or standing.health.holds
         calm = not held and (standing.back is None or found.rises)
         return found.target if calm else min(found.target, found.same)
     return max(found.same, asked.span.low) if load == found.base else asked.span.low

@@ -18,8 +18,9 @@ from core.loads.limit_line import limit_ceilings, limit_stop
 from core.loads.load_line import Standing, ceilings, comeback_reason
 from core.loads.meaning import meaning_of, settled
 from core.loads.merged_line import after_merge, before_merge
-from core.loads.order import FEWER_SETS, eased_by, paused_by
+from core.loads.order import FEWER_SETS, OrderKind, eased_by, paused_by, standing_on
 from core.loads.order_line import after_ease, before_ease, eased_sets
+from core.loads.ordered_load import order_ceilings, order_in_force, ordered_mass, waiting, with_order
 from core.loads.outcome import RULES_VERSION, Ceiling, Decision, Kind, LoadLine, Reason
 from core.loads.own_line import gone_on_from, of_these_reps
 from core.loads.pain_line import PainLine, before_fewer_reps, pain_line
@@ -69,22 +70,26 @@ def next_decision(inputs: Inputs) -> Decision:
     if isinstance(stopped, Decision):
         return stopped
     pain, today = stopped, inputs.moment
+    orders, mass = standing_on(inputs.orders, today.today), ordered_mass(inputs, asked)
     standing = Standing(
         pain=pain,
         back=comeback(inputs, past),
         deload=today.deload or (today.deload_due and inputs.policy.deload_by_itself),
         health=health_line(inputs, past),
-        order=eased_by(inputs.orders, inputs.exercise),
+        order=eased_by(orders, inputs.exercise),
         merged=today.merged,
+        kept=order_in_force(inputs, OrderKind.HOLD) is not None,
+        mass=mass,
     )
     written = inputs.dose.load if past else found_anew(inputs, asked)
-    if not past and is_search(asked, written):
+    if not past and is_search(asked, written) and (mass is None or standing.holds):
         return _search(inputs, asked, standing, written)
     if past:
         found = _from_log(inputs, asked, past, standing)
     else:
         told = start_reason(asked, inputs.dose.load, inputs)
         found = Proposal(asked.written or ZERO, asked.span.low, (told,), same=asked.span.low)
+        found = with_order(asked, found, mass, held=standing.holds)
     return _decided(inputs, asked, past, found, standing)
 
 
@@ -98,7 +103,7 @@ def _stop(inputs: Inputs, asked: Asked, past: tuple[Performance, ...]) -> Decisi
     pain = pain_line(inputs, asked, past)
     if pain.forbids:
         return _stopped(inputs, asked, Kind.PAUSE, tuple(one.reason for one in pain.ceilings), pain)
-    if paused_by(inputs.orders, inputs.exercise) is not None:
+    if paused_by(standing_on(inputs.orders, inputs.moment.today), inputs.exercise) is not None:
         return _stopped(inputs, asked, Kind.PAUSE, (reason(ReasonCode.COACH_PAUSED),), pain)
     if not asked.ladder.steps:
         return _stopped(inputs, asked, Kind.SWAP, (reason(ReasonCode.NO_KIT, place=inputs.kit.place),), pain)
@@ -119,7 +124,8 @@ def _from_log(inputs: Inputs, asked: Asked, past: tuple[Performance, ...], stand
     found = after_ease(asked, past, found)
     found = after_illness(inputs, asked, past, found)
     found = after_merge(asked, past, found)
-    return _with_comeback(asked, past, found, standing.back)
+    found = _with_comeback(asked, past, found, standing.back)
+    return with_order(asked, found, standing.mass, held=standing.holds)
 
 
 def replay(inputs_json: str) -> str:
@@ -157,7 +163,7 @@ def _search(inputs: Inputs, asked: Asked, standing: Standing, written: Load | No
         known = {key: pain.ceilings[0].reason.facts.get(key) for key in ("site", "date", "score")}
         told = reason(ReasonCode.PAIN_NO_FINDING, **{key: fact for key, fact in known.items() if fact})
         return _stopped(inputs, asked, Kind.PAUSE, (told,), pain)
-    limits = limit_ceilings(inputs, asked)
+    limits = (*limit_ceilings(inputs, asked), *order_ceilings(inputs, asked, None, standing.mass))
     if asked.written is not None:
         anew = reason(ReasonCode.START_ANEW, load=load_text(asked.written, asked.exercise))
         limits = (*limits, Ceiling(reason=anew, mass=asked.written))
@@ -208,6 +214,10 @@ def _decided(
     load = asked.ladder.at_or_under(line)
     if load is None:
         return _too_light(inputs, asked, listed, line, standing)
+    held = waiting(inputs, asked, found, load)
+    if held is not None and found.base is not None:
+        listed = (*listed[:-1], Ceiling(reason=held, mass=found.base), listed[-1])
+        line, load = found.base, asked.ladder.at_or_under(found.base) or found.base
     target = target_reps(asked, found, load, standing)
     left, left_reasons = reps_left(inputs, asked, standing, barred=barred)
     sets, sets_reasons = working_sets(inputs, asked, target, left, standing, barred=barred)

@@ -16,6 +16,7 @@ from core.loads.health_line import HealthLine, health_ceilings
 from core.loads.limit_line import limit_ceilings
 from core.loads.order import CoachOrder
 from core.loads.order_line import order_ceiling
+from core.loads.ordered_load import order_ceilings
 from core.loads.outcome import Ceiling, Reason
 from core.loads.own_line import of_these_reps
 from core.loads.pain_line import PainLine
@@ -42,6 +43,8 @@ class Standing:
         health: What health allows.
         order: The coach's order to ease, if one stands.
         merged: True in a session that takes in a lift of another day.
+        kept: True where the coach wants nothing to rise.
+        mass: The load that the coach has ordered, if she has.
     """
 
     pain: PainLine
@@ -50,11 +53,13 @@ class Standing:
     health: HealthLine
     order: CoachOrder | None = None
     merged: bool = False
+    kept: bool = False
+    mass: Mass | None = None
 
     @property
     def holds(self) -> bool:
         """True when nothing may rise over what was done before."""
-        planned = self.deload or self.merged or self.order is not None
+        planned = self.deload or self.merged or self.order is not None or self.kept
         return self.pain.holds or self.health.holds or self.back is not None or planned
 
 
@@ -74,6 +79,7 @@ def ceilings(
     listed = [*health_ceilings(inputs, asked, found, standing.health), *limit_ceilings(inputs, asked)]
     listed += standing.pain.ceilings
     over_order = len(listed)
+    listed += order_ceilings(inputs, asked, found.base, standing.mass)
     back = standing.back
     if back is not None:
         listed.append(_comeback_ceiling(asked, back, found))

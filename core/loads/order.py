@@ -1,15 +1,21 @@
-"""What a coach has ordered for a client beside the block: something eased once, or an exercise paused.
+"""What a coach has ordered beside the block: eased, paused, a load of hers, nothing heavier, a raise agreed to.
 
-An order only ever lowers. It stands over the block and the log, and under a stop sign and pain.
+An order stands over the block and the log, and under a stop sign, a clinician's limits and pain. What it asks for is
+one ceiling among the others, of which the lowest wins: it may always lower, and it raises only where nothing else is in
+the way.
 """
 
+from collections.abc import Iterable
+from datetime import date, datetime
 from enum import StrEnum
+from typing import ClassVar
 
 from pydantic import Field
 
-from core.checkin.pain import loads_site
+from core.checkin.pain import Band, PainReport, band, flares, loads_site
 from core.programme.exercises import Exercise, Site
-from core.value import Value
+from core.units import Mass
+from core.value import Grown
 
 
 class OrderKind(StrEnum):
@@ -19,9 +25,25 @@ class OrderKind(StrEnum):
     """One session lighter and shorter."""
     PAUSE = "pause"
     """An exercise left out until the coach takes it up again."""
+    LOAD = "load"
+    """A load of the coach's for an exercise: this one, and nothing over it."""
+    HOLD = "hold"
+    """Nothing rises."""
+    AGREED = "agreed"
+    """A raise over her size, up to a load, that she has agreed to."""
+    SWAP = "swap"
+    """Another exercise in place of one; it is kept with the block."""
+    REST = "rest"
+    """A session that the coach has called off."""
+    RESTRICT = "restrict"
+    """What a client must not do, until a day."""
 
 
-class CoachOrder(Value):
+ABOUT_LOADS = frozenset({OrderKind.EASE, OrderKind.PAUSE, OrderKind.LOAD, OrderKind.HOLD, OrderKind.AGREED})
+"""Orders that decisions on loads rest on."""
+
+
+class CoachOrder(Grown):
     """One order that stands.
 
     Attributes:
@@ -30,16 +52,32 @@ class CoachOrder(Value):
         exercise: Key of the exercise it is about, if one.
         site: Site of which all that loads it is meant, if one; with neither, everything is.
         percent: How much lighter. [%] Our proposal: 10 to 20.
+        mass: The load, or the most that is agreed to, counted as the exercise is.
+        from_on: The client's first local date on which it holds; None for at once.
+        until: The last one; None while it stands.
+        at: When it was given; None for those that were given before it mattered.
     """
+
+    later: ClassVar[frozenset[str]] = frozenset({"mass", "from_on", "until", "at"})
 
     row_id: int
     kind: OrderKind
     exercise: str | None = None
     site: Site | None = None
     percent: int = Field(default=0, ge=0, le=20)
+    mass: Mass | None = None
+    from_on: date | None = None
+    until: date | None = None
+    at: datetime | None = None
+
+    def stands(self, today: date) -> bool:
+        """Return whether it holds on a day."""
+        return (self.from_on is None or self.from_on <= today) and (self.until is None or today <= self.until)
 
     def bears_on(self, exercise: Exercise) -> bool:
-        """Return whether the order is about this exercise."""
+        """Return whether the order is about the load of this exercise."""
+        if self.kind not in ABOUT_LOADS:
+            return False
         if self.exercise is None and self.site is None:
             return True
         return self.exercise == exercise.key or (self.site is not None and loads_site(exercise, self.site))
@@ -58,3 +96,26 @@ def eased_by(orders: tuple[CoachOrder, ...], exercise: Exercise) -> CoachOrder |
     """Return the order that eases an exercise most, if one stands."""
     found = [one for one in orders if one.kind is OrderKind.EASE and one.bears_on(exercise)]
     return max(found, key=lambda one: (one.percent, -one.row_id), default=None)
+
+
+def standing_on(orders: Iterable[CoachOrder], today: date) -> tuple[CoachOrder, ...]:
+    """Return the orders that hold on a day."""
+    return tuple(one for one in orders if one.stands(today))
+
+
+def newest(orders: Iterable[CoachOrder], kind: OrderKind, exercise: Exercise) -> CoachOrder | None:
+    """Return the order of a kind about an exercise that was given last, if one stands."""
+    found = [one for one in orders if one.kind is kind and one.bears_on(exercise)]
+    return max(found, key=lambda one: one.row_id, default=None)
+
+
+def ordered_over(report: PainReport, orders: Iterable[CoachOrder], exercise: Exercise) -> bool:
+    """Return whether a coach gave a load for an exercise after a report of pain of 1 to 3, which then does not hold it.
+
+    She knew of it. A painkiller hides what it says, and pain of 4 and over no order goes past. Our proposal after a
+    practising coach's review.
+    """
+    if band(report) is not Band.LOW or flares(report) or report.painkiller or report.score is None:
+        return False
+    known = (one for one in orders if one.kind is OrderKind.LOAD and one.exercise == exercise.key)
+    return any(one.at is not None and one.at > report.at for one in known)

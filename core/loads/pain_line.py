@@ -11,6 +11,7 @@ from decimal import Decimal
 from core.checkin.pain import Band, Felt, PainReport, band, bears_on, flares, grave, locks
 from core.loads.asked import ZERO, Asked, eased, load_text, percent
 from core.loads.go_ahead import HELD_SESSIONS, goes_on
+from core.loads.order import ordered_over, standing_on
 from core.loads.outcome import Ceiling, Reason
 from core.loads.past import Inputs
 from core.loads.performance import Performance, Verdict
@@ -186,10 +187,13 @@ def _pain_free(past: tuple[Performance, ...], flare: PainReport, reports: list[P
 
 def _held(inputs: Inputs, past: tuple[Performance, ...], asked: Asked, reports: list[PainReport]) -> PainLine:
     """Return the hold that pain of 1-3 asks for, until two sessions were done after it, or the coach lets it go on."""
+    orders = standing_on(inputs.orders, inputs.moment.today)
     holding = [
         one
         for one in reports
-        if band(one) is Band.LOW and not goes_on(one, inputs.go_aheads, inputs.lifter.pain)
+        if band(one) is Band.LOW
+        and not goes_on(one, inputs.go_aheads, inputs.lifter.pain)
+        and not ordered_over(one, orders, inputs.exercise)
     ]
     low = holding[-1] if holding else None
     if low is None:

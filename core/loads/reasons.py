@@ -73,6 +73,13 @@ class ReasonCode(StrEnum):
     COACH_EASED = "coach eased"
     """The coach eased this session. sets (how many fewer); percent (of fall) and load (the ceiling), only where the
     load falls."""
+    COACH_LOAD = "coach load"
+    """The coach has ordered this load; it goes no higher. load (hers, or the next lighter that can be made)."""
+    COACH_HELD = "coach held"
+    """The coach wants nothing to rise. load (now); until (last day) if there is one."""
+    RAISE_WAITS = "raise waits"
+    """A raise over the size that the coach wants to see first: the load stays until she agrees. load (now), next,
+    percent (of the raise)."""
     EASE_OVER = "ease over"
     """After a session that the coach had eased: the load from before it again. load."""
     LIGHTER_OVER = "lighter over"

@@ -11,6 +11,7 @@ from core.loads.decision import Kind
 from core.loads.reasons import ReasonCode
 from core.oversight.facts import Ahead, Beside, ClientFacts, Lifted
 from core.oversight.misses import KEPT, SETTLED, Past, Tally, percentage, tally
+from core.oversight.waiting import Reminder, Waits
 from core.oversight.words import Why, reasons_for_a_word
 from core.policy import Policy
 from core.programme.prescription import Load, LoadKind
@@ -119,6 +120,8 @@ class Digest(Value):
         said: What was answered in check-ins.
         unanswered: Whose check-in stayed unanswered.
         other: What was trained beside the blocks.
+        waits: What waits for the coach, for whom anything does: videos, raises, referrals, lifts to look at.
+        reminders: What she wanted to be reminded of, soonest first.
     """
 
     first: date
@@ -132,6 +135,8 @@ class Digest(Value):
     said: tuple[Said, ...] = ()
     unanswered: tuple[str, ...] = ()
     other: tuple[Other, ...] = ()
+    waits: tuple[Waits, ...] = ()
+    reminders: tuple[Reminder, ...] = ()
 
     @property
     def week(self) -> Tally:
@@ -142,17 +147,21 @@ class Digest(Value):
     def is_quiet(self) -> bool:
         """Whether there is nothing that a coach has to do about the week."""
         heard = self.said or self.unanswered or self.other
-        told = self.words or self.ending or heard or any(each.reasons for each in self.kept)
+        waits = self.waits or self.reminders or any(each.reasons for each in self.kept)
+        told = self.words or self.ending or heard or waits
         return not told and self.week.kept == self.week.due
 
 
-def digest(clients: Sequence[ClientFacts], on: date, policy: Policy) -> Digest:
+def digest(
+    clients: Sequence[ClientFacts], on: date, policy: Policy, reminders: Sequence[Reminder] = ()
+) -> Digest:
     """Return the digest of the seven days that end on `on`.
 
     Args:
         clients: Facts of everyone who has joined and not stopped.
         on: Date on the coach's calendar.
         policy: The coach's thresholds.
+        reminders: What she wanted to be reminded of in the week that comes.
     """
     by_name = sorted(clients, key=lambda each: (each.name.casefold(), each.client_id))
     found = {each.client_id: reasons_for_a_word(each, on, policy) for each in by_name}
@@ -179,6 +188,8 @@ def digest(clients: Sequence[ClientFacts], on: date, policy: Policy) -> Digest:
             each.name for each in by_name if each.check_in is not None and not each.check_in.said
         ),
         other=tuple(Other(name=each.name, trained=each.beside) for each in by_name if each.beside),
+        waits=tuple(waits for each in by_name if (waits := each.waits).is_anything),
+        reminders=tuple(sorted(reminders, key=lambda each: (each.on, each.name or "", each.text))),
     )
 
 

@@ -5,6 +5,8 @@ from datetime import date, datetime
 from core.checkin.pain import PainReport
 from core.loads.decision import Decision
 from core.oversight.misses import Past
+from core.oversight.waiting import LiftCourse, RaiseWaiting, ReferralDue, VideosWaiting, Waits
+from core.policy import Policy
 from core.programme.prescription import Load
 from core.value import Value
 
@@ -83,6 +85,11 @@ class ClientFacts(Value):
         block_ends: Last day of the block.
         check_in: The check-in that was answered, or lapsed, since the digest before; None where there was none.
         beside: What was trained beside the block in the digest's week.
+        raises_waiting: Raises that wait for the coach's word.
+        referrals_due: Referrals that are to be looked at again.
+        videos: Videos that wait for an answer for longer than the policy's hours; None where none does.
+        policy: What holds for her alone; None for what holds for all.
+        lifts: Lifts that fall or stall and were not told of before.
     """
 
     client_id: int
@@ -102,3 +109,19 @@ class ClientFacts(Value):
     block_ends: date | None = None
     check_in: CheckedIn | None = None
     beside: tuple[Beside, ...] = ()
+    raises_waiting: tuple[RaiseWaiting, ...] = ()
+    referrals_due: tuple[ReferralDue, ...] = ()
+    videos: VideosWaiting | None = None
+    policy: Policy | None = None
+    lifts: tuple[LiftCourse, ...] = ()
+
+    @property
+    def waits(self) -> Waits:
+        """What of her waits for the coach."""
+        return Waits(
+            name=self.name,
+            videos=self.videos,
+            raises=self.raises_waiting,
+            referrals=self.referrals_due,
+            lifts=self.lifts,
+        )

@@ -7,6 +7,7 @@ from core.loads.dated_estimates import DatedEstimate
 from core.loads.past import Exposure
 from core.loads.trend import NoTrend, Trend
 from core.oversight.misses import Past, Tally, tally
+from core.policy import Policy
 from core.programme.exercises import Exercise
 from core.programme.prescription import LoadKind
 from core.units import Mass
@@ -60,6 +61,7 @@ class Progress(Value):
         lifts: Main lifts, the most often done first.
         weeks: Oldest first; weeks in which nothing was due are there too.
         sites: The most often felt first.
+        policy: The coach's: from how many sessions kept of due is also a percentage.
     """
 
     first: date
@@ -67,6 +69,7 @@ class Progress(Value):
     lifts: tuple[LiftSeen, ...] = ()
     weeks: tuple[WeekKept, ...] = ()
     sites: tuple[SiteFelt, ...] = ()
+    policy: Policy = Policy()
 
     @property
     def kept(self) -> Tally:

@@ -101,7 +101,7 @@ def _away(client: ClientFacts, on: date, policy: Policy) -> Iterator[Why]:
         return
     if client.frozen_on is not None or client.paused_until is not None:
         return
-    found = standing(client.past, client.began_on, client.heard_at, on, policy)
+    found = standing(client.past, client.began_on, client.heard_at, on, client.policy or policy)
     if client.state == "paused" or found.concern is Concern.SILENT:
         silent = found.run[-found.unanswered :] if found.unanswered else found.run
         since = silent[0].on if silent else None

@@ -36,11 +36,19 @@ from bot.store.migrate import upgrade
 from bot.store.units import Units
 from bot.usecases import (
     away,
+    block_voice,
+    blocks_running,
     check_in,
+    client_papers,
+    client_why,
+    clinician_limits,
     clips,
+    coach_away,
     coach_settings,
+    contract,
     cues,
     daily_prep,
+    drawn_taps,
     forwarding,
     goals,
     helping,
@@ -50,25 +58,41 @@ from bot.usecases import (
     join_place,
     kit,
     media,
+    office_hours,
+    orders_list,
+    orders_said,
     other_training,
     own_data,
     own_exercises,
     own_settings,
+    pausing,
+    phrases,
+    physio_summary,
     plan_week,
     previewing,
     progress,
+    raises,
     records_list,
+    referring,
+    reminding,
+    report,
     restrictions,
     roster,
+    rules,
+    season,
+    second_named,
     setting_up,
     talk,
+    telling_many,
     today,
+    video_asked,
     week,
     week_changes,
 )
 from bot.usecases.effects import apply
 from bot.usecases.layout import lay_out
 from core.loads.equipment import default_kit
+from core.oversight.season import SpanKind
 from core.units import Unit
 
 BLOCKS = Path(__file__).parents[1] / "blocks"
@@ -160,7 +184,7 @@ class Talk:
 
     def tapped_again(self, person: Someone) -> list[Effect]:
         tap = decode(self.tapped_last[person.user_id])
-        drawn = progress.tap_drawn(self.units, person.user_id, tap) if tap is not None else ()
+        drawn = drawn_taps.drawn_for(self.units, person.user_id, tap, self.house.now)
         return self.does(person, talk.tapped, talk.Tapped(tap, drawn))
 
     def kept(self, person: Someone, label: str, name: str) -> list[Effect]:
@@ -202,8 +226,11 @@ class Talk:
     def commanded(self, person: Someone, command: str, text: str | None = None) -> list[Effect]:
         usecase, made = COMMANDS[command]
         asked = made((text or "").strip())
-        if isinstance(asked, progress.ProgressAsked):
-            asked = progress.prepared(self.units, person.user_id, asked, self.house.now)
+        prepare = PREPARED.get(type(asked))
+        if prepare is not None:
+            asked = prepare(self.units, person.user_id, asked, self.house.now)
+        if isinstance(asked, physio_summary.SummaryAsked):
+            asked = physio_summary.prepared(self.units, person.user_id, asked, self.house.now)
         return self.does(person, usecase, asked)
 
     def opens_link(self, person: Someone) -> list[Effect]:
@@ -214,6 +241,10 @@ class Talk:
         self.links += 1
         command = setting_up.Invite((name or "").strip(), f"talkcode{self.links}", "plimsoll_story_bot")
         return self.does(person, setting_up.invite, command)
+
+    def opens_second(self, person: Someone) -> list[Effect]:
+        """Open the link that was made for a second person."""
+        return self.does(person, join.start, join.Start(SECOND_CODE))
 
     def shares_place(self, person: Someone, zone: str | None) -> list[Effect]:
         return self.does(person, join_place.place_shared, join_place.PlaceShared(zone))
@@ -282,6 +313,8 @@ ACTS: tuple[tuple[str, Callable[..., list[Effect]]], ...] = (
     (r"(\w+): /invite( .+)?", Talk.invites),
     (r"(\w+): /(start|stop)", Talk.commanded),
     (r"(\w+) opens the link", Talk.opens_link),
+    (r"(\w+) opens the link for a second person", Talk.opens_second),
+    (r"(\w+): /(second)( .+)?", Talk.commanded),
     (r"(\w+) shares a place(?: in (\S+))?", Talk.shares_place),
     (r"(\w+) \[(.+)\]", Talk.tapped),
     (r"(\w+) taps that again", Talk.tapped_again),
@@ -302,12 +335,45 @@ ACTS: tuple[tuple[str, Callable[..., list[Effect]]], ...] = (
     (r"(\w+): /(roster|client|preview|invites|today|week|settings|prep|clip|change)( .+)?", Talk.commanded),
     (r"(\w+): /(exercises|cues|cue|assign|limits|kit|mydata|forget|ill|away|back)( .+)?", Talk.commanded),
     (r"(\w+): /(records|progress)( .+)?", Talk.commanded),
-    (r"(\w+): /(plan|checkin|other|goals|goal)( .+)?", Talk.commanded),
+    (r"(\w+): /(blocks|season|holiday|event|report|logfile|why)( .+)?", Talk.commanded),
+    (r"(\w+): /(limit|refer|referrals|summary|remind|contract)( .+)?", Talk.commanded),
+    (r"(\w+): /(order|orders|raises|pause|resume|end)( .+)?", Talk.commanded),
+    (r"(\w+): /(plan|checkin|other|goals|goal|rules)( .+)?", Talk.commanded),
+    (r"(\w+): /(tell|video|phrase|note|office|absent)( .+)?", Talk.commanded),
     (r"(\w+): (.+)", Talk.typed),
 )
 COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
+    "second": (
+        second_named.second_asked,
+        lambda text: second_named.SecondAsked(text, SECOND_CODE, "plimsoll_story_bot"),
+    ),
+    "tell": (telling_many.tell_said, telling_many.TellSaid),
+    "video": (video_asked.video_said, video_asked.VideoSaid),
+    "phrase": (phrases.phrase_said, phrases.PhraseSaid),
+    "note": (block_voice.note_said, block_voice.NoteSaid),
+    "office": (office_hours.office_said, office_hours.OfficeSaid),
+    "order": (orders_said.order_asked, orders_said.OrderAsked),
+    "orders": (orders_list.orders_asked, orders_list.OrdersAsked),
+    "raises": (raises.raises_asked, lambda _: raises.RaisesAsked()),
+    "pause": (pausing.pause_asked, pausing.PauseAsked),
+    "resume": (pausing.resume_asked, pausing.ResumeAsked),
+    "end": (pausing.end_asked, pausing.EndAsked),
+    "absent": (coach_away.absent_said, coach_away.AbsentSaid),
+    "limit": (clinician_limits.limit_said, clinician_limits.LimitSaid),
+    "refer": (referring.refer_said, referring.ReferSaid),
+    "referrals": (referring.referrals_asked, referring.ReferralsAsked),
+    "summary": (physio_summary.summary_asked, physio_summary.SummaryAsked),
+    "remind": (reminding.remind_said, reminding.RemindSaid),
+    "contract": (contract.contract_said, contract.ContractSaid),
     "records": (records_list.records_asked, records_list.RecordsAsked),
     "progress": (progress.progress_asked, progress.ProgressAsked),
+    "blocks": (blocks_running.blocks_asked, lambda _: blocks_running.BlocksAsked()),
+    "season": (season.season_asked, season.SeasonAsked),
+    "holiday": (season.entry_said, lambda text: season.EntrySaid(SpanKind.HOLIDAY, text)),
+    "event": (season.entry_said, lambda text: season.EntrySaid(SpanKind.EVENT, text)),
+    "report": (report.report_asked, report.ReportAsked),
+    "logfile": (client_papers.log_asked, client_papers.LogAsked),
+    "why": (client_why.why_asked, client_why.WhyAsked),
     "mydata": (own_data.data_asked, lambda _: own_data.DataAsked()),
     "forget": (own_data.forget, own_data.Forget),
     "roster": (roster.roster, lambda _: roster.Roster()),
@@ -322,6 +388,7 @@ COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
     "other": (other_training.other_said, other_training.OtherSaid),
     "goals": (goals.goals_asked, goals.GoalsAsked),
     "goal": (goals.goal_said, goals.GoalSaid),
+    "rules": (rules.rules_asked, rules.RulesAsked),
     "today": (today.today, lambda _: today.Today()),
     "invites": (invitations.invites, lambda _: invitations.Invites()),
     "change": (week_changes.change_asked, week_changes.ChangeAsked),
@@ -337,9 +404,17 @@ COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
     "ill": (illness.said, illness.IllSaid),
     "kit": (kit.kit_said, lambda text: kit.KitSaid(text.replace(" / ", "\n"))),
 }
+SECOND_CODE = "secondcode1"
+PREPARED: dict[type, Callable[..., Any]] = {
+    progress.ProgressAsked: progress.prepared,
+    season.SeasonAsked: season.prepared,
+    report.ReportAsked: report.prepared,
+    client_papers.LogAsked: client_papers.prepared,
+}
+"""What is drawn or written before the transaction."""
 COACHES = {1: 100, 901: 900}
 STRANGER = 555
-NEWCOMERS = {7: "Cleo", 8: "Newphone"}
+NEWCOMERS = {7: "Cleo", 8: "Newphone", 9: "Lena"}
 """People without a coach yet, who may open a link."""
 
 

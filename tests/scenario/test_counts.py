@@ -12,7 +12,8 @@ import pytest
 from sqlalchemy import create_engine, select
 
 from bot.assembly.stage import staged
-from bot.assembly.story import People, play_script, read_people, read_script
+from bot.assembly.story import People, Stage, play_script, read_people, read_script
+from bot.localchat.answers import Body
 from bot.localchat.records import Recorded
 from bot.store.outbox import SENDS
 from bot.store.tables import outbox
@@ -28,12 +29,13 @@ END_TAPS = {"Nothing hurts", "0", "1", "2", "3", "4+", "Not sure"}
 
 @dataclass(frozen=True)
 class Story:
-    """What was said, and what the program kept of what it sent, by chat and message."""
+    """What was said, and what the program kept of what it sent, by chat and message; commands by whom they are for."""
 
     people: People
     said: tuple[Recorded, ...]
     unasked: dict[tuple[int, int], bool]
     lanes: dict[tuple[int, int], str]
+    commands: dict[str, set[str]]
 
     def chats(self) -> dict[int, ZoneInfo]:
         """The clients' chats, with their clocks."""
@@ -49,12 +51,15 @@ def story(tmp_path_factory: pytest.TempPathFactory) -> Story:
     url = f"sqlite:///{tmp_path_factory.mktemp('counts')}/story.db"
     people, script = read_people(FOLDER), read_script(FOLDER)
 
-    async def play() -> tuple[Recorded, ...]:
+    async def play() -> tuple[tuple[Recorded, ...], dict[str, set[str]]]:
         async with staged(FOLDER, people, url) as stage:
             await play_script(stage, script, lambda _done, _whole, _at: None)
-            return tuple(stage.network.record)
+            shown = {
+                scope: {str(each["command"]) for each in found} for (scope, _), found in commands_of(stage)
+            }
+            return tuple(stage.network.record), shown
 
-    said = asyncio.run(play())
+    said, commands = asyncio.run(play())
     engine = create_engine(url)
     with engine.connect() as connection:
         columns = (outbox.c.chat_id, outbox.c.message_id, outbox.c.unasked, outbox.c.lane)
@@ -66,7 +71,12 @@ def story(tmp_path_factory: pytest.TempPathFactory) -> Story:
         said,
         dict(zip(keys, (row.unasked for row in rows), strict=True)),
         dict(zip(keys, (row.lane for row in rows), strict=True)),
+        commands,
     )
+
+
+def commands_of(stage: Stage) -> list[tuple[tuple[str, str], list[Body]]]:
+    return sorted(stage.network.commands.items(), key=lambda each: each[0])
 
 
 def sessions_as_written(records: list[Recorded]) -> Iterator[int]:
@@ -122,12 +132,18 @@ def test_what_is_kept_as_unasked_is_at_most_three_a_day(story: Story) -> None:
     assert [day for day, number in days.items() if number > MOST_UNASKED] == []
 
 
+def deleted(story: Story) -> set[int]:
+    """The chats of which nothing is kept any more, at their owner's wish."""
+    return {each.chat_id for each in story.said if each.text.startswith("Everything kept about you here is")}
+
+
 def test_what_comes_by_itself_with_a_sound_is_kept_as_unasked(story: Story) -> None:
     # Except what is urgent, and what a coach writes herself.
     coaches = tuple(f"{each.name} writes:" for each in story.people.coaches)
     unmarked = [
         each.text.splitlines()[0]
         for chat in story.chats()
+        if chat not in deleted(story)
         for each, answers in loud(story.of(chat))
         if not answers
         and not each.text.startswith(coaches)
@@ -136,3 +152,20 @@ def test_what_comes_by_itself_with_a_sound_is_kept_as_unasked(story: Story) -> N
     ]
 
     assert unmarked == []
+
+
+def test_one_person_has_everything_deleted_and_of_all_others_it_is_kept(story: Story) -> None:
+    kept = Counter(chat for chat, _ in story.unasked)
+
+    (gone,) = deleted(story)
+    assert kept[gone] == 1  # the answer to his wish
+    assert all(kept[chat] > 1 for chat in set(story.chats()) - {gone})
+
+
+def test_each_is_shown_the_commands_that_are_hers(story: Story) -> None:
+    client, coach = story.people.clients[0].phone, story.people.coaches[0].phone
+
+    assert {"today", "away", "forget"} <= story.commands[f"chat {client}"]
+    assert {"roster", "assign"} <= story.commands[f"chat {coach}"]
+    assert not {"roster", "assign"} & story.commands[f"chat {client}"]
+    assert "forget" not in story.commands[f"chat {coach}"]

@@ -22,7 +22,7 @@ from bot.store import engine as engine_module
 from bot.store.backup import back_up_into
 from bot.store.engine import make_engine, take_lock
 from bot.store.heartbeat import Heartbeat, Mark
-from bot.store.tables import client, coach, inbox, outbox
+from bot.store.tables import client, coach, inbox, outbox, rule
 
 TOKEN = "4100:anchor-watch"
 
@@ -328,6 +328,15 @@ async def test_messages_in_doubt_are_counted_and_are_no_fault(ward: Ward) -> Non
     status, lines = await examined(ward)
 
     assert (status, lines["outgoing messages"].split(" nobody")[0]) == (0, "of 1")
+
+
+async def test_rules_of_coaches_that_do_not_fit_any_more_are_counted_and_are_no_fault(ward: Ward) -> None:
+    ward.run(insert(coach).values(id=77, name="Orla", zone="Europe/Lisbon", created_at=AT))
+    row = {"coach_id": 77, "key": "policy:miss_run", "value": {"is": 99}, "by_user_id": 1, "at": AT}
+    ward.run(insert(rule).values(**row))
+    status, lines = await examined(ward)
+
+    assert (status, lines["rules of coaches"].split(" do")[0]) == (0, "1")
 
 
 async def test_messages_whose_words_are_forgotten_are_no_fault_any_more(ward: Ward) -> None:

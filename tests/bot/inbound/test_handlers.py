@@ -239,12 +239,19 @@ def edited_photo(caption: str, user_id: int = ADA) -> dict[str, object]:
     return {"edited_message": said | {"caption": caption}}
 
 
-async def test_new_words_under_a_photo_that_was_sent_before_are_taken_and_not_answered(bench):
+EDIT_NOT_PASSED_ON = "What was sent stays as it was; an edit is not passed on. Send it anew."
+
+
+async def test_new_words_under_a_photo_that_was_sent_before_go_on_from_a_client_alone(bench):
     bench.phone(STRANGER).started = True
     for user_id in (ADA, MARIT, STRANGER):
         bench.place.network.offer_raw(edited_photo("from the side now", user_id))
 
-    assert await bench.answers(ADA, MARIT, STRANGER) == []
+    assert await bench.answers(ADA) == ["Passed on to your coach."]
+    assert await bench.answers(MARIT) == ["Ada writes:\nfrom the side now", EDIT_NOT_PASSED_ON]
+    assert [text.split(":")[0] for text in await bench.answers(STRANGER)] == [
+        "I only talk with people whose coach has invited them"
+    ]
     assert bench.states() == ["done"] * 3
 
 
@@ -257,7 +264,8 @@ async def test_a_stop_sign_in_new_words_under_a_photo_gets_its_text(bench):
     assert [text.splitlines()[0] for text in answers if "emergency number" in text] == [
         "Stop now. This may be an emergency."
     ] * 2
-    assert [text.splitlines()[0] for text in await bench.answers(MARIT)] == ["Ada: stop sign."]
+    told = [text.splitlines()[0] for text in await bench.answers(MARIT)]
+    assert told == ["Ada: stop sign.", EDIT_NOT_PASSED_ON]
 
 
 async def test_blocking_is_noted_and_told_once_and_unblocking_undoes_it(bench):

@@ -85,7 +85,15 @@ def test_what_stands_is_said(changes: dict, line: str) -> None:
 
 
 def test_only_what_can_be_done_has_a_button() -> None:
-    assert labels(client_card(VIEW, Buttons(1, 0))) == ["Write to them", "Show the log"]
+    assert labels(client_card(VIEW, Buttons(1, 0))) == [
+        "Write to them",
+        "Show the log",
+        "Ask for a video",
+        "Progress",
+        "Report",
+        "Log as a file",
+        "Why",
+    ]
 
 
 def test_a_card_that_would_be_too_long_loses_its_oldest_sessions() -> None:

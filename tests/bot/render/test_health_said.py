@@ -104,6 +104,26 @@ def test_all_that_was_said_stands_on_the_coachs_card_a_line_each() -> None:
     )
 
 
+def test_a_birth_that_is_said_to_be_a_slip_stands_as_both() -> None:
+    lines = say.said_lines(
+        minutes=None,
+        limits=None,
+        pregnant=False,
+        pregnant_over=False,
+        birth=True,
+        birth_on=None,
+        screen=False,
+        untreated=False,
+        birth_slip=True,
+    )
+    assert lines == ("Gave birth in the last 12 months, but says now that it was a slip.",)
+    assert plain_text(say.birth_slip(NAME, ())) == (
+        "<Ada> did not give birth in the last 12 months, as <Ada> says now.\n"
+        "What <Ada> said before still counts until you take it back. I am no doctor and clear nobody. "
+        "Speak with each other first."
+    )
+
+
 def test_nothing_said_is_no_line() -> None:
     lines = say.said_lines(
         minutes=None,

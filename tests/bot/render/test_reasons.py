@@ -106,6 +106,18 @@ SAID = [
         {"sets": "1", "percent": "10", "load": "80 kg"},
         "Your coach eased it: 10 % less, at most 80 kg, and one set fewer.",
     ),
+    (Code.COACH_LOAD, {"load": "90 kg"}, "Your coach set 90 kg."),
+    (Code.COACH_HELD, {"load": "90 kg"}, "Your coach wants nothing heavier: 90 kg again."),
+    (
+        Code.COACH_HELD,
+        {"load": "90 kg", "until": "2026-04-20"},
+        "Your coach wants nothing heavier: 90 kg again. Until Mon 20 April.",
+    ),
+    (
+        Code.RAISE_WAITS,
+        {"load": "90 kg", "next": "92.5 kg", "percent": "2.8"},
+        "90 kg again: 92.5 kg waits for your coach's word.",
+    ),
     (
         Code.EASE_OVER,
         {"load": "90 kg"},
@@ -345,7 +357,9 @@ def test_every_reason_of_every_decision_has_words(inputs: Inputs):
 
     said = [reason_line(each) for each in decision.reasons]
 
-    assert why_line(decision) == said[0]
+    # That each rep count goes on from its own last time says whose load it is; why it is so comes with it.
+    first = said[:2] if decision.reasons[0].code == Code.OWN_REPS else said[:1]
+    assert why_line(decision) == " ".join(first)
     assert [line for line in said if not 0 < len(line) <= LONGEST or "{" in line or "None" in line] == []
 
 

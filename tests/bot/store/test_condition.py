@@ -8,7 +8,7 @@ from bot.store import condition as condition_module
 from bot.store.condition import Condition, Standing, condition_of
 from bot.store.engine import is_served, take_lock
 from bot.store.migrate import head
-from bot.store.tables import client, coach, inbox, outbox
+from bot.store.tables import client, coach, inbox, outbox, rule
 
 AT = datetime(2026, 4, 6, 7, tzinfo=UTC)
 
@@ -34,10 +34,14 @@ def test_everything_that_is_counted_is_counted(database_url: str, engine: Engine
             key = connection.execute(text("SELECT count(*) FROM outbox")).scalar()
             connection.execute(insert(outbox).values(state=state, key=str(key), **call))
 
+        for key, value in (("policy:miss_run", {"is": 99}), ("policy:cold_days", {"is": 9}), ("other", 1)):
+            row = {"coach_id": 1, "key": key, "value": value, "by_user_id": 1, "at": AT}
+            connection.execute(insert(rule).values(**row))
+
     found = condition_of(database_url)
 
     assert found.zones == {"Europe/Lisbon": 2, "Mars/Quay": 1}
-    assert (found.failed, found.doubtful) == (["ref0", "ref4"], 2)
+    assert (found.failed, found.doubtful, found.left_out) == (["ref0", "ref4"], 2, 1)
 
 
 def test_an_earlier_schema_is_told(database_url: str, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -234,6 +234,22 @@ def test_nobody_is_asked_when_a_coach_has_no_questions(units: Units) -> None:
     assert (plan.unasked, plan.message.silent) == (True, False)
 
 
+def test_nobody_is_asked_about_a_week_in_which_the_plan_was_on_hold(units: Units) -> None:
+    play = Talk(units)
+    play.take("Ada: /ill")
+    play.take("Ada [Hospital, operation, concussion]")
+    for on in ("07", "09", "10"):
+        play.take(f"tick 2026-04-{on} 07:00")
+    play.take("Marit [Release the plan]")
+    play.take("Marit [Yes, release]")
+    play.take("tick 2026-04-12 18:00")
+    play.take("tick 2026-04-12 18:01")
+
+    assert not any(each.key.startswith("checkin:") and each.chat_id == 1 for each in play.house.sends)
+    (plan,) = [each for each in play.house.sends if each.key.startswith("plan:") and each.chat_id == 1]
+    assert (plan.unasked, plan.message.silent) == (True, False)
+
+
 def test_it_does_not_take_the_words_that_another_question_waits_for(units: Units) -> None:
     play = Talk(units)
     play.take("Ada: /settings")

@@ -8,7 +8,7 @@ from dialogs.talks import LISBON, Talk
 from sqlalchemy import update
 
 from bot.messages import Person
-from bot.store.oversight import spare
+from bot.store.outages import spare
 from bot.store.tables import outbox
 from bot.store.units import Unit, Units
 from bot.usecases import setting_up

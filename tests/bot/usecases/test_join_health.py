@@ -187,7 +187,37 @@ def test_a_birth_after_a_pregnancy_holds_the_plan(house: House, coach: Someone, 
     assert answers(house, coach) == {"pregnant": False, "birth": True, "screen": False}
     assert house.client_of(coach, joined).frozen_at is not None
     joined.type("i am no longer pregnant")
-    assert "A birth that you told me of still counts for 12 months." in joined.sees
+    assert (
+        "A birth that you told me of still counts for 12 months, unless Marit takes it back." in joined.sees
+    )
+    assert answers(house, coach)["birth"] is True
+
+
+def test_a_birth_said_by_a_slip_counts_until_the_coach_takes_it_back(
+    house: House, coach: Someone, joined: Someone
+) -> None:
+    for said in ("I gave birth", "1 april", "i am no longer pregnant"):
+        joined.type(said)
+    assert "unless Marit takes it back. I have told Marit." in joined.sees
+    assert told(house)[-1] == (Level.TODAY, "Ada did not give birth in the last 12 months, as Ada says now.")
+    coach.tap("It was a slip")
+    coach.tap("Not yet")
+    assert answers(house, coach)["birth"] is True
+    coach.tap("It was a slip")
+    assert "Do this only after you have spoken with them." in coach.sees
+    coach.tap("Yes, release")
+    assert (answers(house, coach)["birth"], "birth slip" in answers(house, coach)) == (False, False)
+    assert coach.sees == (
+        "Taken back. The loads of Ada go by the log from the next session on.\nThe plan itself is still on hold."
+    )
+    assert house.client_of(coach, joined).frozen_at is not None
+
+
+def test_a_birth_said_again_is_no_slip_any_more(house: House, coach: Someone, joined: Someone) -> None:
+    for said in ("I gave birth", "1 april", "i am no longer pregnant", "I gave birth", "1 april"):
+        joined.type(said)
+    coach.tap("It was a slip")
+    coach.tap("Yes, release")
     assert answers(house, coach)["birth"] is True
 
 

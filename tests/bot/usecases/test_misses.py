@@ -9,7 +9,7 @@ from setting_out import House, Someone, plain_text
 from sqlalchemy import select, update
 
 from bot.messages import Person
-from bot.store.oversight import spare
+from bot.store.outages import spare
 from bot.store.tables import account, client, outbox, session
 from bot.store.units import Units
 from bot.usecases.effects import apply

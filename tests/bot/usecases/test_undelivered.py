@@ -1,7 +1,11 @@
+from dataclasses import replace
+from datetime import timedelta
+
 import pytest
 from mailroom import CHAT, CLIENT, COACH_CHAT, KEEPER, NOW, OTHER_CHAT, populate, send
 from sqlalchemy import select, update
 
+from bot.messages import Lane
 from bot.store.tables import account, outbox
 from bot.store.units import Units
 from bot.usecases.undelivered import client_blocked, tell_of_doubt, tell_of_doubts
@@ -81,3 +85,27 @@ def test_a_client_who_blocks_is_marked_and_her_own_coach_is_told_once(at_home):
         assert connection.execute(marked).all() == [(CHAT, CLIENT)]
     with at_home.read(None) as house:
         assert house.chats.is_reachable(OTHER_CHAT)
+
+
+def test_a_safety_message_in_doubt_is_told_at_once_and_again_until_it_is_seen(at_home):
+    night = NOW.replace(hour=23)
+    with at_home.open(KEEPER) as unit:
+        row_id = unit.outbox.put(KEEPER, replace(send("Stop now.", CHAT), lane=Lane.SAFETY), night)
+        unit.connection.execute(update(outbox).where(outbox.c.id == row_id).values(state="doubtful"))
+        row = unit.outbox.get(row_id)
+
+    for _ in range(2):
+        tell_of_doubt(row, at_home, night)
+    tell_of_doubts(at_home, night)
+
+    [told] = [each for each in queued(at_home) if each[0] == COACH_CHAT]
+    assert "I cannot tell whether a message reached <b>Liv</b>: “Stop now.”" in told[1]
+    with at_home.open(KEEPER) as unit:
+        query = select(outbox.c.lane, outbox.c.due_at).where(outbox.c.state == "queued")
+        assert [tuple(each) for each in unit.connection.execute(query)] == [("safety", night)]
+        kept = unit.alerts.open_one(f"doubt:{row_id}")
+        assert (kept.level, kept.due_at) == (3, night + timedelta(minutes=15))
+        unit.alerts.close(kept.key, night)
+
+    tell_of_doubts(at_home, night)  # the next start
+    assert len(queued(at_home)) == 1

@@ -13,6 +13,14 @@ from core.loads.reasons import ReasonCode
 from core.oversight.digest import Change, digest, heaviest, rises
 from core.oversight.facts import Ahead, Beside, CheckedIn, ClientFacts, Lifted
 from core.oversight.misses import Tally
+from core.oversight.waiting import (
+    LiftCourse,
+    RaiseWaiting,
+    ReferralDue,
+    Reminder,
+    VideosWaiting,
+    Waits,
+)
 from core.oversight.words import WhyCode, reasons_for_a_word
 from core.policy import Policy
 from core.programme.exercises import Side, Site
@@ -303,3 +311,47 @@ def test_other_training_is_told_and_changes_nothing_else() -> None:
 
     assert [(each.name, each.trained) for each in told.other] == [("Ada", (run,))]
     assert told.model_copy(update={"other": ()}) == without
+
+
+def test_what_waits_is_told_by_name_and_such_a_week_is_not_quiet() -> None:
+    videos = VideosWaiting(count=1, days=3)
+    lifts = (LiftCourse(exercise="back-squat", since=MONDAY, times=6),)
+    raises = (RaiseWaiting(exercise="back-squat", before=None, now=Load.of(100), since=MONDAY),)
+    referrals = (ReferralDue(what="knee", review_on=ON),)
+    many = [
+        client("Dora", 4, videos=videos),
+        client("Ada", 1, lifts=lifts),
+        client("Ben", 2, raises_waiting=raises),
+        client("Cleo", 3, referrals_due=referrals),
+        client("Edda", 5),
+    ]
+
+    found = digest(many, ON, POLICY)
+
+    assert found.waits == (
+        Waits(name="Ada", lifts=lifts),
+        Waits(name="Ben", raises=raises),
+        Waits(name="Cleo", referrals=referrals),
+        Waits(name="Dora", videos=videos),
+    )
+    assert not found.is_quiet
+    assert digest([client("Edda", 5)], ON, POLICY).is_quiet
+
+
+def test_reminders_come_soonest_first_and_such_a_week_is_not_quiet() -> None:
+    reminders = [
+        Reminder(text="b", on=ON),
+        Reminder(text="a", on=ON, name="Ada"),
+        Reminder(text="c", on=MONDAY, name="Ben"),
+        Reminder(text="a", on=ON),
+    ]
+
+    found = digest([client()], ON, POLICY, reminders)
+
+    assert [(each.text, each.name) for each in found.reminders] == [
+        ("c", "Ben"),
+        ("a", None),
+        ("b", None),
+        ("a", "Ada"),
+    ]
+    assert not found.is_quiet

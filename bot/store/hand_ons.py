@@ -1,0 +1,74 @@
+"""Whether a client lets her coach hand a summary on to a practitioner: asked, said, taken back."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import insert, update
+
+from bot.store.rows import Rows, one, rows_of
+from bot.store.tables import hand_on
+
+
+@dataclass(frozen=True, slots=True)
+class HandOn:
+    """One asking.
+
+    Attributes:
+        id: Its row.
+        client_id: Who was asked.
+        at: When.
+        given_at: When she said yes.
+        refused_at: When she said no.
+        withdrawn_at: When she took her yes back.
+        handed_at: When the coach last got a summary by it.
+    """
+
+    id: int
+    client_id: int
+    at: datetime
+    given_at: datetime | None = None
+    refused_at: datetime | None = None
+    withdrawn_at: datetime | None = None
+    handed_at: datetime | None = None
+
+    @property
+    def stands(self) -> bool:
+        """True while she agrees."""
+        return self.given_at is not None and self.withdrawn_at is None
+
+    @property
+    def is_open(self) -> bool:
+        """True while she has not answered."""
+        return self.given_at is None and self.refused_at is None
+
+
+class HandOns(Rows):
+    """What one coach's clients let be handed on."""
+
+    def ask(self, client_id: int, now: datetime) -> int:
+        """Note that a client is asked, and return the row."""
+        made = self.connection.execute(
+            insert(hand_on)
+            .values(coach_id=self.coach_id, client_id=client_id, at=now)
+            .returning(hand_on.c.id)
+        )
+        return int(made.scalar_one())
+
+    def newest(self, client_id: int) -> HandOn | None:
+        """Return the last asking of a client."""
+        query = (
+            rows_of(HandOn, hand_on)
+            .where(hand_on.c.coach_id == self.coach_id, hand_on.c.client_id == client_id)
+            .order_by(hand_on.c.id.desc())
+            .limit(1)
+        )
+        return one(HandOn, self.connection.execute(query).first())
+
+    def change(self, row_id: int, **values: Any) -> None:
+        """Note what she said: `given_at`, `refused_at`, `withdrawn_at`; or that it was used, `handed_at`."""
+        self.connection.execute(
+            update(hand_on)
+            .where(hand_on.c.id == row_id, hand_on.c.coach_id == self.coach_id)
+            .values(**values)
+        )
