@@ -33,7 +33,7 @@ from core.loads.looking_back import (
     last_trained,
     least_asked,
 )
-from core.loads.order import OrderKind
+from core.loads.order import CoachOrder, OrderKind
 from core.loads.sister_lifts import SISTERS
 from core.programme.carried_over import carried_over
 from core.programme.exercises import Exercise, Side
@@ -189,9 +189,6 @@ def inputs_for(
 
     Once the card is out, what the coach had eased for that very session is used up; it still bears on it.
     """
-    kept = unit.orders.standing(client.id)
-    if card_is_out:
-        kept += [each for each in unit.orders.used(client.id) if each.until_on == moment.today]
     history = exposures(client.id, exercise, unit, kit.place)
     dose = _found_anew(dose, unit.exercises.get(exercise), client, kit, unit) if not history else dose
     since = moment.today - TRAINED_BEARS
@@ -209,15 +206,22 @@ def inputs_for(
         moment=moment,
         last_trained=last_trained(history),
         trained_on=tuple(sorted(trained)),
-        orders=orders_with_absence(
-            [order for order in (each.value for each in kept) if order.bears_on(unit.exercises.get(exercise))],
-            moment.today,
-            unit,
-        ),
+        orders=_orders(client.id, exercise, moment.today, unit, card_is_out=card_is_out),
         limits=unit.clinician_limits.standing(client.id, moment.today),
         go_aheads=unit.go_aheads.allowed(client.id),
         lifts=() if history else _sister_lifts(client.id, exercise, unit),
     )
+
+
+def _orders(
+    client_id: int, exercise: str, today: date, unit: Unit, *, card_is_out: bool
+) -> tuple[CoachOrder, ...]:
+    """Return what the coach has ordered of an exercise, her absence with it."""
+    kept = unit.orders.standing(client_id)
+    if card_is_out:
+        kept += [each for each in unit.orders.used(client_id) if each.until_on == today]
+    done = unit.exercises.get(exercise)
+    return orders_with_absence([each.value for each in kept if each.value.bears_on(done)], today, unit)
 
 
 def _lifter(client: Client, today: date, unit: Unit) -> Lifter:

@@ -51,8 +51,7 @@ def report(
         catalogue: The coach's exercises.
         policy: Her thresholds.
     """
-    week = _week_now(told, block)
-    seen = max(min(week, block.weeks), 0)
+    seen = max(min(week := _week_now(told, block), block.weeks), 0)
     by_week = tuple(_week(each, block, sessions) for each in range(1, block.weeks + 1))
     kept = sum((each.counted for each in by_week), Tally())
     lifts = _lifts(sessions, points, catalogue, policy)

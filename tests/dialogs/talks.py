@@ -24,6 +24,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from dialogs.commands import COMMANDS, PREPARED, SECOND_CODE
 from dialogs.due_work import due_work
 from dialogs.sent_files import KIND, edited_caption, replied_with, sent, sent_album
 from set_up_once import set_up_once
@@ -35,64 +36,19 @@ from bot.store.engine import make_engine
 from bot.store.migrate import upgrade
 from bot.store.units import Units
 from bot.usecases import (
-    away,
-    block_voice,
-    blocks_running,
-    check_in,
-    client_papers,
-    client_why,
-    clinician_limits,
-    clips,
-    coach_away,
-    coach_settings,
-    contract,
-    cues,
-    daily_prep,
     drawn_taps,
     forwarding,
-    goals,
     helping,
-    illness,
-    invitations,
     join,
     join_place,
-    kit,
     media,
-    office_hours,
-    orders_list,
-    orders_said,
-    other_training,
-    own_data,
-    own_exercises,
-    own_settings,
-    pausing,
-    phrases,
     physio_summary,
-    plan_week,
-    previewing,
-    progress,
-    raises,
-    records_list,
-    referring,
-    reminding,
-    report,
-    restrictions,
-    roster,
-    rules,
-    season,
-    second_named,
     setting_up,
     talk,
-    telling_many,
-    today,
-    video_asked,
-    week,
-    week_changes,
 )
 from bot.usecases.effects import apply
 from bot.usecases.layout import lay_out
 from core.loads.equipment import default_kit
-from core.oversight.season import SpanKind
 from core.units import Unit
 
 BLOCKS = Path(__file__).parents[1] / "blocks"
@@ -342,76 +298,6 @@ ACTS: tuple[tuple[str, Callable[..., list[Effect]]], ...] = (
     (r"(\w+): /(tell|video|phrase|note|office|absent)( .+)?", Talk.commanded),
     (r"(\w+): (.+)", Talk.typed),
 )
-COMMANDS: dict[str, tuple[Any, Callable[[str], object]]] = {
-    "second": (
-        second_named.second_asked,
-        lambda text: second_named.SecondAsked(text, SECOND_CODE, "plimsoll_story_bot"),
-    ),
-    "tell": (telling_many.tell_said, telling_many.TellSaid),
-    "video": (video_asked.video_said, video_asked.VideoSaid),
-    "phrase": (phrases.phrase_said, phrases.PhraseSaid),
-    "note": (block_voice.note_said, block_voice.NoteSaid),
-    "office": (office_hours.office_said, office_hours.OfficeSaid),
-    "order": (orders_said.order_asked, orders_said.OrderAsked),
-    "orders": (orders_list.orders_asked, orders_list.OrdersAsked),
-    "raises": (raises.raises_asked, lambda _: raises.RaisesAsked()),
-    "pause": (pausing.pause_asked, pausing.PauseAsked),
-    "resume": (pausing.resume_asked, pausing.ResumeAsked),
-    "end": (pausing.end_asked, pausing.EndAsked),
-    "absent": (coach_away.absent_said, coach_away.AbsentSaid),
-    "limit": (clinician_limits.limit_said, clinician_limits.LimitSaid),
-    "refer": (referring.refer_said, referring.ReferSaid),
-    "referrals": (referring.referrals_asked, referring.ReferralsAsked),
-    "summary": (physio_summary.summary_asked, physio_summary.SummaryAsked),
-    "remind": (reminding.remind_said, reminding.RemindSaid),
-    "contract": (contract.contract_said, contract.ContractSaid),
-    "records": (records_list.records_asked, records_list.RecordsAsked),
-    "progress": (progress.progress_asked, progress.ProgressAsked),
-    "blocks": (blocks_running.blocks_asked, lambda _: blocks_running.BlocksAsked()),
-    "season": (season.season_asked, season.SeasonAsked),
-    "holiday": (season.entry_said, lambda text: season.EntrySaid(SpanKind.HOLIDAY, text)),
-    "event": (season.entry_said, lambda text: season.EntrySaid(SpanKind.EVENT, text)),
-    "report": (report.report_asked, report.ReportAsked),
-    "logfile": (client_papers.log_asked, client_papers.LogAsked),
-    "why": (client_why.why_asked, client_why.WhyAsked),
-    "mydata": (own_data.data_asked, lambda _: own_data.DataAsked()),
-    "forget": (own_data.forget, own_data.Forget),
-    "roster": (roster.roster, lambda _: roster.Roster()),
-    "client": (roster.client_asked, roster.ClientAsked),
-    "preview": (previewing.preview, lambda _: previewing.Preview()),
-    "week": (week.week, lambda _: week.Week()),
-    "settings": (coach_settings.settings, own_settings.Settings),
-    "start": (join.start, lambda _: join.Start(None)),
-    "stop": (join.stop, lambda _: join.Stop()),
-    "plan": (plan_week.plan_asked, lambda _: plan_week.PlanAsked()),
-    "checkin": (check_in.check_in, check_in.CheckIn),
-    "other": (other_training.other_said, other_training.OtherSaid),
-    "goals": (goals.goals_asked, goals.GoalsAsked),
-    "goal": (goals.goal_said, goals.GoalSaid),
-    "rules": (rules.rules_asked, rules.RulesAsked),
-    "today": (today.today, lambda _: today.Today()),
-    "invites": (invitations.invites, lambda _: invitations.Invites()),
-    "change": (week_changes.change_asked, week_changes.ChangeAsked),
-    "prep": (daily_prep.prep_asked, daily_prep.PrepAsked),
-    "clip": (clips.clip_asked, clips.ClipAsked),
-    "assign": (setting_up.assign, setting_up.Assign),
-    "limits": (restrictions.limits, restrictions.LimitsSaid),
-    "exercises": (own_exercises.exercises_asked, lambda text: own_exercises.ExercisesAsked(text, b"form")),
-    "cue": (cues.cue, cues.CueSaid),
-    "cues": (cues.cues_asked, cues.CuesAsked),
-    "away": (away.away, away.AwaySet),
-    "back": (away.back, lambda _: away.Back()),
-    "ill": (illness.said, illness.IllSaid),
-    "kit": (kit.kit_said, lambda text: kit.KitSaid(text.replace(" / ", "\n"))),
-}
-SECOND_CODE = "secondcode1"
-PREPARED: dict[type, Callable[..., Any]] = {
-    progress.ProgressAsked: progress.prepared,
-    season.SeasonAsked: season.prepared,
-    report.ReportAsked: report.prepared,
-    client_papers.LogAsked: client_papers.prepared,
-}
-"""What is drawn or written before the transaction."""
 COACHES = {1: 100, 901: 900}
 STRANGER = 555
 NEWCOMERS = {7: "Cleo", 8: "Newphone", 9: "Lena"}

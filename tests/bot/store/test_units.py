@@ -10,7 +10,9 @@ from bot.store.units import Unit, Units
 
 NOW = datetime(2026, 4, 6, 7, tzinfo=UTC)
 HOUSE = ("accounts", "chats", "coaches", "inbox", "outbox", "seconds")
-TENANTS = sorted(name for name, value in vars(Unit).items() if isinstance(value, cached_property) and name not in HOUSE)
+TENANTS = sorted(
+    name for name, value in vars(Unit).items() if isinstance(value, cached_property) and name not in HOUSE
+)
 """Every other repository is of a tenant."""
 
 
@@ -105,7 +107,6 @@ def test_an_invitation_is_found_before_its_coach_is_known(units: Units) -> None:
 def test_rows_of_the_house_exist_without_a_tenant(units: Units, name: str) -> None:
     with units.open(None) as house:
         assert getattr(house, name).connection is house.connection
-
 
 
 def test_a_coach_never_gets_a_client_of_another(units: Units) -> None:

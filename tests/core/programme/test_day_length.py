@@ -13,7 +13,9 @@ def line(exercise: str, order: str, sets: int, weeks: frozenset[int]) -> Line:
 
 
 BOTH, SECOND = frozenset({1, 2}), frozenset({2})
-LOWER = Day(key="lower", name="Lower", lines=(line("back-squat", "A", 10, BOTH), line("plank", "B", 5, SECOND)))
+LOWER = Day(
+    key="lower", name="Lower", lines=(line("back-squat", "A", 10, BOTH), line("plank", "B", 5, SECOND))
+)
 ONE_LEG = Day(key="one-leg", name="One leg", lines=(line("step-down", "A", 10, BOTH),))
 BLOCK = Block(name="Two weeks", weeks=2, days=(LOWER, ONE_LEG))
 """Warm-up 5 min; a set of ten takes 40 s a side, and 80 s of rest: ten sets 20 min, five more 10, a side each 26:40."""
