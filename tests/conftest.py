@@ -23,6 +23,10 @@ settings.register_profile("few", settings.get_profile("ci"), max_examples=12, da
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
 
+WALKS = frozenset({"test_any_talk", "test_left_and_taken_up", "test_bare_numbers", "test_two_coaches"})
+"""Tests that go through everything there is, step by step."""
+
+
 def pytest_sessionstart(session: pytest.Session) -> None:
     if REQUIRES_POSTGRES and not HAS_POSTGRES:
         raise pytest.UsageError(ABSENT)
@@ -35,7 +39,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     first = {"scenario": 0, "faults": 1}
     items.sort(key=lambda item: first.get(item.path.parent.name, 2))
     for item in items:
-        if item.path.parent.name in first:
+        if item.path.parent.name in first or item.path.stem in WALKS:
             # Whole programs at work: being traced costs them much, and what they run is covered by the tests of it.
             item.add_marker(pytest.mark.no_cover)
 

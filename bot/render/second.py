@@ -23,8 +23,8 @@ def standing(name: str, *, bound: bool, until: datetime | None) -> Message:
         left = f" The link is good until {day_words(until.date())}." if until is not None else ""
         return Message(f"{escape(name)} has not opened the link yet.{left}\n{OFF}", silent=True)
     return Message(
-        f"{escape(name)} is told when you have not seen an alert for over an hour: who it is and what kind of "
-        f"matter, nothing more.\n{OFF}",
+        f"{escape(name)} is told when you have not seen an alert for over an hour: who it is, and what kind "
+        f"of thing. Nothing more.\n{OFF}",
         silent=True,
     )
 

@@ -1,4 +1,4 @@
-"""The story, played as anybody plays it: twice, with two hash seeds, side by side; and once more on PostgreSQL."""
+"""The story, played as anybody plays it: twice, with two hash seeds, once of that on PostgreSQL where there is one."""
 
 import json
 import os
@@ -37,7 +37,8 @@ from bot.assembly.story import play_script, read_people, read_script
 ROOT = Path(__file__).parents[2]
 HARDEST = 8
 """Flesch-Kincaid grade."""
-SEEDS = ("0", "4242")
+SEEDS = ("4242",) if HAS_POSTGRES else ("0", "4242")
+"""Of two plays one is on PostgreSQL where there is one, with the hash seed that the tests have."""
 HERS = (INGRID, TOM, NUNO, LARS, ASTRID, JONAS, MAYA, ERIK, SUNNIVA, JONAS_NEW)
 """The chats of Marit's clients."""
 
@@ -53,7 +54,7 @@ class Played:
 
 @pytest.fixture(scope="module")
 def played(tmp_path_factory: pytest.TempPathFactory) -> list[Played]:
-    """The same story, played at once by two processes that hash differently."""
+    """The same story, played by processes that hash differently."""
     folders = [tmp_path_factory.mktemp(f"seed{seed}") for seed in SEEDS]
     begun = [
         subprocess.Popen(  # noqa: S603  (this interpreter, on our own code)
@@ -90,7 +91,7 @@ def unlike(one: bytes, other: bytes) -> list[tuple[bytes, bytes]]:
     return [pair for pair in both if pair[0] != pair[1]][:3]
 
 
-def test_two_plays_leave_the_same_bytes(played):
+def test_every_play_leaves_the_same_bytes(played):
     assert len(played[0].said) > 200_000
     for other in played[1:]:
         assert unlike(played[0].said, other.said) == []

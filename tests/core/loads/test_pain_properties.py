@@ -2,7 +2,8 @@
 
 from datetime import UTC, datetime, time, timedelta
 
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 
 from core.checkin.pain import Felt, PainReport, bears_on, flares, locks
@@ -50,7 +51,7 @@ def hurting(inputs: Inputs, told: list[PainReport], allowed: list[GoAhead]) -> I
     return inputs.model_copy(update={"lifter": lifter, "go_aheads": tuple(allowed)})
 
 
-@settings(max_examples=200, deadline=None)
+@examples(200)
 @given(wider(), st.data())
 def test_nothing_rises_through_pain_of_four_and_over_whatever_a_coach_allowed(
     inputs: Inputs, data: st.DataObject
@@ -69,7 +70,7 @@ def test_nothing_rises_through_pain_of_four_and_over_whatever_a_coach_allowed(
     assert replay(found.model_dump_json()) == decision.model_dump_json()
 
 
-@settings(max_examples=200, deadline=None)
+@examples(200)
 @given(wider(), st.data())
 def test_a_coach_who_allows_raises_never_gives_more_than_no_pain_would(
     inputs: Inputs, data: st.DataObject
@@ -83,7 +84,7 @@ def test_a_coach_who_allows_raises_never_gives_more_than_no_pain_would(
     assert most is None or given_now is None or given_now <= most
 
 
-@settings(max_examples=200, deadline=None)
+@examples(200)
 @given(wider(), st.data())
 def test_one_report_more_never_gives_more(inputs: Inputs, data: st.DataObject) -> None:
     free = inputs.model_copy(update={"lifter": inputs.lifter.model_copy(update={"pain": ()})})
