@@ -46,8 +46,8 @@ def consent(view: JoinView) -> tuple[str, Rows]:
             "To do this I must keep <b>health data</b> about you: your age band, what you answer about your health, "
             "limits and injuries, pain, soreness, illness, and what you write about them.\n\n"
             f"{coach} sees it. If something urgent waits, a second person whom {coach} names hears your name and what "
-            f"kind of thing it is. It is kept by whoever runs this bot for {coach}. It passes through this chat service, "
-            "which can read what is sent to a bot.\n\n"
+            f"kind of thing it is. It is kept by whoever runs this bot for {coach}. "
+            "It passes through this chat service, which can read what is sent to a bot.\n\n"
             "You can take your consent back at any time, in /settings or with /stop. "
             "Do you agree that I keep and use this data for your training?"
         ),
