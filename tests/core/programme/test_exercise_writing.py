@@ -1,5 +1,7 @@
 """Own exercises written as the sheet that they are read from."""
 
+from decimal import Decimal
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -20,6 +22,7 @@ from core.programme.own_exercises import (
     own_exercises_in,
     with_own,
 )
+from core.units import Mass, Unit
 from tests.core.programme.own_rows import PRESS, SQUAT, kept, read
 
 names = st.text(st.sampled_from("abcdef xyzäß-'é1"), min_size=1, max_size=40).map(str.strip)
@@ -70,3 +73,13 @@ def test_a_sheet_that_is_written_names_no_equal_that_was_taken_out() -> None:
     column = heading.COLUMNS.index(heading.EQUALS) + 1
     assert written.rows[1][1].text == "Example: x"
     assert written.rows[2][column].text == "Leg press"
+
+
+def test_a_step_is_written_in_kilograms_and_in_pounds_where_only_they_come_out_short() -> None:
+    steps = (Decimal("2.5"), Mass.of("5", Unit.LB).kg, None)
+    rows = [CATALOGUE["bench-press"].model_copy(update={"step_kg": step}) for step in steps]
+
+    written = exercise_sheet(rows, CATALOGUE)
+
+    cells = [{cell.text for cell in written.rows[number].values()} for number in (1, 2, 3)]
+    assert [cell & {"2.5 kg", "5 lb"} for cell in cells] == [{"2.5 kg"}, {"5 lb"}, set()]
