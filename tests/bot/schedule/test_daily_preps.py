@@ -2,52 +2,20 @@
 
 from collections.abc import AsyncIterator
 from datetime import UTC, datetime, timedelta
-from typing import Any
 
 import pytest
 from faults.crew import ADA, ADAS, BENS, two_crews
 from sqlalchemy import select, text, update
 
-from bot.clock import Activity, CountedIds, StoryClock, Wake
-from bot.schedule.tick import Tick
 from bot.store.due import preps_due_anywhere
 from bot.store.tables import client, daily_prep, outbox
 from bot.store.units import Units
-from bot.usecases.runner import Runner
-from bot.usecases.writer import Writer
 from core.programme.daily_prep import DailyPrep
 from core.programme.exercises import Site
+from tests.bot.schedule.desk import Desk
 
 REST_DAY = datetime(2026, 4, 8, 6, tzinfo=UTC)
 """Wednesday, 07:00 in Lisbon."""
-
-
-class Desk:
-    """A tick over a database with a client who has a daily prep."""
-
-    def __init__(self, units: Units, start: datetime) -> None:
-        self.units, self.clock, self.write = units, StoryClock(start), Writer()
-        self.tick = self.another()
-
-    def another(self) -> Tick:
-        runner = Runner(
-            self.units,
-            self.write,
-            self.clock,
-            CountedIds(),
-            activity=Activity(),
-            inbox_wake=Wake(),
-            outbox_wake=Wake(),
-        )
-        return Tick(self.units, runner)
-
-    def rows(self, query: Any) -> list[tuple[Any, ...]]:
-        with self.units.engine.connect() as connection:
-            return [tuple(row) for row in connection.execute(query)]
-
-    def do(self, statement: Any) -> None:
-        with self.units.engine.begin() as connection:
-            connection.execute(statement)
 
 
 @pytest.fixture

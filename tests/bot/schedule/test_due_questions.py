@@ -8,17 +8,15 @@ import pytest
 from faults.crew import ADA, ADAS, BEN, BENS, two_crews
 from sqlalchemy import delete, select, text, update
 
-from bot.clock import Activity, CountedIds, StoryClock, Wake
+from bot.clock import StoryClock
 from bot.messages import Effect, Message, Send
-from bot.schedule.tick import Tick
 from bot.store.due_questions import DueQuestion, next_question_due, questions_due_anywhere
 from bot.store.people import Client
 from bot.store.tables import account, client, due_question, outbox
 from bot.store.units import Unit, Units
 from bot.usecases import asking
-from bot.usecases.runner import Runner
-from bot.usecases.writer import Writer
 from core.local_time import local_date
+from tests.bot.schedule.desk import Desk
 
 MORNING = datetime(2026, 4, 8, 7, tzinfo=UTC)
 """A Wednesday without a session, 08:00 in Lisbon."""
@@ -37,24 +35,8 @@ def asker(question: DueQuestion, one: Client, unit: Unit, now: datetime) -> Sequ
     return [Send(found.chat_id, Message("How is it?"), key=key, client_id=one.id, unasked=True)]
 
 
-class Desk:
-    """A tick over a database with two coaches and a client each."""
-
-    def __init__(self, units: Units, start: datetime) -> None:
-        self.units, self.clock, self.write = units, StoryClock(start), Writer()
-        self.tick = self.another()
-
-    def another(self) -> Tick:
-        runner = Runner(
-            self.units,
-            self.write,
-            self.clock,
-            CountedIds(),
-            activity=Activity(),
-            inbox_wake=Wake(),
-            outbox_wake=Wake(),
-        )
-        return Tick(self.units, runner)
+class AskingDesk(Desk):
+    """Two coaches and a client each, who can be asked something."""
 
     def plan(
         self, on: date = WEDNESDAY, at: datetime = MORNING, whose: int = ADAS, **facts: Any
@@ -62,38 +44,30 @@ class Desk:
         with self.units.open(2 if whose == ADAS else 1) as unit:
             return unit.due_questions.plan(whose, KIND, on, at, at - timedelta(days=3), facts=facts)
 
-    def rows(self, query: Any) -> list[tuple[Any, ...]]:
-        with self.units.engine.connect() as connection:
-            return [tuple(row) for row in connection.execute(query)]
-
-    def do(self, statement: Any) -> None:
-        with self.units.engine.begin() as connection:
-            connection.execute(statement)
-
 
 @pytest.fixture
-async def desk(units: Units, monkeypatch: pytest.MonkeyPatch) -> AsyncIterator[Desk]:
+async def desk(units: Units, monkeypatch: pytest.MonkeyPatch) -> AsyncIterator[AskingDesk]:
     monkeypatch.setattr(asking, "ASKERS", {KIND: asker})
     two_crews(units)
-    found = Desk(units, MORNING - timedelta(minutes=1))
+    found = AskingDesk(units, MORNING - timedelta(minutes=1))
     found.do(delete(due_question))  # what the layout of the weeks has planned is the matter of other tests
     yield found
     found.write.close()
 
 
-def asked(desk: Desk) -> list[int]:
+def asked(desk: AskingDesk) -> list[int]:
     query = select(outbox.c.chat_id).where(outbox.c.key.contains(":asked:")).order_by(outbox.c.id)
     return [chat for (chat,) in desk.rows(query)]
 
 
-def stands(desk: Desk) -> list[tuple[bool, bool]]:
+def stands(desk: AskingDesk) -> list[tuple[bool, bool]]:
     """Whether each question was sent, and whether it was dropped."""
     query = select(due_question.c.sent_at, due_question.c.dropped_at).where(due_question.c.kind == KIND)
     query = query.order_by(due_question.c.id)
     return [(sent is not None, dropped is not None) for sent, dropped in desk.rows(query)]
 
 
-async def test_it_goes_out_once_however_often_the_tick_runs(desk: Desk) -> None:
+async def test_it_goes_out_once_however_often_the_tick_runs(desk: AskingDesk) -> None:
     desk.plan()
     await desk.tick.run()
     assert asked(desk) == []
@@ -107,13 +81,13 @@ async def test_it_goes_out_once_however_often_the_tick_runs(desk: Desk) -> None:
     assert stands(desk) == [(True, False)]
 
 
-async def test_of_a_kind_there_is_one_a_date(desk: Desk) -> None:
+async def test_of_a_kind_there_is_one_a_date(desk: AskingDesk) -> None:
     assert desk.plan() is not None
     assert desk.plan() is None
     assert desk.plan(on=WEDNESDAY + timedelta(days=1)) is not None
 
 
-async def test_each_coach_s_client_is_asked_by_her_own_and_neither_sees_the_other_s(desk: Desk) -> None:
+async def test_each_coach_s_client_is_asked_by_her_own_and_neither_sees_the_other_s(desk: AskingDesk) -> None:
     mine, other = desk.plan(), desk.plan(whose=BENS)
     desk.clock.move_to(MORNING)
     await desk.tick.run()
@@ -134,7 +108,7 @@ async def test_each_coach_s_client_is_asked_by_her_own_and_neither_sees_the_othe
     assert stands(desk) == [(True, False), (True, False)]
 
 
-async def test_in_quiet_hours_it_waits_for_their_end(desk: Desk) -> None:
+async def test_in_quiet_hours_it_waits_for_their_end(desk: AskingDesk) -> None:
     night = datetime(2026, 4, 8, 1, tzinfo=UTC)
     desk.clock = StoryClock(night)
     desk.tick = desk.another()
@@ -150,7 +124,7 @@ async def test_in_quiet_hours_it_waits_for_their_end(desk: Desk) -> None:
 
 
 @pytest.mark.parametrize("late", [timedelta(hours=14), timedelta(days=1), timedelta(days=5)])
-async def test_when_its_day_is_over_it_is_left_out(desk: Desk, late: timedelta) -> None:
+async def test_when_its_day_is_over_it_is_left_out(desk: AskingDesk, late: timedelta) -> None:
     desk.plan()
     desk.clock.move_to(MORNING + late)
     await desk.tick.run()
@@ -158,7 +132,7 @@ async def test_when_its_day_is_over_it_is_left_out(desk: Desk, late: timedelta) 
     assert (asked(desk), stands(desk)) == ([], [(False, True)])
 
 
-async def test_after_an_outage_of_days_only_today_s_is_asked(desk: Desk) -> None:
+async def test_after_an_outage_of_days_only_today_s_is_asked(desk: AskingDesk) -> None:
     for days in range(5):
         desk.plan(on=WEDNESDAY + timedelta(days=days), at=MORNING + timedelta(days=days))
     desk.clock.move_to(MORNING + timedelta(days=4, hours=2))
@@ -169,7 +143,7 @@ async def test_after_an_outage_of_days_only_today_s_is_asked(desk: Desk) -> None
     assert stands(desk) == [(False, True)] * 4 + [(True, False)]
 
 
-async def test_on_its_own_day_it_may_come_hours_late(desk: Desk) -> None:
+async def test_on_its_own_day_it_may_come_hours_late(desk: AskingDesk) -> None:
     desk.plan()
     desk.clock.move_to(MORNING + timedelta(hours=9))
     await desk.tick.run()
@@ -187,7 +161,7 @@ async def test_on_its_own_day_it_may_come_hours_late(desk: Desk) -> None:
     ],
     ids=["paused", "gone", "on hold", "out of reach"],
 )
-async def test_who_is_not_there_for_it_is_not_asked_then_or_later(desk: Desk, change: Any) -> None:
+async def test_who_is_not_there_for_it_is_not_asked_then_or_later(desk: AskingDesk, change: Any) -> None:
     desk.plan()
     desk.plan(whose=BENS)
     desk.do(change)
@@ -198,7 +172,7 @@ async def test_who_is_not_there_for_it_is_not_asked_then_or_later(desk: Desk, ch
     assert stands(desk) == [(False, True), (True, False)]
 
 
-def heard(desk: Desk, number: int, at: datetime = MORNING - timedelta(minutes=30)) -> None:
+def heard(desk: AskingDesk, number: int, at: datetime = MORNING - timedelta(minutes=30)) -> None:
     """Messages of the day that she did not ask for."""
     with desk.units.open(2) as unit:
         for each in range(number):
@@ -207,7 +181,7 @@ def heard(desk: Desk, number: int, at: datetime = MORNING - timedelta(minutes=30
 
 
 @pytest.mark.parametrize(("number", "comes"), [(2, True), (3, False)])
-async def test_a_day_that_has_brought_three_leaves_it_out(desk: Desk, number: int, comes: bool) -> None:
+async def test_a_day_that_has_brought_three_leaves_it_out(desk: AskingDesk, number: int, comes: bool) -> None:
     heard(desk, number)
     desk.plan()
     desk.clock.move_to(MORNING)
@@ -217,7 +191,7 @@ async def test_a_day_that_has_brought_three_leaves_it_out(desk: Desk, number: in
     assert stands(desk) == [(comes, not comes)]
 
 
-async def test_what_yesterday_brought_does_not_count(desk: Desk) -> None:
+async def test_what_yesterday_brought_does_not_count(desk: AskingDesk) -> None:
     heard(desk, 3, MORNING - timedelta(days=1))
     desk.plan()
     desk.clock.move_to(MORNING)
@@ -226,7 +200,7 @@ async def test_what_yesterday_brought_does_not_count(desk: Desk) -> None:
     assert asked(desk) == [ADA]
 
 
-async def test_a_place_is_kept_for_a_card_that_is_still_to_come(desk: Desk) -> None:
+async def test_a_place_is_kept_for_a_card_that_is_still_to_come(desk: AskingDesk) -> None:
     heard(desk, 2)
     desk.plan()
     with desk.units.open(2) as unit:
@@ -239,7 +213,7 @@ async def test_a_place_is_kept_for_a_card_that_is_still_to_come(desk: Desk) -> N
 
 
 async def test_what_has_become_needless_is_dropped_and_so_is_a_kind_that_nobody_knows(
-    desk: Desk, monkeypatch: pytest.MonkeyPatch
+    desk: AskingDesk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     desk.plan(needless=True)
     desk.clock.move_to(MORNING)
@@ -251,7 +225,7 @@ async def test_what_has_become_needless_is_dropped_and_so_is_a_kind_that_nobody_
     assert (asked(desk), stands(desk)) == ([], [(False, True), (False, True)])
 
 
-async def test_a_process_that_ends_while_it_asks_leaves_it_to_the_next_one(desk: Desk) -> None:
+async def test_a_process_that_ends_while_it_asks_leaves_it_to_the_next_one(desk: AskingDesk) -> None:
     desk.plan(breaks=True)
     desk.plan(whose=BENS)
     desk.clock.move_to(MORNING)
@@ -265,7 +239,7 @@ async def test_a_process_that_ends_while_it_asks_leaves_it_to_the_next_one(desk:
     assert asked(desk) == [BEN, ADA]
 
 
-async def test_it_counts_as_one_that_nobody_asked_for(desk: Desk) -> None:
+async def test_it_counts_as_one_that_nobody_asked_for(desk: AskingDesk) -> None:
     desk.plan()
     desk.clock.move_to(MORNING)
     await desk.tick.run()
@@ -275,7 +249,7 @@ async def test_it_counts_as_one_that_nobody_asked_for(desk: Desk) -> None:
         assert unit.outbox.unasked_since(ADA, since, since + timedelta(days=1)) == 1
 
 
-async def test_the_day_is_that_of_her_own_calendar(desk: Desk) -> None:
+async def test_the_day_is_that_of_her_own_calendar(desk: AskingDesk) -> None:
     desk.do(update(client).where(client.c.id == ADAS).values(zone="Pacific/Auckland"))
     late = datetime(2026, 4, 8, 20, tzinfo=UTC)
     assert local_date(late, "Pacific/Auckland") == WEDNESDAY + timedelta(days=1)
@@ -286,7 +260,7 @@ async def test_the_day_is_that_of_her_own_calendar(desk: Desk) -> None:
     assert asked(desk) == [ADA]
 
 
-async def test_answers_are_kept_as_they_come_and_what_went_out_is_not_dropped(desk: Desk) -> None:
+async def test_answers_are_kept_as_they_come_and_what_went_out_is_not_dropped(desk: AskingDesk) -> None:
     found = desk.plan()
     assert found is not None
     desk.clock.move_to(MORNING)
@@ -303,7 +277,7 @@ async def test_answers_are_kept_as_they_come_and_what_went_out_is_not_dropped(de
     assert (whole.answers, whole.answered_at, whole.dropped_at) == ({"first": 1, "second": 2}, MORNING, None)
 
 
-async def test_the_longest_due_are_found_first_by_an_index(desk: Desk) -> None:
+async def test_the_longest_due_are_found_first_by_an_index(desk: AskingDesk) -> None:
     second = desk.plan(at=MORNING)
     first = desk.plan(whose=BENS, at=MORNING - timedelta(minutes=5))
     with desk.units.read(None) as house:

@@ -8,39 +8,20 @@ import pytest
 from faults.crew import ADAS, BENS, MARIT, ORLA, two_crews
 from sqlalchemy import delete, select, text, update
 
-from bot.clock import Activity, CountedIds, StoryClock, Wake
 from bot.messages import Level, Message, Tell
-from bot.schedule.tick import Tick
 from bot.store.tables import alert, due_question, outbox
 from bot.store.units import Units
 from bot.usecases import alerting
 from bot.usecases.effects import apply
-from bot.usecases.runner import Runner
-from bot.usecases.writer import Writer
+from tests.bot.schedule.desk import Desk
 
 NIGHT = datetime(2026, 4, 8, 22, 30, tzinfo=UTC)
 """23:30 in Lisbon: quiet hours, in which what cannot wait is told all the same."""
 MINUTE = timedelta(minutes=1)
 
 
-class Desk:
-    """A tick over a database with two coaches and a client each."""
-
-    def __init__(self, units: Units, start: datetime) -> None:
-        self.units, self.clock, self.write = units, StoryClock(start), Writer()
-        self.tick = self.another()
-
-    def another(self) -> Tick:
-        runner = Runner(
-            self.units,
-            self.write,
-            self.clock,
-            CountedIds(),
-            activity=Activity(),
-            inbox_wake=Wake(),
-            outbox_wake=Wake(),
-        )
-        return Tick(self.units, runner)
+class MattersDesk(Desk):
+    """Two coaches and a client each, about whom there is a matter."""
 
     def tell(self, client_id: int, level: Level) -> None:
         with self.units.open(2 if client_id == ADAS else 1) as unit:
@@ -53,21 +34,17 @@ class Desk:
             rows = connection.execute(query.order_by(outbox.c.id)).all()
         return [(row.lane, row.body["html"]) for row in rows if "matter" in row.body["html"]]
 
-    def do(self, statement: Any) -> None:
-        with self.units.engine.begin() as connection:
-            connection.execute(statement)
-
 
 @pytest.fixture
-async def desk(units: Units) -> AsyncIterator[Desk]:
+async def desk(units: Units) -> AsyncIterator[MattersDesk]:
     two_crews(units)
-    found = Desk(units, NIGHT)
+    found = MattersDesk(units, NIGHT)
     found.do(delete(due_question))  # what the layout of the weeks has planned is the matter of other tests
     yield found
     found.write.close()
 
 
-async def test_it_is_told_again_once_however_often_the_tick_runs(desk: Desk) -> None:
+async def test_it_is_told_again_once_however_often_the_tick_runs(desk: MattersDesk) -> None:
     desk.tell(ADAS, Level.NOW)
     await desk.tick.run()
     assert len(desk.told(MARIT)) == 1
@@ -83,7 +60,7 @@ async def test_it_is_told_again_once_however_often_the_tick_runs(desk: Desk) -> 
     assert desk.told(ORLA) == []
 
 
-async def test_each_coach_hears_of_her_own_client_alone(desk: Desk) -> None:
+async def test_each_coach_hears_of_her_own_client_alone(desk: MattersDesk) -> None:
     desk.tell(ADAS, Level.NOW)
     desk.tell(BENS, Level.NOW)
     desk.clock.move_to(NIGHT + 15 * MINUTE)
@@ -93,7 +70,7 @@ async def test_each_coach_hears_of_her_own_client_alone(desk: Desk) -> None:
     assert [words.splitlines()[-1] for _, words in desk.told(ORLA)] == [f"matter {BENS}"] * 2
 
 
-async def test_what_can_wait_waits_for_the_morning_and_is_not_told_again(desk: Desk) -> None:
+async def test_what_can_wait_waits_for_the_morning_and_is_not_told_again(desk: MattersDesk) -> None:
     desk.tell(ADAS, Level.TODAY)
     desk.clock.move_to(NIGHT + 15 * MINUTE)
     await desk.tick.run()
@@ -106,7 +83,7 @@ async def test_what_can_wait_waits_for_the_morning_and_is_not_told_again(desk: D
 
 
 async def test_what_breaks_off_leaves_no_trace_and_is_done_at_the_next_tick(
-    desk: Desk, monkeypatch: pytest.MonkeyPatch
+    desk: MattersDesk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     desk.tell(ADAS, Level.NOW)
     desk.tell(BENS, Level.NOW)
@@ -124,7 +101,7 @@ async def test_what_breaks_off_leaves_no_trace_and_is_done_at_the_next_tick(
     assert len(desk.told(MARIT)) == len(desk.told(ORLA)) == 2
 
 
-async def test_after_an_outage_it_is_told_once_and_then_at_its_pace(desk: Desk) -> None:
+async def test_after_an_outage_it_is_told_once_and_then_at_its_pace(desk: MattersDesk) -> None:
     desk.tell(ADAS, Level.NOW)
     late = NIGHT + timedelta(hours=6)
     desk.clock.move_to(late)
@@ -137,7 +114,7 @@ async def test_after_an_outage_it_is_told_once_and_then_at_its_pace(desk: Desk) 
     assert len(desk.told(MARIT)) == 3
 
 
-async def test_the_story_s_clock_is_told_when_the_next_is_due(desk: Desk) -> None:
+async def test_the_story_s_clock_is_told_when_the_next_is_due(desk: MattersDesk) -> None:
     await desk.tick.run()
     desk.do(update(alert).values(due_at=None))
     without = await desk.tick.rounds.next_due()
@@ -147,7 +124,7 @@ async def test_the_story_s_clock_is_told_when_the_next_is_due(desk: Desk) -> Non
     assert without is None or without > NIGHT + 15 * MINUTE
 
 
-async def test_it_is_asked_for_by_its_index(desk: Desk) -> None:
+async def test_it_is_asked_for_by_its_index(desk: MattersDesk) -> None:
     if desk.units.engine.dialect.name != "sqlite":
         return
     plan = "EXPLAIN QUERY PLAN SELECT id FROM alert WHERE closed_at IS NULL AND due_at <= :now ORDER BY due_at, id"

@@ -1,7 +1,7 @@
 """Reminders and contracts that fall due: told once by the tick, whatever runs twice; nobody else's are touched."""
 
 from collections.abc import AsyncIterator
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 from faults.crew import ADAS, MARIT, ORLA, two_crews
@@ -9,9 +9,11 @@ from sqlalchemy import delete, select
 
 from bot.store.tables import due_question, outbox
 from bot.store.units import Units
-from tests.bot.schedule.test_due_questions import MORNING, Desk
+from tests.bot.schedule.desk import Desk
 
 MARITS, ORLAS = 2, 1
+MORNING = datetime(2026, 4, 8, 7, tzinfo=UTC)
+"""A Wednesday without a session, 08:00 in Lisbon."""
 
 
 @pytest.fixture

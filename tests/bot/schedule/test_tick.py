@@ -7,48 +7,21 @@ import pytest
 from faults.crew import ADA, BEN, DUE, two_crews
 from sqlalchemy import func, select, update
 
-from bot.clock import Activity, CountedIds, StoryClock, Wake
+from bot.clock import StoryClock
 from bot.schedule import tick as ticking
 from bot.schedule.clockwork import Clockwork
-from bot.schedule.tick import Tick
 from bot.store.outbox import SENDS
 from bot.store.tables import assignment, card, client, outbox, session
 from bot.store.units import Units
-from bot.usecases.runner import Runner
 from bot.usecases.session_view import card_key
 from bot.usecases.undelivered import SESSION_CARDS
-from bot.usecases.writer import Writer
+from tests.bot.schedule.desk import Desk
 
 BENS, ADAS = 1, 2
 
 
-class Desk:
-    """A tick over a database where both clients' first session falls due on Tuesday at 07:00."""
-
-    def __init__(self, units: Units) -> None:
-        self.units, self.clock, self.write = units, StoryClock(DUE - timedelta(minutes=1)), Writer()
-        self.activity = Activity()
-        self.tick = self.another()
-
-    def another(self) -> Tick:
-        runner = Runner(
-            self.units,
-            self.write,
-            self.clock,
-            CountedIds(),
-            activity=self.activity,
-            inbox_wake=Wake(),
-            outbox_wake=Wake(),
-        )
-        return Tick(self.units, runner)
-
-    def rows(self, query):
-        with self.units.engine.connect() as connection:
-            return [tuple(row) for row in connection.execute(query)]
-
-    def do(self, statement) -> None:
-        with self.units.engine.begin() as connection:
-            connection.execute(statement)
+class CardsDesk(Desk):
+    """Both clients' first session falls due on Tuesday at 07:00."""
 
     def cards(self) -> list[int]:
         """Chats to which a card of a session was queued."""
@@ -61,9 +34,9 @@ class Desk:
 
 
 @pytest.fixture
-async def desk(units: Units) -> AsyncIterator[Desk]:
+async def desk(units: Units) -> AsyncIterator[CardsDesk]:
     two_crews(units)
-    found = Desk(units)
+    found = CardsDesk(units, DUE - timedelta(minutes=1))
     yield found
     found.write.close()
 
