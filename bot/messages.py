@@ -246,6 +246,7 @@ class Action(StrEnum):
     PLACE = "pl"
     REST = "rs"
     VIDEO = "vd"
+    LOAD = "ld"
 
 
 @dataclass(frozen=True, slots=True)

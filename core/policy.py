@@ -151,4 +151,4 @@ class Policy(Value):
     stall_exposures: int = Field(default=4, ge=3, le=12)
     """Exposures without a gain after which a lift may be called stalled. [exposures] Our proposal."""
     stall_days: int = Field(default=28, ge=14, le=84)
-    """Days without a gain that it takes beside them. [days] Our proposal."""
+    """Fewest days without a gain after which a lift may be called stalled. [days] Our proposal."""

@@ -3,6 +3,7 @@ import os
 import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from databases import ABSENT, HAS_POSTGRES, REQUIRES_POSTGRES, PostgresServer, SqliteFiles, postgres_server
@@ -10,6 +11,7 @@ from examples import IN_CI
 from hypothesis import HealthCheck, settings
 from offices import OFFICE_ABSENT, REQUIRES_OFFICE, SOFFICE
 from sqlalchemy import Engine, event
+from xdist.scheduler import LoadFileScheduling
 
 from bot.logs import ClosedList
 from bot.store.engine import make_engine
@@ -27,6 +29,18 @@ WALKS = frozenset({"test_any_talk", "test_left_and_taken_up", "test_bare_numbers
 """Tests that go through everything there is, step by step."""
 
 
+class OnePlay(LoadFileScheduling):
+    """Where tests run side by side: those of a file together, and all that look at the same play of the story."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        file = super()._split_scope(nodeid)
+        return "tests/scenario/test_story.py" if file == "tests/scenario/test_counts.py" else file
+
+
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> OnePlay:
+    return OnePlay(config, log)
+
+
 def pytest_sessionstart(session: pytest.Session) -> None:
     if REQUIRES_POSTGRES and not HAS_POSTGRES:
         raise pytest.UsageError(ABSENT)
@@ -37,7 +51,7 @@ def pytest_sessionstart(session: pytest.Session) -> None:
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """The longest first: where tests run side by side, nobody waits for them at the end."""
     first = {"scenario": 0, "faults": 1}
-    items.sort(key=lambda item: first.get(item.path.parent.name, 2))
+    items.sort(key=lambda item: 1 if item.path.stem in WALKS else first.get(item.path.parent.name, 2))
     for item in items:
         if item.path.parent.name in first or item.path.stem in WALKS:
             # Whole programs at work: being traced costs them much, and what they run is covered by the tests of it.

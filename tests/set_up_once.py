@@ -14,28 +14,45 @@ from sqlalchemy import Engine
 
 
 @dataclass(frozen=True)
-class _Kept:
+class Kept:
+    """A house as it once was: its database, and what everybody had seen."""
+
     file: Path
     house: House
 
 
-_KEPT: dict[Hashable, _Kept] = {}
+_KEPT: dict[Hashable, Kept] = {}
 _FOLDER: list[Path] = []
 
 
 def set_up_once(house: House, key: Hashable, set_up: Callable[[], None]) -> None:
     """Set a house up, or have it be as one that was set up the same way before. PostgreSQL is always set up anew."""
-    engine = house.units.engine
-    if engine.dialect.name != "sqlite":
+    if house.units.engine.dialect.name != "sqlite":
         set_up()
         return
     kept = _KEPT.get(key)
     if kept is None:
         set_up()
-        _KEPT[key] = _keep(house, engine)
+        _KEPT[key] = keep(house)
         return
+    bring_back(house, kept)
+
+
+def keep(house: House) -> Kept:
+    """Keep a house on SQLite as it is now."""
+    if not _FOLDER:
+        _FOLDER.append(Path(mkdtemp(prefix="plimsoll-set-up-")))
+    file = _FOLDER[0] / f"{len(list(_FOLDER[0].iterdir()))}.db"
+    target = open_file(file)
+    with_raw(house.units.engine, lambda raw: raw.backup(target))
+    target.close()
+    return Kept(file, deepcopy(house, {id(house.units): None}))
+
+
+def bring_back(house: House, kept: Kept) -> None:
+    """Have a house on SQLite be as another one was."""
     source = open_file(kept.file)
-    with_raw(engine, source.backup)
+    with_raw(house.units.engine, source.backup)
     source.close()
     again = deepcopy(kept.house)
     again.units = house.units
@@ -43,16 +60,6 @@ def set_up_once(house: House, key: Hashable, set_up: Callable[[], None]) -> None
         setattr(house, name, value)
     for person in house.people.values():
         person.house = house
-
-
-def _keep(house: House, engine: Engine) -> _Kept:
-    if not _FOLDER:
-        _FOLDER.append(Path(mkdtemp(prefix="plimsoll-set-up-")))
-    file = _FOLDER[0] / f"{len(_KEPT)}.db"
-    target = open_file(file)
-    with_raw(engine, lambda raw: raw.backup(target))
-    target.close()
-    return _Kept(file, deepcopy(house, {id(house.units): None}))
 
 
 def with_raw(engine: Engine, act: Callable[[Connection], Any]) -> None:

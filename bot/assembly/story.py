@@ -13,6 +13,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from bot.assembly.house import House
 from bot.clock import Ids, StoryClock
+from bot.localchat.faults import Fault, Kind
 from bot.localchat.network import Network
 from bot.localchat.phone import Phone
 from bot.usecases.coaches import add_coach
@@ -53,7 +54,9 @@ class People(Part):
 
 
 class Step(Part):
-    """One thing that somebody does: one of `tap`, `say`, `edit`, `file`, `send`, `share` and what they use.
+    """One thing that somebody does: one of `tap`, `say`, `edit`, `file`, `send`, `share`, `block` and what they use.
+
+    Or what befalls them: `lost`.
 
     Attributes:
         tap: Label of a button, or how it begins.
@@ -69,6 +72,8 @@ class Step(Part):
         size_kb: How large it is. [kB]
         times: How often it is sent, one after the other.
         share: Where somebody is: degrees north, degrees east.
+        block: True to block the bot, False to take it back.
+        lost: How many of the bot's next messages to them arrive without the bot hearing of it.
         use_code: True to send the code that binds a coach.
         use_invite_of: Key of the coach whose invitation is used.
     """
@@ -86,6 +91,8 @@ class Step(Part):
     size_kb: int = Field(default=1, ge=1)
     times: int = Field(default=1, ge=1)
     share: tuple[float, float] | None = None
+    block: bool | None = None
+    lost: int | None = Field(default=None, ge=1)
     use_code: bool | None = None
     use_invite_of: str | None = None
 
@@ -131,9 +138,9 @@ class Script(Part):
         return found
 
 
-def read_people(folder: Path) -> People:
+def read_people(folder: Path, name: str = "people.yaml") -> People:
     """Read the cast of a scenario."""
-    return People.model_validate(yaml.safe_load((folder / "people.yaml").read_text("utf-8")))
+    return People.model_validate(yaml.safe_load((folder / name).read_text("utf-8")))
 
 
 def read_script(folder: Path, name: str = "script.yaml") -> Script:
@@ -211,6 +218,11 @@ class Stage:
             self._send(phone, step)
         elif step.share is not None:
             phone.share_location(*step.share)
+        elif step.block is not None:
+            phone.block() if step.block else phone.unblock()
+        elif step.lost is not None:
+            fault = Fault(Kind.DROP_AFTER, "sendMessage", phone.chat_id, times=step.lost)
+            self.network.faults.plan(fault)
         elif step.file is not None:
             path = self.folder / step.file
             phone.send_document(path.name, path.read_bytes())

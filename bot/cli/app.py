@@ -38,9 +38,11 @@ def demo(
     out: Annotated[Path, typer.Option(help="Folder for messages.jsonl and plimsoll.db.")] = Path(
         "plimsoll-demo"
     ),
+    season: Annotated[bool, typer.Option(help="Play a coach's season instead, with its reports.")] = False,
 ) -> None:
-    """Play two weeks of an invented story through the real bot, on this machine alone."""
-    raise typer.Exit(demo_command.demo(out, console))
+    """Play weeks of an invented story through the real bot, on this machine alone."""
+    told = demo_command.SEASON if season else demo_command.STORY
+    raise typer.Exit(demo_command.demo(out, console, told))
 
 
 @app.command()

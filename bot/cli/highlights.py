@@ -4,6 +4,7 @@ import html
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 
 from bot.assembly.story import Stage
 from bot.localchat.records import Recorded
@@ -98,10 +99,24 @@ def alerts_of(stage: Stage, coach: str, words: tuple[str, ...]) -> list[str]:
     return [text for text in found if text is not None]
 
 
-def last_picture(stage: Stage, key: str) -> bytes | None:
-    """Return the newest picture that the bot sent somebody."""
-    sent = [each for each in stage.phone(key).screen if each.kind == "photo" and not each.mine]
+def last_picture(stage: Stage, key: str, words: str = "") -> bytes | None:
+    """Return the newest picture that the bot sent somebody, of those with some words under them."""
+    sent = [
+        each
+        for each in stage.phone(key).screen
+        if each.kind == "photo" and not each.mine and words in each.text
+    ]
     return sent[-1].file if sent else None
+
+
+def documents(stage: Stage, key: str) -> dict[str, bytes]:
+    """Return by name the newest of each file that the bot sent somebody."""
+    found: dict[str, bytes] = {}
+    for each in stage.phone(key).screen:
+        name = each.content.get("document", {}).get("file_name")
+        if name and each.file is not None and not each.mine:
+            found[Path(name).name] = each.file
+    return found
 
 
 def highlights(stage: Stage) -> list[Shown]:
@@ -128,3 +143,19 @@ def highlights(stage: Stage) -> list[Shown]:
         for text in alerts_of(stage, "marit", ("Mon 20 April to Sun 26 April: kept",))
     ]
     return shown
+
+
+def season_highlights(stage: Stage) -> list[Shown]:
+    """Return what of the season is worth a newcomer's minute."""
+    told = (
+        ("What reached her at once", "Sven: left knee, 7 of 10"),
+        ("Unseen for an hour and a quarter", "Klara: stop sign"),
+        ("Her digest, in the second week", "Mon 31 August to Sun 6 September"),
+        ("The end of a block", "Report, Pia: Orchard base"),
+        ("Why a load, back to the sets", "Sven, decision"),
+        ("A lighter week, read back", "Pia: lighter from"),
+        ("The season, six days before the run", "harvest run: Sat 17 October, in 6 days"),
+    )
+    shown = [Shown(title, text) for title, words in told for text in alerts_of(stage, "edda", (words,))]
+    second = alerts_of(stage, "jorun", ("has not seen this",))
+    return [*shown[:2], *(Shown("To whom she had named", text) for text in second), *shown[2:]]

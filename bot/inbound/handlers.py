@@ -11,7 +11,7 @@ from telegram.error import BadRequest, NetworkError, RetryAfter
 from bot.files.kinds import MOST_BYTES
 from bot.inbound.doors import Context, catalogue_for, doors, policy_for, run
 from bot.inbound.shared_place import zone_at
-from bot.messages import Action, decode
+from bot.messages import decode
 from bot.usecases import (
     away,
     check_in,
@@ -28,11 +28,13 @@ from bot.usecases import (
     other_training,
     own_data,
     own_settings,
+    physio_summary,
     plan_week,
     progress,
     records_list,
     setting_up,
     talk,
+    telling_many,
     today,
     week,
 )
@@ -150,8 +152,17 @@ async def on_text(update: Update, context: Context) -> None:
     """Plain words, and the commands that are a short reply."""
     message = update.effective_message
     if message is not None and message.text is not None:
-        edited = update.edited_message is not None
-        await run(update, context, talk.heard, talk.Heard(message.text, edited=edited))
+        edited, runner = update.edited_message is not None, doors(context).runner
+        user_id = update.effective_user.id if update.effective_user is not None else 0
+
+        async def drawn(command: talk.Heard) -> talk.Heard:
+            if not physio_summary.may_agree(command.text):
+                return command
+            now = runner.clock.now()
+            made = await asyncio.to_thread(physio_summary.made_for_yes, runner.units, user_id, now)
+            return replace(command, summary=made)
+
+        await run(update, context, talk.heard, talk.Heard(message.text, edited=edited), drawn)
 
 
 async def on_tap(update: Update, context: Context) -> None:
@@ -163,7 +174,7 @@ async def on_tap(update: Update, context: Context) -> None:
     user_id, units = query.from_user.id, doors(context).runner.units
 
     async def drawn(command: talk.Tapped) -> talk.Tapped:
-        if command.tap is None or command.tap.action is not Action.CHART:
+        if command.tap is None or not drawn_taps.may_draw(command.tap):
             return command
         now = doors(context).runner.clock.now()
         made = await asyncio.to_thread(drawn_taps.drawn_for, units, user_id, command.tap, now)
@@ -180,7 +191,8 @@ async def on_document(update: Update, context: Context) -> None:
         return
 
     async def fetched(command: setting_up.FileSent) -> setting_up.FileSent:
-        if not command.wanted or command.size > MOST_BYTES:
+        is_read = command.wanted and command.size <= MOST_BYTES
+        if not is_read or telling_many.is_under(command.caption):
             return command
         catalogue = await catalogue_for(update, context)
         if catalogue is None:

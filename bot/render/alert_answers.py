@@ -36,6 +36,8 @@ class AlertView:
         site: Where it hurts.
         offered: Exercises that can be paused.
         note: A line on top.
+        loads: Loads that can be given, as words.
+        on_hold: True where a load would be looked for there, and is not while it hurts.
         catalogue: Exercises that the coach may name.
     """
 
@@ -49,6 +51,8 @@ class AlertView:
     site: str | None
     offered: Sequence[str]
     note: str | None
+    loads: Sequence[str] = ()
+    on_hold: bool = False
     catalogue: Mapping[str, Exercise] = field(default_factory=lambda: CATALOGUE)
 
 
@@ -57,7 +61,9 @@ def alert(view: AlertView, buttons: Buttons) -> Message:
     done = [order_line(each, view.catalogue) for each in view.orders]
     if view.seen:
         done.insert(0, "Seen.")
-    asked = {"ease": _ask_ease, "pause": _ask_pause}.get(view.screen)
+    asked = {"ease": _ask_ease, "pause": _ask_pause, "load": _ask_exercise, "loads": _ask_load}.get(
+        view.screen
+    )
     question, rows = asked(view, buttons) if asked else ("", _rows(view, buttons))
     parts = [view.note or "", view.html, "\n".join(done), question]
     return Message("\n\n".join(part for part in parts if part), rows=rows)
@@ -79,6 +85,8 @@ def _rows(view: AlertView, buttons: Buttons) -> Rows:
         for each in view.orders
         if each.kind is OrderKind.PAUSE
     ]
+    if view.on_hold:
+        rows.append((buttons.one("Give a load", Action.LOAD),))
     rows.append((buttons.one("Pause this exercise", Action.PAUSE), log))
     return tuple(rows)
 
@@ -102,6 +110,24 @@ def _ask_pause(view: AlertView, buttons: Buttons) -> tuple[str, Rows]:
     if not names:
         question = f"Nothing in the block of {escape(view.name)} loads it."
     return question, (*buttons.picks(names, 1), buttons.back)
+
+
+def _ask_exercise(view: AlertView, buttons: Buttons) -> tuple[str, Rows]:
+    names = [(number, view.catalogue[key].name) for number, key in enumerate(view.offered)]
+    question = "No load is looked for in these while it hurts. Which one do you give a load for?"
+    return question, (*buttons.picks(names, 1), buttons.back)
+
+
+def _ask_load(view: AlertView, buttons: Buttons) -> tuple[str, Rows]:
+    name = view.catalogue[view.offered[0]].name
+    question = (
+        f"{escape(name)}: which load? It is read back, with what it comes to, before it holds. "
+        "No load of yours goes past pain of 4 and over. "
+        f"Or reply to this with another, like <code>{escape(name.lower())} {escape(view.loads[0])}</code>."
+        if view.loads
+        else f"Nothing in the kit of {escape(view.name)} makes a load for {escape(name)}."
+    )
+    return question, (*buttons.picks(list(enumerate(view.loads)), 3), buttons.back)
 
 
 def grown_since(html: str) -> Message:

@@ -1,13 +1,16 @@
-"""The roster's picture: bars with their numbers beside them, legible on a phone, in grey, and without colour."""
+"""The roster's picture: bars with their numbers beside them, legible on a phone, in grey, and without colour.
+
+Drawn without axes: there may be ten of it to a digest, and each takes a tenth of the time so.
+"""
 
 from collections.abc import Sequence
 from datetime import date
 
-from matplotlib.axes import Axes
+from PIL import Image, ImageDraw
 
 from bot.render import drawing
 from bot.render.dates import day_words
-from bot.render.drawing import DRAWING, SMALL, TEXT, TITLE, WIDTH, box, grey_png, sheet, words
+from bot.render.drawing import DRAWING, SMALL, TEXT, TITLE, WIDTH, letters, small_png
 from core.oversight.misses import Tally
 
 __all__ = ["ROWS", "WIDTH", "drawable", "roster_pictures"]
@@ -20,8 +23,10 @@ LEFT, RIGHT = 250, 740
 """Where bars begin and the longest ends. [px]"""
 NAME_SIZE = 15
 """Characters of a name."""
-DARK, LIGHT = "0.25", "0.93"
-HATCH = "///"
+DARK, LINE, LIGHT, WHITE = 64, 89, 237, 255
+"""Greys. [0..255]"""
+APART = 12
+"""From stroke to stroke. [px]"""
 
 
 def roster_pictures(rows: Sequence[tuple[str, Tally]], first: date, last: date) -> tuple[bytes, ...]:
@@ -40,33 +45,52 @@ def roster_pictures(rows: Sequence[tuple[str, Tally]], first: date, last: date) 
 
 def _roster(rows: Sequence[tuple[str, Tally]], most: int, first: date, last: date) -> bytes:
     height = HEAD + ROW * len(rows) + FOOT
-    axes = sheet(height)
-    words(axes, 24, 36, "Sessions kept of due", TITLE, bold=True)
-    words(axes, 24, 78, f"Four weeks: {day_words(first)} to {day_words(last)}", SMALL)
+    picture = Image.new("L", (WIDTH, height), WHITE)
+    pen = ImageDraw.Draw(picture)
+    _words(pen, 24, 36, "Sessions kept of due", TITLE, bold=True)
+    _words(pen, 24, 78, f"Four weeks: {day_words(first)} to {day_words(last)}", SMALL)
     for number, (name, counted) in enumerate(rows):
-        _bar(axes, HEAD + ROW * number, name, counted, (RIGHT - LEFT) / most)
-    _legend(axes, height - FOOT / 2)
-    return grey_png(axes)
+        _bar(pen, HEAD + ROW * number, name, counted, (RIGHT - LEFT) / most)
+    _legend(pen, height - FOOT // 2)
+    return small_png(picture)
 
 
-def _bar(axes: Axes, top: float, name: str, counted: Tally, scale: float) -> None:
-    middle = top + ROW / 2
-    words(axes, 24, middle, drawable(name), TEXT)
-    done, due = counted.kept * scale, counted.due * scale
-    _box(axes, LEFT, top + 10, due, ROW - 20, hatch=True)
-    _box(axes, LEFT, top + 10, done, ROW - 20, hatch=False)
-    words(axes, LEFT + due + 12, middle, f"{counted.kept} of {counted.due}", TEXT)
+def _bar(pen: ImageDraw.ImageDraw, top: int, name: str, counted: Tally, scale: float) -> None:
+    middle = top + ROW // 2
+    _words(pen, 24, middle, drawable(name), TEXT)
+    done, due = round(counted.kept * scale), round(counted.due * scale)
+    _lost(pen, LEFT + done, top + 10, due - done, ROW - 20)
+    _kept(pen, LEFT, top + 10, done, ROW - 20)
+    _words(pen, LEFT + due + 12, middle, f"{counted.kept} of {counted.due}", TEXT)
 
 
-def _legend(axes: Axes, middle: float) -> None:
-    _box(axes, 24, middle - 11, 34, 22, hatch=False)
-    words(axes, 70, middle, "kept", SMALL)
-    _box(axes, 170, middle - 11, 34, 22, hatch=True)
-    words(axes, 216, middle, "due and not kept", SMALL)
+def _legend(pen: ImageDraw.ImageDraw, middle: int) -> None:
+    _kept(pen, 24, middle - 11, 34, 22)
+    _words(pen, 70, middle, "kept", SMALL)
+    _lost(pen, 170, middle - 11, 34, 22)
+    _words(pen, 216, middle, "due and not kept", SMALL)
 
 
-def _box(axes: Axes, left: float, top: float, width: float, height: float, *, hatch: bool) -> None:
-    box(axes, left, top, width, height, fill=LIGHT if hatch else DARK, hatch=HATCH if hatch else None)
+def _words(
+    pen: ImageDraw.ImageDraw, left: int, middle: int, text: str, size: float, *, bold: bool = False
+) -> None:
+    pen.text((left, middle), text, fill=0, font=letters(size, bold=bold), anchor="lm")
+
+
+def _kept(pen: ImageDraw.ImageDraw, left: int, top: int, width: int, height: int) -> None:
+    if width:
+        pen.rectangle((left, top, left + width, top + height), fill=DARK, outline=LINE)
+
+
+def _lost(pen: ImageDraw.ImageDraw, left: int, top: int, width: int, height: int) -> None:
+    """Draw a box with strokes from its lower left to its upper right, each cut where the box ends."""
+    if not width:
+        return
+    right, foot = left + width, top + height
+    pen.rectangle((left, top, right, foot), fill=LIGHT, outline=LINE)
+    for begins in range(left - height + APART, right, APART):
+        below, above = max(left - begins, 0), min(right - begins, height)
+        pen.line((begins + below, foot - below, begins + above, foot - above), fill=LINE)
 
 
 def drawable(name: str) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, time
 from html import escape
+from itertools import chain
 
 from bot.messages import Action, Button, Message, Rows
 from bot.render.beside_block import BesideBlock, beside_lines
@@ -16,11 +17,13 @@ from bot.render.ordering import order_line, take_up_label
 from bot.render.pain import place_words
 from bot.render.reasons import why_line
 from bot.render.roster import week_words
+from bot.render.season import countdown_words, entry_words, span_words
 from bot.render.setting_up import Buttons
 from bot.render.week_changes import weeks_alone
 from core.checkin.zones import city_of
 from core.loads.decision import Decision, Kind
 from core.loads.order import CoachOrder, OrderKind
+from core.oversight.season import Span, SpanKind
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise, Site
 from core.programme.last_loads import LastLoad
@@ -58,7 +61,8 @@ class Coming:
 class ClientView:
     """What a coach reads of a client.
 
-    `said` is what she has said of her limits and health, a line each, as plain text.
+    `ahead` is what comes: days off, an event. `limits` is what is ruled out for her, `said` what is kept of her care
+    and what she has said of her health, a line each, as plain text.
     """
 
     name: str
@@ -89,29 +93,32 @@ class ClientView:
     own_weeks: tuple[int, ...] = ()
     newer: tuple[int, date] | None = None
     said: tuple[str, ...] = ()
+    ahead: tuple[Span, ...] = ()
+    limits: tuple[str, ...] = ()
     beside: BesideBlock = field(default_factory=BesideBlock)
 
 
 def client_card(view: ClientView, buttons: Buttons) -> Message:
-    """Show a client's card; where it would be too long, the oldest sessions go."""
-    for sessions in range(len(view.sessions), -1, -1):
-        text = "\n\n".join(part for part in _parts(view, sessions) if part)
-        if len(text) <= MOST:
-            break
-    return Message(text[:MOST] if len(text) <= MOST else _head(view), rows=_rows(view, buttons), silent=True)
+    """Show a client's card; where it would be too long the oldest sessions go, and never what is ruled out for her."""
+    whole = (_parts(view, sessions) for sessions in range(len(view.sessions), -1, -1))
+    tries = chain(whole, [[_head(view), _ruled_out(view)], [_head(view)]])
+    texts = ("\n\n".join(part for part in parts if part) for parts in tries)
+    text = next(each for each in texts if len(each) <= MOST)
+    return Message(text, rows=_rows(view, buttons), silent=True)
 
 
 def _parts(view: ClientView, sessions: int) -> list[str]:
     return [
         view.note or "",
         _head(view),
+        _ruled_out(view),
         _card_out(view),
         _next(view),
         _last(view, sessions),
         _noted(view),
         _pain(view),
         beside_lines(view.beside),
-        _limits(view),
+        _care(view),
     ]
 
 
@@ -130,6 +137,7 @@ def _head(view: ClientView) -> str:
         lines.append(f"The plan is on hold since {day_words(view.on_hold)}. Only you can release it.")
     if view.state != "active":
         lines.append({"joining": "Still joining.", "paused": "Paused: no cards go out."}.get(view.state, ""))
+    lines += [_ahead(each, view.today) for each in view.ahead]
     if not view.reachable:
         lines.append("Has blocked me: nothing arrives there.")
     return "\n".join(line for line in lines if line)
@@ -199,7 +207,17 @@ def _pain(view: ClientView) -> str:
     return "\n".join([*signs, "<b>Pain, 0 to 10, last 56 days</b>", *lines])
 
 
-def _limits(view: ClientView) -> str:
+def _ahead(span: Span, today: date) -> str:
+    """Say what comes and how long it is to it: `Event 10k row: Sun 14 June, in 8 weeks and 6 days`."""
+    until = "now" if span.first <= today and span.kind is not SpanKind.EVENT else countdown_words(span, today)
+    return f"{entry_words(span)}: {span_words(span.first, span.last, today)}, {until}"
+
+
+def _ruled_out(view: ClientView) -> str:
+    return "\n".join(["<b>Ruled out or limited</b>", *map(escape, view.limits)]) if view.limits else ""
+
+
+def _care(view: ClientView) -> str:
     lines = [*map(escape, view.said), *([view.daily] if view.daily is not None else [])]
     lines += [order_line(each, view.catalogue) for each in view.orders]
     if view.alone:

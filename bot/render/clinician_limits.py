@@ -1,15 +1,19 @@
 """Clinicians' limits in words: read back to the coach in full, told to the client, listed."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from html import escape
 
 from bot.messages import Action, Message
+from bot.render.clinicians import BY
 from bot.render.dates import day_words
 from bot.render.pain import place_words
+from bot.render.personalise import change_line
 from bot.render.setting_up import Buttons
 from core.loads.asked import hands, load_text
-from core.loads.limits import Clinician, Limit
+from core.loads.limits import Limit
+from core.loads.personalise import Change
 from core.programme.exercises import Basis, Exercise
 from core.units import plain
 
@@ -21,12 +25,19 @@ HOW = (
 )
 KEPT_NOTHING = "Nothing was kept."
 STALE = "That button was from before. This is how things stand."
-BY: Mapping[Clinician, str] = {
-    Clinician.DOCTOR: "a doctor",
-    Clinician.PHYSIOTHERAPIST: "a physiotherapist",
-    Clinician.MIDWIFE: "a midwife",
-    Clinician.OTHER: "a clinician",
-}
+
+
+@dataclass(frozen=True, slots=True)
+class OnCard:
+    """What became of an exercise on a card that is out.
+
+    Attributes:
+        exercise: As it was.
+        now: What is done now: another, or the same with less; None where it is left out.
+    """
+
+    exercise: Exercise
+    now: Exercise | None = None
 
 
 def how_to() -> Message:
@@ -58,6 +69,23 @@ def limit_line(limit: Limit, catalogue: Mapping[str, Exercise]) -> str:
     )
     review = f", to be reviewed {_dated(limit.review_on)}" if limit.review_on is not None else ""
     return f"{what_words(limit, catalogue)}. By {BY[limit.by]}, {days}{review}."
+
+
+def short_line(limit: Limit, catalogue: Mapping[str, Exercise], today: date) -> str:
+    """Say a limit in a line of a client's card, as plain text: by whom, what, until when, when to look at it again."""
+    parts = [f"By {BY[limit.by]}: {_lower(what_words(limit, catalogue))}"]
+    if limit.since > today:
+        parts.append(f"from {day_words(limit.since)}")
+    if limit.until is not None:
+        parts.append(f"until {day_words(limit.until)}")
+    if limit.review_on is not None:
+        due = "review is due since" if limit.review_on <= today else "review"
+        parts.append(f"{due} {day_words(limit.review_on)}")
+    return f"{', '.join(parts)}."
+
+
+def _lower(text: str) -> str:
+    return f"{text[:1].lower()}{text[1:]}"
 
 
 def what_words(limit: Limit, catalogue: Mapping[str, Exercise]) -> str:
@@ -102,16 +130,31 @@ def _dated(on: date) -> str:
 
 
 def read_back(
-    client: str, limits: Sequence[Limit], catalogue: Mapping[str, Exercise], buttons: Buttons
+    client: str,
+    limits: Sequence[Limit],
+    coming: Sequence[Change],
+    catalogue: Mapping[str, Exercise],
+    buttons: Buttons,
 ) -> Message:
-    """Read limits back in full before they hold."""
-    lines = "\n".join(escape(limit_line(each, catalogue)) for each in limits)
+    """Read limits back in full before they hold, with what of the block would be done otherwise."""
+    parts = [
+        f"<b>{escape(client)}</b>, as I read it. It does not hold yet:",
+        "\n".join(escape(limit_line(each, catalogue)) for each in limits),
+    ]
+    if coming:
+        parts.append("\n".join(["With it, in the block:", *(_change(each, catalogue) for each in coming)]))
+    parts.append("It can only lower loads. A review day ends nothing.")
     return Message(
-        f"<b>{escape(client)}</b>, as I read it. It does not hold yet:\n\n{lines}\n\n"
-        "It can only lower loads. A review day ends nothing.",
+        "\n\n".join(parts),
         rows=((buttons.one("Let it hold", Action.CONFIRM), buttons.one("No", Action.CANCEL)),),
         silent=True,
     )
+
+
+def _change(change: Change, catalogue: Mapping[str, Exercise]) -> str:
+    if change.open:
+        return f"{escape(catalogue[change.exercise].name)}: nothing near it fits, left out"
+    return change_line(change, catalogue)
 
 
 def standing(
@@ -120,8 +163,10 @@ def standing(
     catalogue: Mapping[str, Exercise],
     buttons: Buttons,
     note: str = "",
+    *,
+    can_undo: bool = False,
 ) -> Message:
-    """List the limits that stand, each with its way out."""
+    """List the limits that stand, each with its way out; `note` is HTML."""
     lines = [
         f"{number}. {escape(limit_line(each, catalogue))}"
         if len(limits) > 1
@@ -130,12 +175,13 @@ def standing(
     ]
     head = f"<b>{escape(client)}</b>: limits by clinicians"
     body = "\n".join(lines) or "None stands."
-    text = "\n\n".join(part for part in (head, escape(note), body) if part)
+    text = "\n\n".join(part for part in (head, note, body) if part)
     rows = tuple(
         (buttons.one(f"Take {number} out" if len(limits) > 1 else "Take it out", Action.DROP, each.row_id),)
         for number, each in enumerate(limits, 1)
     )
-    return Message(text, rows=rows, silent=True)
+    undo = ((buttons.one("Undo", Action.UNDO),),) if can_undo else ()
+    return Message(text, rows=(*undo, *rows), silent=True)
 
 
 def ask_out(client: str, limit: Limit, catalogue: Mapping[str, Exercise], buttons: Buttons) -> Message:
@@ -163,11 +209,44 @@ def closed() -> Message:
     return Message("There is a newer list. /limit shows it with the name behind it.", silent=True)
 
 
-def holds_now(limits: Sequence[Limit]) -> str:
-    """Tell a client why her card has less now."""
-    return f"Less now: a limit set by your {limits[0].by.value}."
+def holds_now(limits: Sequence[Limit], card: Sequence[OnCard]) -> str:
+    """Tell a client why her card has less now, or other exercises."""
+    is_other = any(each.now is not None and each.now.key != each.exercise.key for each in card)
+    return f"{'Changed' if is_other else 'Less'} now: a limit set by your {limits[0].by.value}."
 
 
-HELD = "It holds now."
-TAKEN_OUT = "Taken out. The next card goes without it."
-CARD_CHANGED = " The card that is out has less now."
+def held(
+    client: str, card: Sequence[OnCard], coming: Sequence[Change], catalogue: Mapping[str, Exercise]
+) -> str:
+    """Tell a coach that limits hold, and what they have done: on the card that is out, and from the next one on."""
+    parts = ["It holds now."]
+    if card:
+        parts.append(f"On the card that is out: {'; '.join(map(_on_card, card))}.")
+    if coming:
+        parts.append("\n".join(["From the next card on:", *(_change(each, catalogue) for each in coming)]))
+        name = escape(catalogue[coming[0].exercise].name.lower())
+        parts.append(f"Another one instead: <code>{escape(client)}: swap {name} for …</code>")
+    return "\n\n".join(parts)
+
+
+def _on_card(each: OnCard) -> str:
+    name = escape(each.exercise.name.lower())
+    if each.now is None:
+        return f"{name} left out"
+    same = each.now.key == each.exercise.key
+    return f"less of {name}" if same else f"{name} → {escape(each.now.name.lower())}"
+
+
+def taken_out(back: Sequence[Change], catalogue: Mapping[str, Exercise]) -> str:
+    """Tell a coach that a limit is out, and what is done as written again."""
+    names = ", ".join(escape(catalogue[each.exercise].name.lower()) for each in back)
+    return f"Taken out. The next card goes without it.{f' As written again: {names}.' if names else ''}"
+
+
+def undone(*, on_card: bool) -> str:
+    """Tell a coach that limits are taken back as a slip."""
+    card = "The card that is out is as before, but for what was begun."
+    return f"Taken back, as if never said.{f' {card}' if on_card else ''}"
+
+
+LIFTED_NOW = "As before: your coach has taken the limit back."

@@ -5,8 +5,7 @@ from datetime import date
 from html import escape
 
 from bot.render.dates import day_words
-from bot.render.digest_waiting import waiting_sections
-from bot.render.loads import load_words
+from bot.render.digest_waiting import basis_of, from_to, waiting_sections
 from bot.render.misses import REASON_WORDS
 from bot.render.other_training import kept_of, week_line
 from bot.render.pain import place_words
@@ -17,8 +16,6 @@ from core.oversight.misses import Tally
 from core.oversight.words import Why, WhyCode
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
-from core.programme.prescription import Load, LoadKind
-from core.units import plain
 
 LONGEST = 3500
 """Characters of a message, under the platform's 4096."""
@@ -28,6 +25,9 @@ CHANGES_SHOWN = 4
 
 NAMED = 5
 """Names on the first line."""
+
+NAMED_A_LINE = 20
+"""Names on a line that says the same of all of them."""
 
 
 def digest_texts(value: Digest, catalogue: Mapping[str, Exercise] = CATALOGUE) -> tuple[str, ...]:
@@ -40,17 +40,17 @@ def digest_texts(value: Digest, catalogue: Mapping[str, Exercise] = CATALOGUE) -
     if value.is_quiet:
         return ("\n".join(_quiet(value)),)
     head = f"<b>{_first_line(value)}</b>\n{_week_line(value)}"
-    sections = [
-        _section("Needs a word", [*(_word(each, catalogue) for each in value.words), *_more(value)]),
-        *(_section(title, found) for title, found in waiting_sections(value, catalogue)),
-        _section("Doing well", (_well(each, catalogue) for each in value.well)),
-        _section("Sessions kept of due", map(_kept, value.kept)),
-        _section("Check-ins", _check_ins(value)),
-        _section("Other training", map(_other, value.other)),
-        _section("Changes in the next seven days", (_coming(each, catalogue) for each in value.coming)),
-        _section("Block runs out", _endings(value.ending, value.last)),
+    sections: list[tuple[str, Iterable[str]]] = [
+        ("Needs a word", [*(_word(each, catalogue) for each in value.words), *_more(value)]),
+        *waiting_sections(value, catalogue),
+        ("Doing well", (_well(each, catalogue) for each in value.well)),
+        ("Sessions kept of due", map(_kept, value.kept)),
+        ("Check-ins", _check_ins(value)),
+        ("Other training", map(_other, value.other)),
+        ("Block runs out", _endings(value.ending, value.last)),
+        ("Changes in the next seven days", (_coming(each, catalogue) for each in value.coming)),
     ]
-    return _packed([head, *(part for section in sections for part in section)])
+    return _packed(head, sections)
 
 
 def picture_caption(value: Digest) -> str:
@@ -59,18 +59,16 @@ def picture_caption(value: Digest) -> str:
     return f"Sessions kept of due, by client, {day_words(first)} to {day_words(value.last)}."
 
 
-def _section(title: str, entries: Iterable[str]) -> list[str]:
-    """Return a section's parts; the title goes with the first, so that it is never left alone."""
-    parts = list(entries)
-    return [f"\n<b>{title}</b>\n{parts[0]}", *parts[1:]] if parts else []
-
-
-def _packed(parts: Sequence[str]) -> tuple[str, ...]:
-    messages = [""]
-    for part in parts:
-        if messages[-1] and len(messages[-1]) + len(part) + 1 > LONGEST:
-            messages.append("")
-        messages[-1] = f"{messages[-1]}\n{part}" if messages[-1] else part.lstrip("\n")
+def _packed(head: str, sections: Iterable[tuple[str, Iterable[str]]]) -> tuple[str, ...]:
+    """Return messages that end between two clients. A title is never left alone, and comes again where one goes on."""
+    messages = [head]
+    for title, entries in sections:
+        for place, entry in enumerate(entries):
+            added = f"\n{entry}" if place else f"\n\n<b>{title}</b>\n{entry}"
+            if len(messages[-1]) + len(added) <= LONGEST:
+                messages[-1] += added
+            else:
+                messages.append(f"<b>{title}</b>{' (continued)' if place else ''}\n{entry}")
     return tuple(messages)
 
 
@@ -111,6 +109,11 @@ def _first_line(value: Digest) -> str:
     if rest > 0:
         return f"Write first to {', '.join(shown)} and {rest} more."
     return f"Write first to {_listed(shown)}."
+
+
+def _lines(said: str, names: Sequence[str]) -> list[str]:
+    """Say something of many people: a line for some of them at a time, so that none is too long for a message."""
+    return [f"{said}: {_listed(names[at : at + NAMED_A_LINE])}." for at in range(0, len(names), NAMED_A_LINE)]
 
 
 def _listed(names: Sequence[str]) -> str:
@@ -215,9 +218,7 @@ def _kept(kept: Kept) -> str:
 def _check_ins(value: Digest) -> list[str]:
     """Say what was answered, and whose check-in stayed open."""
     lines = [_said(each) for each in value.said]
-    if value.unanswered:
-        lines.append(f"Not answered: {_listed([escape(name) for name in value.unanswered])}.")
-    return lines
+    return [*lines, *_lines("Not answered", [escape(name) for name in value.unanswered])]
 
 
 def _said(said: Said) -> str:
@@ -247,16 +248,8 @@ def _changed(change: Change, catalogue: Mapping[str, Exercise]) -> str:
         return f"{name} on hold"
     if change.kind is Kind.SWAP or change.now is None or change.before is None:
         return f"{name}: something else"
-    basis = catalogue[change.exercise].basis if change.exercise in catalogue else None
-    return f"{name} {_short(change.before, change.now)}{load_words(change.now, basis)}"
-
-
-def _short(before: Load, now: Load) -> str:
-    """Write the load before, without its unit where both have the same."""
-    same = before.mass is not None and now.mass is not None and before.mass.unit is now.mass.unit
-    if same and before.mass is not None and before.kind is now.kind is LoadKind.MASS:
-        return f"{plain(before.mass.value)} → "
-    return f"{load_words(before)} → "
+    basis = basis_of(change.exercise, catalogue)
+    return f"{name} {from_to(change.before, change.now, basis)}"
 
 
 def _endings(endings: Sequence[Ending], today: date) -> list[str]:
@@ -266,8 +259,9 @@ def _endings(endings: Sequence[Ending], today: date) -> list[str]:
         if each.block is not None and each.ends is not None:
             by_end.setdefault((each.ends, each.block), []).append(escape(each.name))
     lines = [
-        f"{escape(block)} {'ended' if ends < today else 'ends'} {day_words(ends)}: {_listed(names)}."
+        line
         for (ends, block), names in sorted(by_end.items())
+        for line in _lines(f"{escape(block)} {'ended' if ends < today else 'ends'} {day_words(ends)}", names)
     ]
     without = [escape(each.name) for each in endings if each.block is None or each.ends is None]
-    return [*lines, *([f"No block: {_listed(without)}."] if without else [])]
+    return [*lines, *_lines("No block", without)]

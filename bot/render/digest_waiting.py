@@ -7,7 +7,9 @@ from bot.render.dates import day_words
 from bot.render.loads import load_words
 from core.oversight.digest import Digest
 from core.oversight.waiting import LiftCourse, RaiseWaiting, Reminder, VideosWaiting, Waits
-from core.programme.exercises import Exercise
+from core.programme.exercises import Basis, Exercise
+from core.programme.prescription import Load, LoadKind
+from core.units import plain
 
 Sections = Iterator[tuple[str, list[str]]]
 
@@ -22,7 +24,7 @@ def waiting_sections(value: Digest, catalogue: Mapping[str, Exercise]) -> Sectio
     waits = value.waits
     yield "Videos waiting", [f"{_name(each)}: {_videos(each.videos)}." for each in waits if each.videos]
     yield (
-        "Raises waiting for your word",
+        "Raises waiting for your word: /raises",
         [
             f"{_name(each)}: {'; '.join(_raise(one, catalogue) for one in each.raises)}."
             for each in waits
@@ -67,9 +69,24 @@ def _videos(videos: VideosWaiting | None) -> str:
 
 
 def _raise(waiting: RaiseWaiting, catalogue: Mapping[str, Exercise]) -> str:
-    before = f"{load_words(waiting.before)} → " if waiting.before is not None else ""
-    name = _exercise(waiting.exercise, catalogue)
-    return f"{name} {before}{load_words(waiting.now)}, since {day_words(waiting.since)}"
+    name, basis = _exercise(waiting.exercise, catalogue), basis_of(waiting.exercise, catalogue)
+    return f"{name} {from_to(waiting.before, waiting.now, basis)}, since {day_words(waiting.since)}"
+
+
+def from_to(before: Load | None, now: Load, basis: Basis | None = None) -> str:
+    """Write a load that changes: the one before, without its unit where both have the same, and the one that comes."""
+    comes = load_words(now, basis)
+    if before is None:
+        return comes
+    same = before.mass is not None and now.mass is not None and before.mass.unit is now.mass.unit
+    if same and before.mass is not None and before.kind is now.kind is LoadKind.MASS:
+        return f"{plain(before.mass.value)} → {comes}"
+    return f"{load_words(before)} → {comes}"
+
+
+def basis_of(key: str, catalogue: Mapping[str, Exercise]) -> Basis | None:
+    """Return what the load of an exercise is counted as; None where it is not known any more."""
+    return catalogue[key].basis if key in catalogue else None
 
 
 def _reminder(reminder: Reminder) -> str:

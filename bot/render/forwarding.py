@@ -180,7 +180,7 @@ def unreachable(name: str) -> Message:
 def in_doubt(name: str | None, words: str) -> Message:
     """Tell the coach that nobody knows whether a message arrived; `name` is None when it was for the coach."""
     plain = unescape(re.sub(r"<[^>]*>", "", words)).strip()
-    began = f": “{escape(plain.splitlines()[0][:80])}”" if plain else ""
+    began = f": “{escape(plain.splitlines()[0][:80].removesuffix('.'))}”" if plain else ""
     if name is None:
         return Message(f"A message to you may not have arrived{began}. I tried twice and do not try again.")
     return Message(

@@ -7,24 +7,26 @@ from bot.messages import Message, Rows
 from bot.render.dates import day_words
 
 CLEARS_NOBODY = "I am no doctor and clear nobody."
+HELD_FOR_HEALTH = "After what you told me: nothing here goes up, and more is left in each set."
 
 
 def pregnancy_binds(coach: str) -> str:
     """Say to a client what a pregnancy means for her loads."""
     return (
         "Thank you for saying so. From now on no load goes up by itself, and you stop each set with 3 or more left. "
-        "On a card that is out already, lift no more than last time. "
+        "A card that is out already is changed at once; lift no more than last time on it. "
         f"Please ask your doctor or midwife before you train on. I have told {escape(coach)}."
     )
 
 
-def is_pregnant(name: str) -> Message:
-    """Tell the coach of a pregnancy during a plan."""
+def is_pregnant(name: str, *, eased: bool = False) -> Message:
+    """Tell the coach of a pregnancy during a plan; `eased` where a card that was out was changed for it."""
     who = escape(name)
+    now = "The card that is out was changed at once. " if eased else ""
     return Message(
         f"<b>{who} is pregnant</b>, as {who} says.\n"
         f"From now on no load of {who} rises by itself, and 3 or more are left in each set. {who} was told to ask a "
-        f"doctor or midwife first. {CLEARS_NOBODY} Speak with each other."
+        f"doctor or midwife first. {now}{CLEARS_NOBODY} Speak with each other."
     )
 
 

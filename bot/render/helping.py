@@ -76,6 +76,7 @@ COACH_LOOKS_AFTER = (
     "Ada: hip thrust 90 from next week is an order, read back before it holds. "
     "/order shows more, /orders Ada what stands.\n"
     "/raises shows raises that wait for you, if you have set a size.\n"
+    "Ada: raises go on, or Ada: keep holding, answers whether they go on at a place that hurts a little.\n"
     "/pause Ada until 3 May, /resume Ada, /end Ada.\n"
     "/progress Ada shows lifts, sessions and pain over time, /progress Ada, bench one lift.\n"
     "/records Ada shows the best sets so far.\n"

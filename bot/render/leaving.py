@@ -35,9 +35,9 @@ def has_stopped(coach: str) -> Message:
 
 
 def stopped_speaks() -> Message:
-    """Answer somebody who has stopped."""
+    """Answer somebody who has stopped, or whose coach has ended."""
     return Message(
-        "You have stopped here, so I kept nothing of that and passed nothing on. "
+        "You do not train here now, so I kept nothing of that and passed nothing on. "
         "Ask your coach for a new link to come back.",
         silent=True,
     )

@@ -10,7 +10,14 @@ from bot.render import moving
 from bot.render.dates import day_words
 from core.oversight.misses import Concern, Tally
 
-REASON_WORDS = {"time": "no time", "ill": "ill", "pain": "pain", "other": "something else", "away": "away"}
+REASON_WORDS = {
+    "time": "no time",
+    "ill": "ill",
+    "pain": "pain",
+    "other": "something else",
+    "away": "away",
+    "holiday": "holiday",
+}
 
 NOTED = {
     "time": "Noted: no time. Nothing is carried over, and no load goes down for it.",

@@ -12,7 +12,11 @@ from core.loads.asked import as_load
 from core.loads.order import CoachOrder, OrderKind
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
+from core.programme.lighter_weeks import DELOAD_LEFT, DELOAD_LOAD
 from core.units import Mass
+
+LIGHTER_WEEK = f"loads at {DELOAD_LOAD * 100:.0f} %, about half the sets, {DELOAD_LEFT} more left"
+"""What a lighter week is."""
 
 
 def paused_now(exercise: Exercise) -> str:
@@ -27,6 +31,8 @@ def order_line(order: CoachOrder, catalogue: Mapping[str, Exercise] = CATALOGUE)
         return f"Paused until {until}: {escape(_exercise(order, catalogue))}."
     if order.kind is not OrderKind.EASE:
         return _of_a_load(order, catalogue)
+    if order.deload:
+        return f"Lighter{days_words(order.from_on, order.until)}: {LIGHTER_WEEK}."
     what = f"what loads the {place_words(order.site, None)}" if order.site else "everything"
     if order.site and order.exercise and not loads_site(catalogue[order.exercise], order.site):
         what += f" and {escape(_exercise(order, catalogue).lower())}"
@@ -39,6 +45,8 @@ def _of_a_load(order: CoachOrder, catalogue: Mapping[str, Exercise]) -> str:
     name, when = escape(_exercise(order, catalogue)), days_words(order.from_on, order.until)
     if order.kind is OrderKind.HOLD:
         return f"No raises{when}: {name}."
+    if order.kind is OrderKind.FULL:
+        return f"No lighter week{when}: the usual sets, nothing heavier."
     load = mass_words(order.mass, catalogue[order.exercise]) if order.mass and order.exercise else ""
     if order.kind is OrderKind.AGREED:
         return f"Raise agreed up to {load}: {name}."

@@ -7,7 +7,7 @@ from html import escape
 
 from bot.messages import Action, Button, Message, Rows
 from bot.render.dates import day_words
-from bot.render.ordering import days_words, mass_words
+from bot.render.ordering import LIGHTER_WEEK, days_words, mass_words
 from bot.render.restrictions import listed
 from bot.render.setting_up import Buttons
 from core.checkin.order_words import Ordered, OrderSaid
@@ -17,7 +17,7 @@ EXAMPLES = (
     "<code>Ada: hip thrust 90 from next week</code>\n"
     "<code>Ada: bench up 2.5 next session</code>\n"
     "<code>Ada: no raises until Monday</code>\n"
-    "<code>Ada: lighter next week</code>\n"
+    "<code>Ada: lighter next week</code>, <code>Ada: no lighter week</code>\n"
     "<code>Ada: rest Friday</code>\n"
     "<code>Ada: swap B1 for step-up</code>\n"
     "<code>Ada: no overhead until 1 May</code>\n"
@@ -32,6 +32,7 @@ NOT_COUNTED_SO = "That exercise is not counted as bodyweight and more. Write the
 NOT_PAUSED = "That is not paused."
 NO_DAY = "Which day? Write it so: rest Friday."
 NO_SESSION = "There is no session on those days that is laid out and not yet sent."
+NO_LIGHTER_WEEK = "No lighter week is planned on those days, as laid out now."
 CANNOT_SWAP = "That cannot stand in: it is the same, her kit has nothing for it, or a limit forbids it."
 NOTHING = "no load"
 UNDER_WAY = "A session has been begun with it, so it stays."
@@ -82,7 +83,9 @@ def sentence(said: OrderSaid, catalogue: Mapping[str, Exercise]) -> str:
             about = "" if said.exercise is None else f" of {name}"
             return f"no raises{about}{when}{ends}"
         case Ordered.LIGHTER:
-            return f"lighter{when}: 10 % less and one set fewer"
+            return f"lighter{when}: {LIGHTER_WEEK}"
+        case Ordered.FULL:
+            return f"no lighter week{when}: the usual sets and the load now, nothing heavier"
         case Ordered.RESTRICT:
             ends = "" if said.last is not None else ", until you take it back"
             return f"{listed(said.restrictions)}{when}{ends}"
@@ -172,6 +175,11 @@ def now_at(load: str) -> str:
 def comes_to(on: date, load: str, why: str) -> str:
     """Say what an order comes to in the first session that it is about, and why where it is less than ordered."""
     return f"{day_words(on)}: {load}. {why}".rstrip()
+
+
+def lighter_already(week: int) -> str:
+    """Say that a week is planned lighter already, and what an order for a lighter one makes of it."""
+    return f"Week {week} is planned lighter already: only what you wrote for it yourself gets lighter still."
 
 
 def over_pain(where: str, score: int, on: date) -> str:

@@ -12,7 +12,7 @@ TABLES: Mapping[str, str] = MappingProxyType(
         "client": "what you told about yourself, and what follows for your plan",
         "account": "the chat account you write from",
         "chat": "your chat with this bot",
-        "consent": "when you agreed that health data are kept, and when you took it back",
+        "consent": "when you agreed that health data are kept, and when you took it back or it ended",
         "invite": "the invitation you came with",
         "kit": "what you have to lift, by place",
         "assignment": "the blocks you were put on",

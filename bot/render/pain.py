@@ -57,6 +57,10 @@ ASK_SITE = "Where does it hurt?\nOr type it in one line, like <code>pain left kn
 AFTER_BIRTH = 9
 """Argument of the button for the signs of the year after a birth."""
 SIGNS = "Heaviness, leaking, doming, bleeding"
+OR_SIGNS = (
+    "\nOr one of these words: <code>heaviness</code>, <code>leaking</code>, <code>doming</code>, "
+    "<code>bleeding</code>."
+)
 
 
 def ask_site(
@@ -84,7 +88,8 @@ def ask_site(
         rows += _rows([_site(prompt, sites, site) for site in COMMON])
     last = (_button(prompt, "Somewhere else", Action.PICK), _button(prompt, "Never mind", Action.CANCEL))
     signs = ((_button(prompt, SIGNS, Action.FEEL, AFTER_BIRTH),),) if after_birth else ()
-    return Message(ASK_SITE, rows=(*signs, *rows, last), silent=True)
+    told = ASK_SITE + (OR_SIGNS if after_birth else "")
+    return Message(told, rows=(*signs, *rows, last), silent=True)
 
 
 def ask_any_site(prompt: HasRevision, sites: tuple[Site, ...]) -> Message:

@@ -1,5 +1,6 @@
 """What the coach reads of pain: who, what, since when, how it goes on, what was done about it."""
 
+from decimal import Decimal
 from html import escape
 
 from bot.messages import Message, Rows
@@ -8,8 +9,12 @@ from bot.render.loads import load_words
 from bot.render.pain import place_words
 from core.checkin.pain import Felt, PainAction, PainReport, in_session_action, urgent
 from core.checkin.pain_course import Course
+from core.policy import Policy
 from core.programme.exercises import Exercise
 from core.programme.prescription import Load, LoadKind
+
+DROP = Policy().pain_drop
+"""Fall of the next load where a coach has set nothing else."""
 
 
 def during(exercise: Exercise, load: Load | None) -> str:
@@ -27,8 +32,19 @@ def alert(
     training: bool,
     rows: Rows = (),
     course: Course | None = None,
+    drop: Decimal = DROP,
 ) -> Message:
-    """Tell the coach of pain: who, what, since when, how it goes on, what was done about it."""
+    """Tell the coach of pain: who, what, since when, how it goes on, what was done about it.
+
+    Args:
+        name: The client.
+        report: What was reported.
+        doing: What was being done; "" for nothing.
+        training: True in a session.
+        rows: Buttons.
+        course: How it goes on at that place.
+        drop: Fall of the next load by the coach's own rules. [fraction]
+    """
     number = "no number given, read as 4–6" if report.score is None else f"{report.score} of 10"
     place = place_words(report.site, report.side.value if report.side else None)
     felt = {Felt.MORNING: ", the morning after", Felt.BEFORE: ", before the session"}.get(report.felt, "")
@@ -45,7 +61,7 @@ def alert(
     }
     lines += [line for line, holds in said.items() if holds]
     lines += _course_lines(course) if course is not None else []
-    lines.append(_did(report, training=training))
+    lines.append(_did(report, training=training).replace(NEXT, _next_eased(drop)))
     return Message("\n".join(lines), rows=rows)
 
 
@@ -85,7 +101,12 @@ DID_URGENT = (
 )
 ROSE = "No raise near it until two sessions at 2 or less."
 HELD_NOW = "Not heavier today where it hurts."
-NEXT_EASED = "Next time 20 % less where it hurt, and no raise near it."
+NEXT = "Next time lighter where it hurt, and no raise near it."
+
+
+def _next_eased(drop: Decimal) -> str:
+    return f"Next time {(drop * 100).normalize():f} % less where it hurt, and no raise near it."
+
 
 DID = {
     PainAction.STOP_SESSION: f"I ended the session. {SAID_STOP}",
@@ -93,13 +114,13 @@ DID = {
         "I took out bending under load and load on the back, and said that a physiotherapist should look. "
         "Both stay out until you release them."
     ),
-    PainAction.EASE: f"I said: lighter or shorter, one try, else leave it. {NEXT_EASED}",
-    PainAction.SWAP: f"I said: leave it out. {NEXT_EASED}",
+    PainAction.EASE: f"I said: lighter or shorter, one try, else leave it. {NEXT}",
+    PainAction.SWAP: f"I said: leave it out. {NEXT}",
     PainAction.NOTE: "No raise while it is there.",
 }
 DID_OUTSIDE = {
     **DID,
     PainAction.STOP_SESSION: SAID_STOP,
-    PainAction.EASE: NEXT_EASED,
-    PainAction.SWAP: NEXT_EASED,
+    PainAction.EASE: NEXT,
+    PainAction.SWAP: NEXT,
 }

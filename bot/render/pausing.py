@@ -56,8 +56,9 @@ def resumed(name: str) -> Message:
 def ask_end(name: str, buttons: Buttons) -> Message:
     """Ask once more whether a client is to be ended."""
     return Message(
-        f"End with <b>{escape(name)}</b>? Cards and questions stop now and the block ends. "
-        "The log stays, for you and for them, until they have it deleted.",
+        f"End with <b>{escape(name)}</b>? Cards and questions stop now, and the block and the contract end.\n"
+        "The log is kept, but I use it for nothing more and no longer show it to you. "
+        "They are told, and can have it sent or deleted.",
         rows=((buttons.one("Yes, end it", Action.CONFIRM), buttons.one("No", Action.CANCEL)),),
         silent=True,
     )
@@ -66,8 +67,8 @@ def ask_end(name: str, buttons: Buttons) -> Message:
 def ended(name: str) -> Message:
     """Say that a client was ended."""
     return Message(
-        f"<b>{escape(name)}</b> is ended, and was told. "
-        f"<code>/invite again {escape(name)}</code> brings them back with their log.",
+        f"<b>{escape(name)}</b> is ended, and was told. Nothing of theirs is used or shown any more. "
+        f"<code>/invite again {escape(name)}</code> brings them back with their log, once they agree again.",
         silent=True,
     )
 
@@ -101,6 +102,7 @@ def told_ended(coach: str) -> Message:
     return Message(
         f"{escape(coach)} has ended your training together here, so no more sessions come. "
         "Thank you for the work that you put in.\n\n"
-        "Your log stays yours: /mydata sends it to you, /forget deletes it. "
+        f"What you logged is kept but no longer used, and {escape(coach)} does not see it here any more. "
+        "/mydata sends it to you, /forget deletes it. "
         f"For anything else ask {escape(coach)}."
     )

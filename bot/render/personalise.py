@@ -1,8 +1,12 @@
 """A block made to fit a client, in words: what is done in place of what, and what her coach is asked."""
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 from html import escape
 
+from bot.render.clinicians import BY
+from bot.render.dates import day_words
+from core.loads.limits import Clinician
 from core.loads.personalise import Change, Elsewhere
 from core.loads.substitutes import Against, Why
 from core.programme.exercises import Exercise, Implement
@@ -21,6 +25,7 @@ LACKS = {
 """What a kit has not, by what is lifted."""
 
 INSTEAD = {
+    Against.LIMIT.value: "which a clinician's limit rules out",
     Against.RESTRICTION.value: "which your limits rule out",
     Against.ALONE.value: "which is not for training alone",
     Against.LEVEL.value: "which comes later",
@@ -44,6 +49,10 @@ def instead_because(code: str | None) -> str:
 def why_words(why: Why) -> str:
     """Say what stands against an exercise: `no bar at home`."""
     match why.code:
+        case Against.LIMIT:
+            until = why.facts.get("until")
+            ends = f", until {day_words(date.fromisoformat(until))}" if until is not None else ""
+            return f"{BY[Clinician(why.facts['by'])]}'s limit{ends}"
         case Against.RESTRICTION:
             return why.facts["restriction"]
         case Against.KIT:

@@ -72,7 +72,8 @@ def ask(coach: str, to: str, buttons: Buttons) -> Message:
         "In it, for the last twelve weeks: where it hurt, when and how much from 0 to 10; the exercises in which it "
         "hurt, with their loads; limits that a clinician has set; sessions kept. Your name, and who wrote it. "
         "Nothing else: no messages, no pictures, no health answers.\n\n"
-        "You may say no; your training goes on as before. A yes can be taken back at any time.",
+        f"With a yes {escape(coach)} gets it at once, this one time. You may say no; your training goes on as before. "
+        "A yes can be taken back at any time.",
         rows=(
             (buttons.one(f"Yes, {coach} may hand it on", Action.CONFIRM),),
             (buttons.one("No", Action.CANCEL),),
@@ -80,18 +81,18 @@ def ask(coach: str, to: str, buttons: Buttons) -> Message:
     )
 
 
-def agreed(coach: str, buttons: Buttons, note: str = "") -> Message:
+def agreed(coach: str, buttons: Buttons, *, has_it: bool) -> Message:
     """Say back a yes, with the way to take it back."""
+    name = escape(coach)
     lines = [
-        f"You said yes: {escape(coach)} may hand the summary on.",
-        "It goes to no one else. What was handed on cannot be called back by me.",
+        f"You said yes: {name} gets the summary as of today, and may hand it on."
+        if has_it
+        else f"You said yes: {name} may have the summary, and hand it on.",
+        "It goes to no one else, and for another one I ask you again.",
+        "What was handed on cannot be called back by me.",
+        "To take it back, tap or type <code>take back my yes</code>.",
     ]
-    text = "\n".join(([note] if note else []) + lines)
-    return Message(
-        f"{text}\nTo take it back, tap or type <code>take back my yes</code>.",
-        rows=((buttons.one("Take back my yes", Action.DROP),),),
-        silent=True,
-    )
+    return Message("\n".join(lines), rows=((buttons.one("Take back my yes", Action.DROP),),), silent=True)
 
 
 def refused(coach: str) -> Message:
@@ -102,10 +103,15 @@ def refused(coach: str) -> Message:
 def withdrawn(coach: str) -> Message:
     """Say back that a yes is taken back."""
     return Message(
-        f"Taken back: {escape(coach)} gets no further summary from me, and is told so. "
+        f"Taken back. {escape(coach)} is told not to hand the summary on, and to delete it. "
         "To have one that was handed on destroyed, ask whoever has it.",
         silent=True,
     )
+
+
+def over() -> Message:
+    """Say of an old question that it is asked no more."""
+    return Message("That question is over. Nothing was handed on by it.", silent=True)
 
 
 def asked_already(client: str, on: date) -> Message:
@@ -129,7 +135,8 @@ def said_no(client: str, on: date) -> Message:
 def is_asked(client: str) -> Message:
     """Tell a coach that her client is asked."""
     return Message(
-        f"I have asked <b>{escape(client)}</b> whether a summary may be handed on. I tell you the answer.",
+        f"I have asked <b>{escape(client)}</b> whether a summary may be handed on. "
+        "With a yes you get it at once; a no I tell you too.",
         silent=True,
     )
 
@@ -144,24 +151,19 @@ def coach_hears(client: str, what: str) -> Message:
     name = escape(client)
     said = {
         "given": f"<b>{name}</b> agrees that you hand a summary on. <code>/summary {name}</code> gives it.",
+        "handed": f"<b>{name}</b> agrees that you hand a summary on, this one time. Here it is, as of today.",
         "refused": f"<b>{name}</b> does not want a summary to be handed on. None is made.",
-        "withdrawn": f"<b>{name}</b> has taken back the yes to a summary. Do not hand one on any more.",
+        "withdrawn": f"<b>{name}</b> has taken back the yes to the summary. "
+        "Do not hand it on, and delete it where you have it.",
     }
     return Message(said[what])
 
 
-def made_for(coach: str) -> Message:
-    """Tell a client that her coach has a summary now."""
-    return Message(
-        f"{escape(coach)} has the summary that you agreed to, as of today. "
-        "<code>take back my yes</code> stops further ones.",
-        silent=True,
-    )
-
-
 def how_to() -> Message:
     """Say how a summary is asked for."""
-    return Message("For whom? <code>/summary Ada</code> asks Ada first, then gives you a page.", silent=True)
+    return Message(
+        "For whom? <code>/summary Ada</code> asks Ada first; with a yes you get a page.", silent=True
+    )
 
 
 def caption(client: str) -> str:

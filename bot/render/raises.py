@@ -47,11 +47,13 @@ class Raise:
         return f"{name} {before} to {load_words(self.now, basis)} (+{self.percent} %)"
 
 
-def waiting(raises: Sequence[Raise], buttons: Buttons, note: str = "") -> Message:
-    """List all raises that wait, with what she can do of each."""
-    head = [note, ""] if note else []
+def waiting(raises: Sequence[Raise], buttons: Buttons, note: str = "", *, undo: bool = False) -> Message:
+    """List all raises that wait, with what she can do of each; `undo` where her last answer can be taken back."""
+    last = "Undo takes your last answer back." if undo else ""
+    head = [note or last, ""] if note or last else []
+    back = ((buttons.one("Undo", Action.UNDO),),) if undo else ()
     if not raises:
-        return Message("\n".join([*head, "No raise waits for you."]), silent=True)
+        return Message("\n".join([*head, "No raise waits for you."]), rows=back, silent=True)
     lines = [*head, "<b>Raises that wait for you</b>"]
     lines += [
         f"{number}. {each.told}, since {day_words(each.since)}."
@@ -59,7 +61,7 @@ def waiting(raises: Sequence[Raise], buttons: Buttons, note: str = "") -> Messag
     ]
     if len(raises) > SHOWN:
         lines.append(f"And {len(raises) - SHOWN} more, after these.")
-    lines += ["", "Until you agree, each load stays."]
+    lines += ["", f"Until you agree, each load stays. Tap, or type <code>{_example(raises[0])}</code>."]
     rows: list[tuple[Button, ...]] = []
     if len(raises) > 1:
         rows.append((buttons.one(f"Agree to all {len(raises)}", Action.CONFIRM),))
@@ -71,7 +73,12 @@ def waiting(raises: Sequence[Raise], buttons: Buttons, note: str = "") -> Messag
         )
         for number, each in enumerate(raises[:SHOWN], 1)
     ]
-    return Message("\n".join(lines), rows=tuple(rows), silent=True)
+    return Message("\n".join(lines), rows=(*rows, *back), silent=True)
+
+
+def _example(one: Raise) -> str:
+    name = escape(one.client)
+    return f"agree {name}</code> or <code>hold {name} {escape(one.exercise.name.lower())}"
 
 
 def agreed(told: Sequence[str]) -> str:
@@ -85,6 +92,30 @@ def agreed(told: Sequence[str]) -> str:
 def held(told: str) -> str:
     """Say that a load stays."""
     return f"Held. {told}: it stays until it is earned again."
+
+
+def undone(*, stays: bool) -> str:
+    """Say that the last answer was taken back, or that a session was begun with it."""
+    return "A session has been begun with it, so that stays." if stays else "Taken back."
+
+
+def nothing_to_undo() -> str:
+    """Say that no answer can be taken back."""
+    return "There is nothing to take back here."
+
+
+def none_waits(name: str) -> Message:
+    """Say that a client has no raise that waits."""
+    return Message(
+        f"No such raise of <b>{escape(name)}</b> waits for you. <code>/raises</code> shows all.", silent=True
+    )
+
+
+def no_such_number(count: int) -> Message:
+    """Say that a number is none of the list."""
+    known = "The only number is 1." if count == 1 else f"The numbers are 1 to {count}."
+    there = known if count else "No raise waits for you."
+    return Message(f"Nothing was changed. {there}", silent=True)
 
 
 def ask_load(told: str, buttons: Buttons) -> Message:

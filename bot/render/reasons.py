@@ -59,6 +59,15 @@ def _fewer_sets(facts: Facts) -> str:
     return "one set fewer" if facts["sets"] == "1" else f"{facts['sets']} sets fewer"
 
 
+def _sets_at(facts: Facts) -> str:
+    sets = "one set" if facts["sets"] == "1" else f"{facts['sets']} sets"
+    return f"{sets} at {facts['percent']} %" if "percent" in facts else sets
+
+
+def _at_most(facts: Facts) -> str:
+    return f"at most {facts['load']}" if "load" in facts else "nothing heavier"
+
+
 def _maximum(facts: Facts) -> str:
     return "your heaviest single" if facts["of"] == "max" else "the most your sets say you could lift once"
 
@@ -125,8 +134,10 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     ),
     Code.COACH_PAUSED: _plain("Paused by your coach, who takes it up again."),
     Code.COACH_EASED: lambda f: f"Your coach eased it: {_less(f)}{_fewer_sets(f)}.",
+    Code.COACH_LIGHTER: lambda f: f"A lighter week by your coach: {_sets_at(f)}.",
     Code.COACH_LOAD: _plain("Your coach set {load}."),
     Code.COACH_HELD: lambda f: f"Your coach wants nothing heavier: {f['load']} again.{_until(f)}",
+    Code.COACH_FULL: lambda f: f"Your coach has taken the lighter week out: {_at_most(f)}.",
     Code.RAISE_WAITS: _plain("{load} again: {next} waits for your coach's word."),
     Code.EASE_OVER: _plain("{load} again, as before the session that your coach eased."),
     Code.LIGHTER_OVER: lambda f: (
@@ -270,7 +281,7 @@ def why_line(decision: Decision) -> str:
     Where it is not the newest work that the load goes on from, that is told first.
     """
     told = decision.reasons[: 2 if decision.reasons[0].code == Code.OWN_REPS else 1]
-    eased = [one for one in decision.reasons[1:] if one.code == Code.COACH_EASED]
+    eased = [one for one in decision.reasons[1:] if one.code in (Code.COACH_EASED, Code.COACH_LIGHTER)]
     noted = rests_on_note(decision)
     return " ".join(reason_line(one, noted=noted) for one in (*told, *eased))
 

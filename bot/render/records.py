@@ -54,7 +54,7 @@ def listed(name: str | None, bests: Sequence[Bests], today: date, more: Sequence
     whose = f"<b>Best so far, {escape(name)}</b>" if name is not None else "<b>Best so far</b>"
     lines = [whose]
     for exercise, found in bests:
-        lines += ["", f"<b>{escape(exercise.name)}</b>", *(_listed(one, today) for one in found)]
+        lines += ["", f"<b>{escape(exercise.name)}</b>", *dict.fromkeys(_listed(one, today) for one in found)]
     if more:
         lines += ["", f"And {', '.join(escape(each.lower()) for each in more)}: name one after /records."]
     return Message("\n".join(lines), silent=True)

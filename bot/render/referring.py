@@ -6,7 +6,7 @@ from datetime import date
 from html import escape
 
 from bot.messages import Action, Message
-from bot.render.clinician_limits import BY
+from bot.render.clinicians import BY
 from bot.render.dates import day_words
 from bot.render.setting_up import Buttons
 from core.loads.limits import Clinician
@@ -68,16 +68,18 @@ def told(coach: str, to: Clinician, why: str) -> str:
 
 
 def referral_line(shown: Shown) -> str:
-    """Write a referral in one line, as plain text."""
-    parts = [f"{shown.to.value}, {shown.why}", f"sent on {day_words(shown.on)}"]
-    if shown.told_on is None:
-        parts.append("only noted, not told here")
-    parts.append(f"seen {day_words(shown.seen_on)}" if shown.seen_on is not None else "not seen yet")
+    """Write a referral in short sentences, as plain text without the last full stop."""
+    seen = f"seen {day_words(shown.seen_on)}" if shown.seen_on is not None else "not seen yet"
+    only_noted = "only noted, not told here, " if shown.told_on is None else ""
+    parts = [
+        f"{shown.to.value}, {shown.why.rstrip('.')}",
+        f"Sent on {day_words(shown.on)}, {only_noted}{seen}",
+    ]
     if shown.outcome:
-        parts.append(f"outcome: {shown.outcome}")
+        parts.append(f"Outcome: {shown.outcome.rstrip('.')}")
     if shown.review_on is not None:
-        parts.append(f"review {day_words(shown.review_on)}")
-    return "; ".join(parts) + ("; closed" if shown.closed else "")
+        parts.append(f"Review {day_words(shown.review_on)}")
+    return ". ".join([*parts, "Closed"] if shown.closed else parts)
 
 
 def ask_telling(shown: Shown, coach: str, buttons: Buttons) -> Message:

@@ -203,7 +203,11 @@ def evidence_words(each: Evidence) -> str:
         Code.NO_PAIN: "no pain was told",
         Code.TARGETS: f"{count} of {each.of} end targets reached",
         Code.REPS: f"main lifts ask for {count} reps on average",
-        Code.LIGHTER_SINCE: f"{count} week{'s' * (count != '1')} in a row without a lighter one",
+        Code.LIGHTER_SINCE: (
+            f"{count} week{'s' * (count != '1')} in a row without a lighter one"
+            if each.count
+            else "no week trained since a lighter one"
+        ),
     }
     return said[each.code]
 

@@ -29,7 +29,6 @@ HOW = (
     "<code>/holiday 20-31 July</code> for all, <code>/holiday Ada 3-10 May</code> for one.\n"
     "<code>/event Ada: 10k row 14 June</code>"
 )
-NO_CARD = "It stands in the season and changes no card. A client who is away says so with /away."
 OLD = "This is how it stands."
 KINDS = {SpanKind.HOLIDAY: "Holiday", SpanKind.EVENT: "Event", SpanKind.AWAY: "Away"}
 
@@ -170,24 +169,33 @@ def _in_week(row: SeasonRow, monday: date, sunday: date) -> str:
     return "; ".join(parts)
 
 
-def put(name: str | None, entry: Span, today: date, buttons: Buttons, weeks: Sequence[Clash] = ()) -> Message:
-    """Read back what was put into the season."""
+def put(
+    name: str | None,
+    entry: Span,
+    today: date,
+    buttons: Buttons,
+    weeks: Sequence[Clash] = (),
+    comes_to: str = "",
+) -> Message:
+    """Read back what was put into the season; `comes_to` is what it comes to, as HTML."""
     until = f", {countdown_words(entry, today)}" if entry.kind is SpanKind.EVENT else ""
     days = span_words(entry.first, entry.last, today)
     lines = [f"In the season of {_whose(name)}: {entry_words(entry)}, {days}{until}."]
     lines += [_clash(each, today) for each in weeks]
-    if entry.kind is SpanKind.HOLIDAY:
-        lines.append(NO_CARD)
+    if comes_to:
+        lines.append(comes_to)
     lines.append(f"To take it out: Undo, or <code>/season remove {entry.number}</code>")
     return Message("\n".join(lines), rows=((buttons.one("Undo", Action.UNDO),),), silent=True)
 
 
 def taken_out(name: str | None, entry: Span, today: date, buttons: Buttons) -> Message:
-    """Say that something was taken out of the season."""
+    """Say that something was taken out of the season, and that cards come again on days that were a holiday."""
+    again = "\nCards come on these days again, as planned."
     text = (
         f"Taken out of the season of {_whose(name)}: {entry_words(entry)}, "
         f"{span_words(entry.first, entry.last, today)}."
     )
+    text += again if entry.kind is SpanKind.HOLIDAY and entry.last >= today else ""
     return Message(text, rows=((buttons.one("Put it back", Action.UNDO),),), silent=True)
 
 

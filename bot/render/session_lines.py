@@ -28,7 +28,7 @@ def head(view: SessionView) -> str:
     place = f"\nToday {at_place(view.place)}." if view.is_away and view.place else ""
     day = escape(view.day)
     phase = f" · {escape(view.phase)}" if view.phase else ""
-    kind = " · testing week" if view.testing_week else " · lighter week" if view.lighter_week else ""
+    kind = " · testing week" if view.testing_week else " · lighter week" if view.is_lighter else ""
     first = f"<b>{day}</b> · week {view.week_no} of {view.weeks}{phase}{kind} · {day_words(view.local_on)}"
     return f"{first}{late}{moved}{taken_in}{place}{eased}"
 

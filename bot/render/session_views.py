@@ -144,7 +144,15 @@ class SessionView:
     def eased(self) -> bool:
         """True when the coach has eased something of it."""
         told = [each.decision.reasons for each in self.items if each.decision]
-        return any(one.code == ReasonCode.COACH_EASED for reasons in told for one in reasons)
+        by_order = (ReasonCode.COACH_EASED, ReasonCode.COACH_LIGHTER)
+        return any(one.code in by_order for reasons in told for one in reasons)
+
+    @property
+    def is_lighter(self) -> bool:
+        """True in a lighter week that the coach has not taken out."""
+        told = [each.decision.reasons for each in self.items if each.decision]
+        out = any(one.code == ReasonCode.COACH_FULL for reasons in told for one in reasons)
+        return self.lighter_week and not out
 
     def current(self) -> ItemView | None:
         """The exercise at the cursor."""

@@ -142,7 +142,14 @@ def _asked(text: str, note: str | None, rows: Rows) -> Message:
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """What putting a client on a block comes to; `fitted` are lines that tell what changes for her."""
+    """What putting a client on a block comes to.
+
+    Attributes:
+        fitted: Lines that tell what changes for her.
+        ends: Name of what she runs now.
+        goes_on: True where it runs on until the new one begins.
+        over_on: Its last day, where that lies behind.
+    """
 
     client: str
     block: str
@@ -156,6 +163,7 @@ class Summary:
     ends: str | None
     goes_on: bool
     frozen: bool
+    over_on: date | None = None
     close: Sequence[ClosePair] = ()
     minutes: int | None = None
     longer: Sequence[DayLength] = ()
@@ -182,7 +190,9 @@ def summary_card(summary: Summary, buttons: Buttons, note: str | None) -> Messag
     if summary.longer:
         days = ", ".join(f"{escape(each.day)} about {each.minutes}" for each in summary.longer)
         lines.append(f"\nLonger than the {summary.minutes} min that {client} has: {days}.")
-    if summary.ends and summary.goes_on:
+    if summary.ends and summary.over_on is not None:
+        lines.append(f"\n{escape(summary.ends)} has been over since {day_words(summary.over_on)}.")
+    elif summary.ends and summary.goes_on:
         lines.append(f"\nUntil then {client} goes on with {escape(summary.ends)}.")
     elif summary.ends:
         lines.append(f"\nEnds what {client} runs now: {escape(summary.ends)}.")

@@ -1,6 +1,7 @@
 """One message of a coach to several, in words: previewed, sent, stopped."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import time
 from html import escape
 
@@ -27,7 +28,7 @@ def how_to() -> Message:
     lines = [f"<code>/tell {escape(word)}: words</code>  {what}" for word, what in FILTERS]
     return Message(
         "Whom, a colon, and the words:\n" + "\n".join(lines) + "\n\n"
-        "The same line under a photo or a voice message sends that. You see it first, and nothing has been sent.",
+        "The same line under a photo, a voice message or a file sends that. You see it first.",
         silent=True,
     )
 
@@ -62,16 +63,40 @@ def people(count: int) -> str:
     return "1 person" if count == 1 else f"{count} people"
 
 
-def preview(
-    coach: str, text: str, kind: str | None, names: Sequence[str], away: Sequence[str], buttons: Buttons
-) -> Message:
+@dataclass(frozen=True, slots=True)
+class Outgoing:
+    """What would go out.
+
+    Attributes:
+        coach: Whose it is.
+        text: Her words; maybe none, with a file.
+        kind: The platform's word for the file; None for words alone.
+        name: What the file is called.
+        of_album: True where it came together with others, which do not go.
+    """
+
+    coach: str
+    text: str
+    kind: str | None = None
+    name: str = ""
+    of_album: bool = False
+
+
+def preview(what: Outgoing, names: Sequence[str], away: Sequence[str], buttons: Buttons) -> Message:
     """Show what would go out, and to whom."""
-    left = f"\nNot to {names_words(away)}: I cannot reach them." if away else ""
-    body = escape(text) if text else ""
-    head = f"<b>{escape(coach)}</b> sends {KIND_WORDS[kind]}." if kind else f"<b>{escape(coach)}</b> writes:"
+    parts = [f"To {people(len(names))}: {names_words(names)}."]
+    if away:
+        parts[0] += f"\nNot to {names_words(away)}: I cannot reach them."
+    head = f"<b>{escape(what.coach)}</b> writes:"
+    if what.kind is not None:
+        called = f" ({escape(what.name[:60])})" if what.name else ""
+        head = f"<b>{escape(what.coach)}</b> sends {KIND_WORDS[what.kind]}{called}."
+    parts.append("\n".join([head, escape(what.text)] if what.text else [head]))
+    if what.of_album:
+        parts.append("Only this one goes, and not what you sent together with it.")
+    parts.append("Nothing is sent yet. After Send there is a minute to stop it.")
     return Message(
-        f"To {people(len(names))}: {names_words(names)}.{left}\n\n{head}\n{body}\n\n"
-        "Nothing is sent yet. After Send there is a minute to stop it.",
+        "\n\n".join(parts),
         rows=(
             (buttons.one("Send", Action.CONFIRM),),
             (buttons.one("Change", Action.CHANGE), buttons.one("Never mind", Action.CANCEL)),
@@ -83,7 +108,7 @@ def preview(
 def ask_change(names: Sequence[str], buttons: Buttons) -> Message:
     """Ask for other words."""
     return Message(
-        f"To {people(len(names))}: {names_words(names)}. Send me the new words, or a photo or voice message.",
+        f"To {people(len(names))}: {names_words(names)}. Send me the new words, a photo, a voice message or a file.",
         rows=((buttons.one("Never mind", Action.CANCEL),),),
         silent=True,
     )

@@ -1,5 +1,6 @@
 """Words about raises at a place that hurts a little and stays so: asked of the coach, and what she has answered."""
 
+from collections.abc import Sequence
 from html import escape
 
 from bot.messages import Action, Button, Message, Tap, encode
@@ -43,4 +44,16 @@ def over(name: str) -> Message:
     return Message(
         f"<b>{escape(name)}</b> has told of more pain since. Loads are held, and nothing is to be decided here.",
         silent=True,
+    )
+
+
+def which(named: Sequence[tuple[str, str]]) -> Message:
+    """Ask which question about raises is meant, or say that none is open."""
+    if not named:
+        return Message(
+            "No question about raises is open. I ask when a place stays steady at 1 to 3.", silent=True
+        )
+    lines = [f"<code>{escape(name)}: raises go on, {escape(place)}</code>" for name, place in named]
+    return Message(
+        "Which one? Nothing is changed yet. Type it with the name:\n" + "\n".join(lines), silent=True
     )

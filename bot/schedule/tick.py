@@ -16,7 +16,7 @@ from bot.store.due import (
 )
 from bot.store.due_questions import next_question_due, questions_due_anywhere
 from bot.store.reminders import next_reminder_due, reminders_due_anywhere
-from bot.store.set_back import sessions_set_back
+from bot.store.set_back import alerts_set_back, sessions_set_back
 from bot.store.units import Units
 from bot.usecases import layout, reposting, undelivered
 from bot.usecases.asking import Ask, ask
@@ -63,6 +63,7 @@ class Tick:
         seen = self._going.back_from(now)
         if seen is not None:
             await self._runner.write(lambda: sessions_set_back(self._units, seen, now), Priority.DUE)
+            await self._runner.write(lambda: alerts_set_back(self._units, seen, now), Priority.DUE)
 
     async def _send(self) -> None:
         """Send what is due, a slice at a time; what fails waits for the next tick and holds nobody up."""

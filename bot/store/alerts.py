@@ -1,6 +1,6 @@
 """Matters that a coach must hear: told once, again only when grown."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
@@ -213,8 +213,9 @@ class Alerts(Rows):
         again = {} if again_at is None else {"due_at": again_at}
         self._change(alert_id, told_at=now, **again)
 
-    def close_of(self, client_id: int, now: datetime, prefix: str = "") -> None:
-        """End every matter of a client whose key begins so; what is only watched goes on."""
+    def close_of(self, client_id: int, now: datetime, prefix: str = "", but: tuple[str, ...] = ()) -> None:
+        """End every matter of a client whose key begins so, but for some; what is only watched goes on."""
+        left = [~alert.c.key.startswith(each, autoescape=True) for each in but]
         self.connection.execute(
             update(alert)
             .where(
@@ -223,14 +224,19 @@ class Alerts(Rows):
                 alert.c.key.startswith(prefix, autoescape=True),
                 alert.c.level > 0,
                 alert.c.closed_at.is_(None),
+                *left,
             )
             .values(closed_at=now)
         )
 
     def close(self, key: str, now: datetime) -> None:
         """End a matter; the same again would be a new one."""
+        self.close_all([key], now)
+
+    def close_all(self, keys: Collection[str], now: datetime) -> None:
+        """End matters; the same again would be new ones."""
         self.connection.execute(
             update(alert)
-            .where(alert.c.coach_id == self.coach_id, alert.c.key == key, alert.c.closed_at.is_(None))
+            .where(alert.c.coach_id == self.coach_id, alert.c.key.in_(keys), alert.c.closed_at.is_(None))
             .values(closed_at=now)
         )

@@ -4,9 +4,10 @@ import hashlib
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import Connection, func, insert, or_, select, update
+from sqlalchemy import Connection, bindparam, func, insert, or_, select, update
 
-from bot.store.rows import Rows, one, rows_of
+from bot.store.read_once import read_once
+from bot.store.rows import Rows, given, not_by, one, rows_of
 from bot.store.tables import assignment, block, block_version, client, kit
 from core.loads.equipment import Kit
 from core.programme.block import Block
@@ -21,6 +22,21 @@ class Assignment:
     version_id: int
     starts_on: date
     laid_until: date | None
+
+
+_RUNNING = rows_of(Assignment, assignment).where(
+    given(assignment.c.coach_id), given(assignment.c.client_id), assignment.c.ended_at.is_(None)
+)
+_ASSIGNMENT = rows_of(Assignment, assignment).where(given(assignment.c.coach_id), given(assignment.c.id))
+_SPEC = select(block_version.c.spec).where(given(block_version.c.id), given(block_version.c.coach_id))
+_USUAL = select(kit.c.spec).where(
+    not_by(kit.c.coach_id) == bindparam("coach_id"), given(kit.c.client_id), kit.c.usual.is_(True)
+)
+_ELSEWHERE = (
+    select(kit.c.spec)
+    .where(given(kit.c.coach_id), given(kit.c.client_id), kit.c.usual.is_(False))
+    .order_by(kit.c.place)
+)
 
 
 class Blocks(Rows):
@@ -74,11 +90,8 @@ class Blocks(Rows):
         """Return what a version says."""
         if version_id in self._known:
             return self._known[version_id]
-        spec = self.connection.execute(
-            select(block_version.c.spec).where(
-                block_version.c.id == version_id, block_version.c.coach_id == self.coach_id
-            )
-        ).scalar_one()
+        asked = {"id": version_id, "coach_id": self.coach_id}
+        spec = self.connection.execute(_SPEC, asked).scalar_one()
         self._known[version_id] = Block.model_validate(spec)
         return self._known[version_id]
 
@@ -127,14 +140,11 @@ class Blocks(Rows):
             .values(ended_at=now)
         )
 
+    @read_once
     def running(self, client_id: int) -> Assignment | None:
         """Return what a client runs now."""
-        query = rows_of(Assignment, assignment).where(
-            assignment.c.coach_id == self.coach_id,
-            assignment.c.client_id == client_id,
-            assignment.c.ended_at.is_(None),
-        )
-        return one(Assignment, self.connection.execute(query).first())
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        return one(Assignment, self.connection.execute(_RUNNING, asked).first())
 
     def running_all(self) -> dict[int, Assignment]:
         """Return what each client runs now."""
@@ -143,16 +153,15 @@ class Blocks(Rows):
         )
         return {row.client_id: Assignment(*row) for row in self.connection.execute(query)}
 
+    @read_once
     def assignment(self, assignment_id: int) -> Assignment:
         """Return one assignment, ended or not.
 
         Raises:
             LookupError: It is not of this coach.
         """
-        query = rows_of(Assignment, assignment).where(
-            assignment.c.coach_id == self.coach_id, assignment.c.id == assignment_id
-        )
-        found = one(Assignment, self.connection.execute(query).first())
+        asked = {"coach_id": self.coach_id, "id": assignment_id}
+        found = one(Assignment, self.connection.execute(_ASSIGNMENT, asked).first())
         if found is None:
             raise LookupError(f"no assignment {assignment_id} here")
         return found
@@ -204,6 +213,7 @@ class Kits(Rows):
                 )
             )
 
+    @read_once
     def at(self, client_id: int, place: str) -> Kit | None:
         """Return the kit of a place."""
         spec = self.connection.execute(
@@ -213,20 +223,15 @@ class Kits(Rows):
         ).scalar()
         return None if spec is None else Kit.model_validate(spec)
 
+    @read_once
     def usual(self, client_id: int) -> Kit | None:
         """Return the kit of the usual place."""
-        spec = self.connection.execute(
-            select(kit.c.spec).where(
-                kit.c.coach_id == self.coach_id, kit.c.client_id == client_id, kit.c.usual.is_(True)
-            )
-        ).scalar()
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        spec = self.connection.execute(_USUAL, asked).scalar()
         return None if spec is None else Kit.model_validate(spec)
 
+    @read_once
     def elsewhere(self, client_id: int) -> tuple[Kit, ...]:
         """Return the kit of every other place, by its name."""
-        found = self.connection.execute(
-            select(kit.c.spec)
-            .where(kit.c.coach_id == self.coach_id, kit.c.client_id == client_id, kit.c.usual.is_(False))
-            .order_by(kit.c.place)
-        )
+        found = self.connection.execute(_ELSEWHERE, {"coach_id": self.coach_id, "client_id": client_id})
         return tuple(Kit.model_validate(spec) for spec in found.scalars())

@@ -2,10 +2,12 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import Any
 
-from sqlalchemy import insert, or_, select, update
+from sqlalchemy import Select, insert, or_, select, update
 
-from bot.store.rows import Rows, one, rows_of
+from bot.store.read_once import read_once
+from bot.store.rows import Rows, not_by, one, rows_of
 from bot.store.tables import body_report
 from core.checkin.pain import Felt, PainReport
 from core.programme.exercises import Side, Site
@@ -121,12 +123,13 @@ class Body(Rows):
         )
         return self.connection.execute(query).first() is not None
 
+    @read_once
     def since(self, client_id: int, first: date, kind: str = "pain") -> list[BodyReport]:
         """Return standing reports of a kind from a local date on, oldest first."""
         query = (
             rows_of(BodyReport, body_report)
             .where(
-                body_report.c.coach_id == self.coach_id,
+                not_by(body_report.c.coach_id) == self.coach_id,
                 body_report.c.client_id == client_id,
                 body_report.c.kind == kind,
                 body_report.c.local_on >= first,
@@ -136,31 +139,24 @@ class Body(Rows):
         )
         return [BodyReport(*row) for row in self.connection.execute(query)]
 
+    @read_once
     def bearing(self, client_id: int, first: date) -> list[BodyReport]:
         """Return pain that decisions must see, oldest first: from a date on, and what may still lock, however old."""
-        table = body_report.c
-        flags = (table.sudden, table.spreading, table.weak, table.fever)
-        dulled = table.painkiller.is_(True) & (table.score.is_(None) | (table.score >= 4))
-        locking = table.released_at.is_(None) & or_(
-            table.score >= 7, table.rule == AFTER_BIRTH, dulled, *(flag.is_(True) for flag in flags)
-        )
-        query = (
-            rows_of(BodyReport, body_report)
-            .where(
-                body_report.c.coach_id == self.coach_id,
-                body_report.c.client_id == client_id,
-                body_report.c.kind == "pain",
-                body_report.c.voided_at.is_(None),
-                (body_report.c.local_on >= first) | locking,
-            )
-            .order_by(body_report.c.at, body_report.c.id)
-        )
-        return [BodyReport(*row) for row in self.connection.execute(query)]
+        mine = (body_report.c.client_id == client_id, not_by(body_report.c.coach_id) == self.coach_id)
+        return [BodyReport(*row) for row in self.connection.execute(_bearing(first).where(*mine))]
+
+    def bearing_all(self, first: date) -> dict[int, list[BodyReport]]:
+        """Return pain that decisions must see of everybody, by client, as `bearing` does for one."""
+        found: dict[int, list[BodyReport]] = {}
+        everybody = _bearing(first).where(body_report.c.coach_id == self.coach_id)
+        for row in self.connection.execute(everybody):
+            found.setdefault(row.client_id, []).append(BodyReport(*row))
+        return found
 
     def of_kind(self, client_id: int, kind: str) -> list[int]:
         """Return standing reports of a kind that nobody has released."""
         query = select(body_report.c.id).where(
-            body_report.c.coach_id == self.coach_id,
+            not_by(body_report.c.coach_id) == self.coach_id,
             body_report.c.client_id == client_id,
             body_report.c.kind == kind,
             body_report.c.voided_at.is_(None),
@@ -181,7 +177,7 @@ class Body(Rows):
         done = self.connection.execute(
             update(body_report)
             .where(
-                body_report.c.coach_id == self.coach_id,
+                not_by(body_report.c.coach_id) == self.coach_id,
                 body_report.c.client_id == client_id,
                 body_report.c.kind == kind,
                 body_report.c.released_at.is_(None),
@@ -195,7 +191,7 @@ class Body(Rows):
     def is_correction(self, report: BodyReport) -> bool:
         """Return whether a report takes the place of one that the same message had made before it was edited."""
         query = select(body_report.c.id).where(
-            body_report.c.coach_id == self.coach_id,
+            not_by(body_report.c.coach_id) == self.coach_id,
             body_report.c.client_id == report.client_id,
             body_report.c.message_id == report.message_id,
             body_report.c.voided_by == "edited",
@@ -205,9 +201,27 @@ class Body(Rows):
     def from_message(self, client_id: int, message_id: int) -> list[int]:
         """Return standing reports that a message of the client made."""
         query = select(body_report.c.id).where(
-            body_report.c.coach_id == self.coach_id,
+            not_by(body_report.c.coach_id) == self.coach_id,
             body_report.c.client_id == client_id,
             body_report.c.message_id == message_id,
             body_report.c.voided_at.is_(None),
         )
         return list(self.connection.execute(query).scalars())
+
+
+def _bearing(first: date) -> Select[Any]:
+    table = body_report.c
+    flags = (table.sudden, table.spreading, table.weak, table.fever)
+    dulled = table.painkiller.is_(True) & (table.score.is_(None) | (table.score >= 4))
+    locking = table.released_at.is_(None) & or_(
+        table.score >= 7, table.rule == AFTER_BIRTH, dulled, *(flag.is_(True) for flag in flags)
+    )
+    return (
+        rows_of(BodyReport, body_report)
+        .where(
+            table.kind == "pain",
+            table.voided_at.is_(None),
+            (table.local_on >= first) | locking,
+        )
+        .order_by(table.at, table.id)
+    )

@@ -8,7 +8,7 @@ from sqlalchemy import insert, select, update
 
 from bot.messages import EditCard, Message, Send
 from bot.store.outbox import SENDS, Outbox, OutboxRow, body_of, message_of
-from bot.store.rows import Rows, one, rows_of
+from bot.store.rows import Rows, given, one, rows_of
 from bot.store.tables import card, outbox
 
 
@@ -35,12 +35,21 @@ class Card:
     shown: int
 
 
+_ONE = rows_of(Card, card).where(given(card.c.coach_id), given(card.c.key))
+_QUEUED = (
+    select(outbox.c.id)
+    .where(given(outbox.c.card_id), outbox.c.state == "queued", outbox.c.op != "strip")
+    .order_by(outbox.c.id)
+)
+
+
 class Cards(Rows):
     """Cards of one coach's people."""
 
     def find(self, key: str) -> Card | None:
         """Return the card of a key."""
-        return self._one(card.c.key == key)
+        asked = {"coach_id": self.coach_id, "key": key}
+        return one(Card, self.connection.execute(_ONE, asked).first())
 
     def card_at(self, chat_id: int, message_id: int) -> Card | None:
         """Return the card that a message is."""
@@ -142,13 +151,14 @@ class Cards(Rows):
 
     def _wanted(self, key: str, chat_id: int, client_id: int | None) -> Card:
         known = self.find(key)
-        if known is None:
-            values = {"coach_id": self.coach_id, "key": key, "chat_id": chat_id, "client_id": client_id}
-            self.connection.execute(insert(card).values(values | {"wanted": 1}))
-        else:
-            self._set(known.id, wanted=known.wanted + 1)
+        if known is not None:
+            changed: dict[str, Any] = {"wanted": known.wanted + 1}
             if known.chat_id != chat_id:
-                self._set(known.id, chat_id=chat_id, message_id=None)
+                changed |= {"chat_id": chat_id, "message_id": None}
+            self._set(known.id, **changed)
+            return replace(known, **changed)
+        values = {"coach_id": self.coach_id, "key": key, "chat_id": chat_id, "client_id": client_id}
+        self.connection.execute(insert(card).values(values | {"wanted": 1}))
         known = self.find(key)
         if known is None:
             raise LookupError("a card vanished in its own transaction")
@@ -164,10 +174,7 @@ class Cards(Rows):
         self._change(row_id, body=body, op="move" if moved else op, chat_id=effect.chat_id)
 
     def _queued(self, card_id: int) -> list[int]:
-        query = select(outbox.c.id).where(
-            outbox.c.card_id == card_id, outbox.c.state == "queued", outbox.c.op != "strip"
-        )
-        return list(self.connection.execute(query.order_by(outbox.c.id)).scalars())
+        return list(self.connection.execute(_QUEUED, {"card_id": card_id}).scalars())
 
     def _in_flight(self, card_id: int) -> bool:
         query = select(outbox.c.id).where(

@@ -5,6 +5,7 @@ from typing import Any
 
 from sqlalchemy import insert, select, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows
 from bot.store.tables import clinician_limit
 from core.loads.limits import Limit
@@ -27,6 +28,7 @@ class ClinicianLimits(Rows):
         )
         return int(made.scalar_one())
 
+    @read_once
     def kept(self, client_id: int) -> tuple[Limit, ...]:
         """Return the limits that were not taken out, by row; those over and those to come are among them."""
         query = (

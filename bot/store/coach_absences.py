@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from sqlalchemy import ColumnElement, insert, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import coach_absence
 
@@ -62,6 +63,7 @@ class CoachAbsences(Rows):
         """She is back: what stands ends on a day."""
         self.connection.execute(update(coach_absence).where(*self._standing()).values(ended_on=on))
 
+    @read_once
     def coming(self, today: date) -> CoachAbsence | None:
         """Return the absence that is on, or is still to come."""
         query = rows_of(CoachAbsence, coach_absence).where(
@@ -71,6 +73,7 @@ class CoachAbsences(Rows):
             CoachAbsence, self.connection.execute(query.order_by(coach_absence.c.id.desc()).limit(1)).first()
         )
 
+    @read_once
     def on(self, today: date) -> CoachAbsence | None:
         """Return the absence that a day lies in."""
         found = self.coming(today)

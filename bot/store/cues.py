@@ -5,6 +5,7 @@ from datetime import datetime
 
 from sqlalchemy import insert, or_, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import cue
 from core.checkin.cues import Cue
@@ -85,6 +86,7 @@ class Cues(Rows):
         query = rows_of(KeptCue, cue).where(cue.c.coach_id == self.coach_id, cue.c.voided_at.is_(None))
         return [KeptCue(*row) for row in self.connection.execute(query.order_by(cue.c.id))]
 
+    @read_once
     def for_client(self, client_id: int) -> tuple[Cue, ...]:
         """Return what stands for one client and for all, as values."""
         query = rows_of(KeptCue, cue).where(

@@ -4,9 +4,10 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, update
 
-from bot.store.rows import Rows, one, rows_of
+from bot.store.read_once import read_once
+from bot.store.rows import Rows, given, one, rows_of
 from bot.store.tables import decision
 from core.loads.decision import Decision, Inputs
 
@@ -32,6 +33,19 @@ class KeptDecision:
         return Decision.model_validate_json(self.output)
 
 
+_ONE = rows_of(KeptDecision, decision).where(given(decision.c.id), given(decision.c.coach_id))
+_VALUES = select(decision.c.id, decision.c.output).where(
+    decision.c.id.in_(bindparam("ids", expanding=True)), given(decision.c.coach_id)
+)
+_NEWEST = (
+    select(decision.c.id)
+    .where(given(decision.c.coach_id), given(decision.c.client_id), given(decision.c.exercise))
+    .order_by(decision.c.id.desc())
+    .limit(1)
+)
+"""Without what it rests on, which is long and is not needed to say that it is replaced."""
+
+
 class Decisions(Rows):
     """Decisions about one coach's clients."""
 
@@ -45,7 +59,8 @@ class Decisions(Rows):
         now: datetime,
     ) -> int:
         """Keep a decision and mark what it replaces: the newest one for the same client and exercise."""
-        before = self.latest(client_id, inputs.exercise.key)
+        same = {"coach_id": self.coach_id, "client_id": client_id, "exercise": inputs.exercise.key}
+        before = self.connection.execute(_NEWEST, same).scalar()
         made = self.connection.execute(
             insert(decision)
             .values(
@@ -63,7 +78,7 @@ class Decisions(Rows):
         ).scalar_one()
         if before is not None:
             self.connection.execute(
-                update(decision).where(decision.c.id == before.id).values(superseded_by=made)
+                update(decision).where(decision.c.id == before).values(superseded_by=made)
             )
         return int(made)
 
@@ -81,20 +96,18 @@ class Decisions(Rows):
         Raises:
             LookupError: It is not of this coach.
         """
-        query = rows_of(KeptDecision, decision).where(
-            decision.c.id == decision_id, decision.c.coach_id == self.coach_id
-        )
-        found = one(KeptDecision, self.connection.execute(query).first())
+        asked = {"id": decision_id, "coach_id": self.coach_id}
+        found = one(KeptDecision, self.connection.execute(_ONE, asked).first())
         if found is None:
             raise LookupError(f"no decision {decision_id} here")
         return found
 
+    @read_once
     def values(self, decision_ids: Collection[int]) -> dict[int, Decision]:
         """Return what was decided, by row."""
-        query = select(decision.c.id, decision.c.output).where(
-            decision.c.id.in_(decision_ids), decision.c.coach_id == self.coach_id
-        )
-        return {row.id: Decision.model_validate_json(row.output) for row in self.connection.execute(query)}
+        asked = {"ids": list(decision_ids), "coach_id": self.coach_id}
+        rows = self.connection.execute(_VALUES, asked)
+        return {row.id: Decision.model_validate_json(row.output) for row in rows}
 
     def of_client(self, client_id: int) -> Iterator[KeptDecision]:
         """Return a client's decisions, newest first."""
@@ -119,6 +132,7 @@ class Decisions(Rows):
         )
         return [KeptDecision(*row) for row in self.connection.execute(query)]
 
+    @read_once
     def latest(self, client_id: int, exercise: str) -> KeptDecision | None:
         """Return the newest decision for a client's exercise."""
         query = (

@@ -20,6 +20,8 @@ from sqlalchemy import (
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.exc import TimeoutError as NoConnectionFree
 
+from bot.store.read_once import remember
+
 BUSY_TIMEOUT_S = 15
 """How long a writer on SQLite waits for another one. [s]"""
 
@@ -67,12 +69,15 @@ def make_engine(url: str) -> Engine:
     """
     parsed = make_url(url)
     if parsed.get_backend_name() != "sqlite":
-        return create_engine(
+        engine = create_engine(
             parsed, isolation_level="REPEATABLE READ", pool_pre_ping=True, hide_parameters=True
         )
+        remember(engine)
+        return engine
     engine = create_engine(parsed, connect_args={"timeout": BUSY_TIMEOUT_S}, hide_parameters=True)
     event.listen(engine, "connect", _set_up_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
+    remember(engine)
     return engine
 
 

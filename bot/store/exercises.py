@@ -7,10 +7,12 @@ from types import MappingProxyType
 
 from sqlalchemy import insert, select, update
 
-from bot.store.rows import Rows
+from bot.store.rows import Rows, given
 from bot.store.tables import exercise
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
+
+_OWN = select(exercise.c.spec).where(given(exercise.c.coach_id)).order_by(exercise.c.id)
 
 
 class Exercises(Rows):
@@ -65,8 +67,8 @@ class Exercises(Rows):
 
     @cached_property
     def _kept(self) -> tuple[Exercise, ...]:
-        query = select(exercise.c.spec).where(exercise.c.coach_id == self.coach_id).order_by(exercise.c.id)
-        return tuple(Exercise.model_validate(spec) for spec in self.connection.execute(query).scalars())
+        specs = self.connection.execute(_OWN, {"coach_id": self.coach_id}).scalars()
+        return tuple(Exercise.model_validate(spec) for spec in specs)
 
     @cached_property
     def _catalogue(self) -> Mapping[str, Exercise]:

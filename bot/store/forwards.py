@@ -116,12 +116,12 @@ class Forwards(Rows):
         )
         return self.connection.execute(query.limit(1)).first() is not None
 
-    def media_since(self, client_id: int, since: datetime) -> int:
-        """Return how many messages of a client that were no text were passed on since an instant."""
+    def media_since(self, client_id: int, since: datetime, kind: str | None = None) -> int:
+        """Return how many messages of a client that were no text, or of one kind, were passed on since an instant."""
         query = select(func.count(forwarded.c.from_message_id.distinct())).where(
             forwarded.c.coach_id == self.coach_id,
             forwarded.c.client_id == client_id,
-            forwarded.c.kind != "text",
+            forwarded.c.kind != "text" if kind is None else forwarded.c.kind == kind,
             forwarded.c.at >= since,
         )
         return int(self.connection.execute(query).scalar_one())

@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import insert, select, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows
 from bot.store.tables import rule
 from core.loads.go_ahead import GoAhead
@@ -57,6 +58,7 @@ class GoAheads(Rows):
         value = {"site": asked.site.value, "side": asked.side, "score": asked.score, "allowed": allowed}
         return self._add(asked.client_id, value, by_user_id, now)
 
+    @read_once
     def of(self, client_id: int) -> list[AskedOf]:
         """Return the places that she was asked about and that stand, oldest first."""
         return self._standing(rule.c.client_id == client_id)

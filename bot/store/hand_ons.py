@@ -21,7 +21,7 @@ class HandOn:
         given_at: When she said yes.
         refused_at: When she said no.
         withdrawn_at: When she took her yes back.
-        handed_at: When the coach last got a summary by it.
+        handed_at: When the coach got the summary by it: a yes is good for one.
     """
 
     id: int
@@ -34,8 +34,13 @@ class HandOn:
 
     @property
     def stands(self) -> bool:
-        """True while she agrees."""
+        """True while she agrees, before and after it was handed on."""
         return self.given_at is not None and self.withdrawn_at is None
+
+    @property
+    def is_good(self) -> bool:
+        """True while a summary may be made by it: she agrees, and none was made yet."""
+        return self.stands and self.handed_at is None
 
     @property
     def is_open(self) -> bool:
@@ -64,6 +69,25 @@ class HandOns(Rows):
             .limit(1)
         )
         return one(HandOn, self.connection.execute(query).first())
+
+    def get(self, row_id: int) -> HandOn | None:
+        """Return one asking; None when it is not of this coach's clients."""
+        query = rows_of(HandOn, hand_on).where(hand_on.c.id == row_id, hand_on.c.coach_id == self.coach_id)
+        return one(HandOn, self.connection.execute(query).first())
+
+    def standing(self, client_id: int) -> list[HandOn]:
+        """Return the askings to which a client has said yes and not taken it back, the newest first."""
+        query = (
+            rows_of(HandOn, hand_on)
+            .where(
+                hand_on.c.coach_id == self.coach_id,
+                hand_on.c.client_id == client_id,
+                hand_on.c.given_at.is_not(None),
+                hand_on.c.withdrawn_at.is_(None),
+            )
+            .order_by(hand_on.c.id.desc())
+        )
+        return [HandOn(*row) for row in self.connection.execute(query)]
 
     def change(self, row_id: int, **values: Any) -> None:
         """Note what she said: `given_at`, `refused_at`, `withdrawn_at`; or that it was used, `handed_at`."""

@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from sqlalchemy import insert, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows, rows_of
 from bot.store.tables import health_answer
 
@@ -33,6 +34,7 @@ class HealthAnswer:
 class HealthAnswers(Rows):
     """Answers of one coach's clients. Of a client and question one stands; older ones are voided, never changed."""
 
+    @read_once
     def standing(self, client_id: int) -> dict[str, HealthAnswer]:
         """Return the answers that stand, by question."""
         query = rows_of(HealthAnswer, health_answer).where(

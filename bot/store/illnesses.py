@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import insert, or_, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import illness
 from core.loads.health import Illness, IllnessKind
@@ -88,6 +89,7 @@ class Illnesses(Rows):
             raise LookupError(f"no illness {illness_id} here")
         return found
 
+    @read_once
     def bearing(self, client_id: int, since: date) -> list[KeptIllness]:
         """Return a client's illnesses that were not over before a date, oldest first."""
         query = self._of(

@@ -7,6 +7,7 @@ from typing import Any
 
 from sqlalchemy import Connection, insert, select, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import invite
 
@@ -106,6 +107,7 @@ class Invites(Rows):
         )
         return [Invite(*row) for row in self.connection.execute(query)]
 
+    @read_once
     def of_client(self, client_id: int) -> list[Invite]:
         """Return the invitations by which a client came, oldest first."""
         query = (

@@ -6,7 +6,8 @@ from decimal import Decimal
 
 from sqlalchemy import func, insert, select, update
 
-from bot.store.rows import Rows, rows_of
+from bot.store.read_once import read_once
+from bot.store.rows import Rows, given, rows_of
 from bot.store.tables import item, last_load, logged_set, session
 from core.programme.last_loads import LastLoad
 from core.programme.prescription import Load, LoadKind
@@ -32,6 +33,13 @@ class KeptLastLoad:
         mass = None if self.load is None else Mass(self.load, Unit(self.unit or "kg"))
         load = Load(LoadKind(self.load_kind), mass)
         return LastLoad(exercise=self.exercise, load=load, reps=self.reps, on=self.local_on)
+
+
+_STANDING = (
+    rows_of(KeptLastLoad, last_load)
+    .where(given(last_load.c.coach_id), given(last_load.c.client_id), last_load.c.voided_at.is_(None))
+    .order_by(last_load.c.id)
+)
 
 
 class LastLoads(Rows):
@@ -65,19 +73,13 @@ class LastLoads(Rows):
         )
         return True
 
+    @read_once
     def standing(self, client_id: int) -> dict[str, KeptLastLoad]:
         """Return a client's last loads by exercise, in the order in which they were kept."""
-        query = (
-            rows_of(KeptLastLoad, last_load)
-            .where(
-                last_load.c.coach_id == self.coach_id,
-                last_load.c.client_id == client_id,
-                last_load.c.voided_at.is_(None),
-            )
-            .order_by(last_load.c.id)
-        )
-        return {row.exercise: KeptLastLoad(*row) for row in self.connection.execute(query)}
+        rows = self.connection.execute(_STANDING, {"coach_id": self.coach_id, "client_id": client_id})
+        return {row.exercise: KeptLastLoad(*row) for row in rows}
 
+    @read_once
     def dates(self, client_id: int, first: date, before: date) -> set[date]:
         """Return the dates of a client's last loads from `first` to the day before `before`."""
         query = select(last_load.c.local_on).where(

@@ -2,11 +2,28 @@
 
 from datetime import date, datetime
 
-from sqlalchemy import ColumnElement, func, insert, select, update
+from sqlalchemy import ColumnElement, bindparam, func, insert, select, update
 
-from bot.store.rows import Rows, not_by, rows_of
+from bot.store.read_once import read_once
+from bot.store.rows import Rows, given, not_by, rows_of
 from bot.store.tables import session
 from core.checkin.training_log import Session
+
+_CAME = (
+    rows_of(Session, session)
+    .where(given(session.c.coach_id), given(session.c.moved_to))
+    .order_by(session.c.id)
+)
+_INTO = session.alias()
+_TOOK_IN = (
+    select(session.c.moved_to)
+    .join(_INTO, _INTO.c.id == session.c.moved_to)
+    .where(
+        not_by(session.c.coach_id) == bindparam("coach_id"),
+        given(session.c.client_id),
+        _INTO.c.day_key != session.c.day_key,
+    )
+)
 
 
 class Moves(Rows):
@@ -64,28 +81,17 @@ class Moves(Rows):
         row = self.connection.execute(query.limit(1)).first()
         return None if row is None else Session(*row)
 
+    @read_once
     def came_to(self, session_id: int) -> list[Session]:
         """Return the sessions that have moved to this one, or whose main lift has, oldest first."""
-        query = (
-            rows_of(Session, session)
-            .where(session.c.coach_id == self.coach_id, session.c.moved_to == session_id)
-            .order_by(session.c.id)
-        )
-        return [Session(*row) for row in self.connection.execute(query)]
+        rows = self.connection.execute(_CAME, {"coach_id": self.coach_id, "moved_to": session_id})
+        return [Session(*row) for row in rows]
 
+    @read_once
     def took_in(self, client_id: int) -> frozenset[int]:
         """Return the sessions of a client that took in a lift of another day."""
-        into = session.alias()
-        query = (
-            select(session.c.moved_to)
-            .join(into, into.c.id == session.c.moved_to)
-            .where(
-                not_by(session.c.coach_id) == self.coach_id,
-                session.c.client_id == client_id,
-                into.c.day_key != session.c.day_key,
-            )
-        )
-        return frozenset(self.connection.execute(query).scalars())
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        return frozenset(self.connection.execute(_TOOK_IN, asked).scalars())
 
     def point(self, sessions: list[Session], to: int) -> None:
         """Say that lifts go to another session than before."""

@@ -6,7 +6,8 @@ from typing import Any
 
 from sqlalchemy import insert, update
 
-from bot.store.rows import Rows, one, rows_of
+from bot.store.read_once import read_once
+from bot.store.rows import Rows, not_by, one, rows_of
 from bot.store.tables import order
 from core.loads.order import CoachOrder, OrderKind
 from core.programme.exercises import Site
@@ -20,7 +21,8 @@ class KeptOrder:
     Attributes:
         from_on: The client's local date on which it begins to hold; None for at once.
         until_on: The client's local date of the session that used it up; None while it stands.
-        facts: What it says, by kind; `until` is its last day, `once` that the next session uses it up.
+        facts: What it says, by kind; `until` is its last day, `once` that the next session uses it up, `deload` that
+            it is a lighter week.
     """
 
     id: int
@@ -63,6 +65,7 @@ class KeptOrder:
             from_on=self.from_on,
             until=self.until,
             at=self.at if self.kind == OrderKind.LOAD else None,
+            deload=bool(self.facts.get("deload")),
         )
 
 
@@ -100,19 +103,22 @@ class Orders(Rows):
         query = rows_of(KeptOrder, order).where(order.c.id == order_id, order.c.coach_id == self.coach_id)
         return one(KeptOrder, self.connection.execute(query).first())
 
+    @read_once
     def standing(self, client_id: int) -> list[KeptOrder]:
         """Return a client's orders that stand, oldest first."""
         return self._listed(client_id, order.c.until_on.is_(None))
 
+    @read_once
     def used(self, client_id: int) -> list[KeptOrder]:
         """Return a client's orders that a session has used up, oldest first."""
         return self._listed(client_id, order.c.until_on.is_not(None))
 
+    @read_once
     def history(self, client_id: int) -> list[KeptOrder]:
         """Return all that was ordered for a client, what is over or taken back too, newest first."""
         query = (
             rows_of(KeptOrder, order)
-            .where(order.c.coach_id == self.coach_id, order.c.client_id == client_id)
+            .where(not_by(order.c.coach_id) == self.coach_id, order.c.client_id == client_id)
             .order_by(order.c.id.desc())
         )
         return [KeptOrder(*row) for row in self.connection.execute(query)]
@@ -121,7 +127,7 @@ class Orders(Rows):
         query = (
             rows_of(KeptOrder, order)
             .where(
-                order.c.coach_id == self.coach_id,
+                not_by(order.c.coach_id) == self.coach_id,
                 order.c.client_id == client_id,
                 order.c.voided_at.is_(None),
                 which,

@@ -1,17 +1,13 @@
 """What a coach must hear, asked of the log: sessions past their grace, silences, and the facts of a digest."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
-from decimal import Decimal
-from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, func, insert, select, update
+from sqlalchemy import Connection, func, insert, select, update
 
 from bot.store.outbox import SENDS
 from bot.store.rows import Rows, rows_of
-from bot.store.sets import load_of
 from bot.store.tables import (
     account,
     assignment,
@@ -22,19 +18,16 @@ from bot.store.tables import (
     clinician_limit,
     coach,
     decision,
-    item,
-    logged_set,
     order,
     outbox,
     picture,
     session,
     week_change,
 )
+from bot.store.top_loads import top_loads, whose
 from core.checkin.training_log import Session
 from core.oversight.facts import Lifted
 from core.oversight.misses import OPEN, Past
-
-_SET = ("load_kind", "load", "unit", "set_no", "reps", "seconds", "metres")
 
 _CHANGES = (
     (body_report, body_report.c.at),
@@ -136,7 +129,7 @@ class Oversight(Rows):
                 session.c.left_reason,
                 session.c.sent_at,
             )
-            .where(session.c.coach_id == self.coach_id, session.c.local_on >= first, *_of(client_id))
+            .where(*whose(self.coach_id, client_id), session.c.local_on >= first)
             .where(session.c.state != "planned")
             .order_by(session.c.local_on, session.c.id)
         )
@@ -157,7 +150,7 @@ class Oversight(Rows):
         """Return the date of the first session ever sent, by client."""
         query = (
             select(session.c.client_id, func.min(session.c.local_on).label("on"))
-            .where(session.c.coach_id == self.coach_id, session.c.sent_at.is_not(None), *_of(client_id))
+            .where(*whose(self.coach_id, client_id), session.c.sent_at.is_not(None))
             .group_by(session.c.client_id)
         )
         return {row.client_id: row.on for row in self.connection.execute(query)}
@@ -198,29 +191,7 @@ class Oversight(Rows):
 
         Oldest first.
         """
-        query = (
-            select(session.c.client_id, session.c.id.label("session_id"), session.c.local_on)
-            .add_columns(item.c.id.label("item_id"), item.c.exercise, item.c.given)
-            .add_columns(*(logged_set.c[name] for name in _SET))
-            .join(item, item.c.session_id == session.c.id)
-            .join(logged_set, logged_set.c.item_id == item.c.id)
-            .where(
-                session.c.coach_id == self.coach_id,
-                session.c.local_on >= first,
-                *_of(client_id),
-                logged_set.c.voided_at.is_(None),
-            )
-            .order_by(session.c.local_on, session.c.id, item.c.position, logged_set.c.id)
-        )
-        sets: dict[int, list[Any]] = defaultdict(list)
-        for row in self.connection.execute(query):
-            sets[row.item_id].append(row)
-        found: dict[int, list[Lifted]] = defaultdict(list)
-        for rows in sets.values():
-            top = _lifted(rows)
-            if top is not None:
-                found[rows[0].client_id].append(top)
-        return {key: tuple(each) for key, each in found.items()}
+        return top_loads(self.connection, self.coach_id, first, client_id)
 
     def decided(self) -> dict[tuple[int, str], tuple[datetime, str]]:
         """Return the newest decision of each client and exercise, as JSON, with when it was made."""
@@ -266,29 +237,3 @@ class Oversight(Rows):
             .returning(picture.c.id)
         )
         return int(made.scalar_one())
-
-
-def _of(client_id: int | None) -> Iterable[ColumnElement[bool]]:
-    return () if client_id is None else (session.c.client_id == client_id,)
-
-
-def _lifted(rows: Sequence[Any]) -> Lifted | None:
-    """Return the heaviest load of one exercise in one session; None where nothing was moved with a load."""
-    loads = [load_of(row) for row in rows if 0 not in (row.reps, row.seconds, row.metres)]
-    known = [load for load in loads if load is not None]
-    if not known:
-        return None
-    top = max(known, key=lambda load: load.mass.kg if load.mass is not None else Decimal(0))
-    row = rows[0]
-    counted = next((name for name in ("reps", "seconds", "metres") if row.given.get(name)), "reps")
-    target = row.given.get(counted)
-    counts = [getattr(each, counted) for each in rows]
-    enough = all(count is not None and count >= target["low"] for count in counts) if target else False
-    full = enough and len({each.set_no for each in rows}) >= row.given["sets"]
-    return Lifted(
-        exercise=row.exercise,
-        on=row.local_on,
-        session_id=row.session_id,
-        load=top,
-        full=full and len(set(known)) == 1,
-    )

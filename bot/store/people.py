@@ -5,9 +5,10 @@ from datetime import date, datetime, time
 from decimal import Decimal
 from typing import Any
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import ColumnElement, Connection, insert, select, update
 
-from bot.store.rows import Rows, one, rows_of
+from bot.store.read_once import read_once
+from bot.store.rows import Rows, given, one, rows_of
 from bot.store.tables import account, client, coach, consent
 
 
@@ -23,6 +24,10 @@ class Account:
     reachable: bool
 
 
+_ACCOUNT = rows_of(Account, account).where(given(account.c.user_id))
+_CLIENTS_ACCOUNT = rows_of(Account, account).where(given(account.c.client_id))
+
+
 class Accounts:
     """Accounts of every tenant: read before the tenant is known."""
 
@@ -31,8 +36,7 @@ class Accounts:
 
     def find(self, user_id: int) -> Account | None:
         """Return the account of a platform user."""
-        query = rows_of(Account, account).where(account.c.user_id == user_id)
-        return one(Account, self.connection.execute(query).first())
+        return one(Account, self.connection.execute(_ACCOUNT, {"user_id": user_id}).first())
 
     def bind(
         self, user_id: int, chat_id: int, coach_id: int, role: str, client_id: int | None = None
@@ -59,10 +63,17 @@ class Accounts:
         query = rows_of(Account, account).where(account.c.chat_id == chat_id)
         return one(Account, self.connection.execute(query).first())
 
+    @read_once
     def of_client(self, client_id: int) -> Account | None:
         """Return the account of a client; None while she has not joined."""
-        query = rows_of(Account, account).where(account.c.client_id == client_id)
-        return one(Account, self.connection.execute(query).first())
+        return one(Account, self.connection.execute(_CLIENTS_ACCOUNT, {"client_id": client_id}).first())
+
+    def reachable(self, coach_id: int) -> frozenset[int]:
+        """Return the clients of a coach whom messages reach: they have joined and have not blocked the bot."""
+        query = select(account.c.client_id).where(
+            account.c.coach_id == coach_id, account.c.client_id.is_not(None), account.c.reachable
+        )
+        return frozenset(self.connection.execute(query).scalars())
 
     def set_reachable(self, user_id: int, now: datetime, *, reachable: bool) -> None:
         """Note that a user blocked or unblocked the bot."""
@@ -96,6 +107,9 @@ class Coach:
     office_to: time | None = None
 
 
+_COACH = rows_of(Coach, coach).where(given(coach.c.id))
+
+
 class Coaches:
     """Coaches themselves; house-level, used by the command line and by alerts."""
 
@@ -109,11 +123,10 @@ class Coaches:
         )
         return int(done.scalar_one())
 
+    @read_once
     def get(self, coach_id: int) -> Coach:
         """Return a coach."""
-        found = one(
-            Coach, self.connection.execute(rows_of(Coach, coach).where(coach.c.id == coach_id)).first()
-        )
+        found = one(Coach, self.connection.execute(_COACH, {"id": coach_id}).first())
         if found is None:
             raise LookupError(f"no coach {coach_id}")
         return found
@@ -155,6 +168,9 @@ class Client:
     weekly_line: str = "short"
 
 
+_CLIENT = rows_of(Client, client).where(given(client.c.id), given(client.c.coach_id))
+
+
 class Clients(Rows):
     """Clients of one coach."""
 
@@ -167,14 +183,15 @@ class Clients(Rows):
         )
         return int(done.scalar_one())
 
+    @read_once
     def get(self, client_id: int) -> Client:
         """Return one client.
 
         Raises:
             LookupError: She is not a client of this coach.
         """
-        query = rows_of(Client, client).where(client.c.id == client_id, client.c.coach_id == self.coach_id)
-        found = one(Client, self.connection.execute(query).first())
+        row = self.connection.execute(_CLIENT, {"id": client_id, "coach_id": self.coach_id}).first()
+        found = one(Client, row)
         if found is None:
             raise LookupError(f"no client {client_id} here")
         return found
@@ -212,32 +229,38 @@ class Clients(Rows):
         )
 
     def withdraw(self, client_id: int, now: datetime) -> None:
-        """Keep that consent was withdrawn."""
-        self.connection.execute(
-            update(consent)
-            .where(
-                consent.c.client_id == client_id,
-                consent.c.coach_id == self.coach_id,
-                consent.c.withdrawn_at.is_(None),
-            )
-            .values(withdrawn_at=now)
+        """Keep that a client has withdrawn her consent."""
+        self.connection.execute(update(consent).where(*self._standing(client_id)).values(withdrawn_at=now))
+
+    def end_consent(self, client_id: int, now: datetime) -> None:
+        """Keep that a consent covers nothing more, since what it was given for is over; she has not withdrawn it."""
+        self.connection.execute(update(consent).where(*self._standing(client_id)).values(ended_at=now))
+
+    def was_ended(self, client_id: int) -> bool:
+        """Return whether the last consent of a client ended by her coach's word, and not by her own."""
+        query = (
+            select(consent.c.ended_at)
+            .where(consent.c.client_id == client_id, consent.c.coach_id == self.coach_id)
+            .order_by(consent.c.id.desc())
+            .limit(1)
+        )
+        return self.connection.execute(query).scalar() is not None
+
+    def _standing(self, client_id: int) -> tuple[ColumnElement[bool], ...]:
+        return (
+            consent.c.client_id == client_id,
+            consent.c.coach_id == self.coach_id,
+            consent.c.withdrawn_at.is_(None),
+            consent.c.ended_at.is_(None),
         )
 
     def consent_version(self, client_id: int) -> str | None:
         """Return the version of the consent that stands; None where none does."""
-        query = select(consent.c.version).where(
-            consent.c.client_id == client_id,
-            consent.c.coach_id == self.coach_id,
-            consent.c.withdrawn_at.is_(None),
-        )
+        query = select(consent.c.version).where(*self._standing(client_id))
         found = self.connection.execute(query.order_by(consent.c.id.desc()).limit(1)).scalar()
         return None if found is None else str(found)
 
     def consented(self, client_id: int) -> bool:
         """Return whether a consent stands."""
-        query = select(consent.c.id).where(
-            consent.c.client_id == client_id,
-            consent.c.coach_id == self.coach_id,
-            consent.c.withdrawn_at.is_(None),
-        )
+        query = select(consent.c.id).where(*self._standing(client_id))
         return self.connection.execute(query.limit(1)).first() is not None

@@ -101,7 +101,7 @@ COLUMNS: dict[str, dict[str, Personal]] = {
     "coach_order": _columns(
         client="client_id exercise kind from_on until_on at voided_at", health="facts", nobody="id coach_id"
     ),
-    "consent": _columns(client="client_id version given_at withdrawn_at", nobody="id coach_id"),
+    "consent": _columns(client="client_id version given_at withdrawn_at ended_at", nobody="id coach_id"),
     "contract": _columns(
         client="client_id",
         coach="since_on until_on sessions due_at at told_at ended_at",

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import insert, select, update
+from sqlalchemy import bindparam, insert, select, update
 
-from bot.store.rows import Rows, one, rows_of
+from bot.store.read_once import read_once
+from bot.store.rows import Rows, given, not_by, one, rows_of
 from bot.store.tables import account, prompt
 
 
@@ -25,6 +26,22 @@ class Prompt:
     revision: int
     expects_text: bool
     closed_at: datetime | None
+
+
+_ONE = rows_of(Prompt, prompt).where(given(prompt.c.id), given(prompt.c.coach_id))
+_NEWEST = (
+    rows_of(Prompt, prompt)
+    .where(not_by(prompt.c.coach_id) == bindparam("coach_id"), given(prompt.c.kind), given(prompt.c.subject))
+    .order_by(prompt.c.id.desc())
+    .limit(1)
+)
+_OPEN = _NEWEST.where(prompt.c.closed_at.is_(None))
+_EXPECTING = rows_of(Prompt, prompt).where(
+    not_by(prompt.c.coach_id) == bindparam("coach_id"),
+    given(prompt.c.user_id),
+    prompt.c.expects_text.is_(True),
+    prompt.c.closed_at.is_(None),
+)
 
 
 class Prompts(Rows):
@@ -71,7 +88,7 @@ class Prompts(Rows):
         self.connection.execute(
             update(prompt)
             .where(
-                prompt.c.coach_id == self.coach_id,
+                not_by(prompt.c.coach_id) == self.coach_id,
                 prompt.c.user_id == user_id,
                 prompt.c.expects_text.is_(True),
                 prompt.c.closed_at.is_(None),
@@ -93,7 +110,7 @@ class Prompts(Rows):
         self.connection.execute(
             update(prompt)
             .where(
-                prompt.c.coach_id == self.coach_id,
+                not_by(prompt.c.coach_id) == self.coach_id,
                 prompt.c.user_id == user_id,
                 prompt.c.expects_text.is_(True),
             )
@@ -102,40 +119,26 @@ class Prompts(Rows):
 
     def get(self, prompt_id: int) -> Prompt | None:
         """Return one prompt of this coach's people; None when it is not hers."""
-        query = rows_of(Prompt, prompt).where(prompt.c.id == prompt_id, prompt.c.coach_id == self.coach_id)
-        return one(Prompt, self.connection.execute(query).first())
+        asked = {"id": prompt_id, "coach_id": self.coach_id}
+        return one(Prompt, self.connection.execute(_ONE, asked).first())
 
     def of(self, kind: str, subject: int) -> Prompt | None:
         """Return the open prompt of a kind about a subject, the newest."""
-        query = (
-            rows_of(Prompt, prompt)
-            .where(
-                prompt.c.coach_id == self.coach_id,
-                prompt.c.kind == kind,
-                prompt.c.subject == subject,
-                prompt.c.closed_at.is_(None),
-            )
-            .order_by(prompt.c.id.desc())
-            .limit(1)
-        )
-        return one(Prompt, self.connection.execute(query).first())
+        asked = {"coach_id": self.coach_id, "kind": kind, "subject": subject}
+        return one(Prompt, self.connection.execute(_OPEN, asked).first())
 
+    @read_once
     def newest(self, kind: str, subject: int) -> Prompt | None:
         """Return the newest prompt of a kind about a subject, open or closed."""
-        query = (
-            rows_of(Prompt, prompt)
-            .where(prompt.c.coach_id == self.coach_id, prompt.c.kind == kind, prompt.c.subject == subject)
-            .order_by(prompt.c.id.desc())
-            .limit(1)
-        )
-        return one(Prompt, self.connection.execute(query).first())
+        asked = {"coach_id": self.coach_id, "kind": kind, "subject": subject}
+        return one(Prompt, self.connection.execute(_NEWEST, asked).first())
 
     def newest_of(self, user_id: int, kind: str) -> Prompt | None:
         """Return the newest open prompt of a kind that a person was asked."""
         query = (
             rows_of(Prompt, prompt)
             .where(
-                prompt.c.coach_id == self.coach_id,
+                not_by(prompt.c.coach_id) == self.coach_id,
                 prompt.c.user_id == user_id,
                 prompt.c.kind == kind,
                 prompt.c.closed_at.is_(None),
@@ -145,15 +148,11 @@ class Prompts(Rows):
         )
         return one(Prompt, self.connection.execute(query).first())
 
+    @read_once
     def expecting_text(self, user_id: int) -> Prompt | None:
         """Return the open prompt of a person that a typed reply answers."""
-        query = rows_of(Prompt, prompt).where(
-            prompt.c.coach_id == self.coach_id,
-            prompt.c.user_id == user_id,
-            prompt.c.expects_text.is_(True),
-            prompt.c.closed_at.is_(None),
-        )
-        return one(Prompt, self.connection.execute(query).first())
+        asked = {"coach_id": self.coach_id, "user_id": user_id}
+        return one(Prompt, self.connection.execute(_EXPECTING, asked).first())
 
     def revise(self, prompt_id: int, **values: Any) -> Prompt:
         """Count the revision up, so that older buttons are stale; set other columns."""
@@ -196,7 +195,7 @@ class Prompts(Rows):
         self.connection.execute(
             update(prompt)
             .where(
-                prompt.c.coach_id == self.coach_id,
+                not_by(prompt.c.coach_id) == self.coach_id,
                 prompt.c.kind == kind,
                 prompt.c.subject == subject,
                 prompt.c.closed_at.is_(None),
@@ -212,7 +211,7 @@ class Prompts(Rows):
         self.connection.execute(
             update(prompt)
             .where(
-                prompt.c.coach_id == self.coach_id,
+                not_by(prompt.c.coach_id) == self.coach_id,
                 prompt.c.client_id == client_id,
                 prompt.c.user_id.not_in(theirs),
             )
@@ -224,7 +223,7 @@ class Prompts(Rows):
         self.connection.execute(
             update(prompt)
             .where(
-                prompt.c.coach_id == self.coach_id,
+                not_by(prompt.c.coach_id) == self.coach_id,
                 prompt.c.client_id == client_id,
                 prompt.c.closed_at.is_(None),
             )

@@ -8,6 +8,7 @@ from typing import Any
 
 from sqlalchemy import Row, insert, select, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows, not_by, rows_of
 from bot.store.sets import load_of
 from bot.store.tables import item, last_load, logged_set, record, session
@@ -92,6 +93,7 @@ class Records(Rows):
         )
         return list(self.connection.execute(query.order_by(last_load.c.local_on, last_load.c.id)))
 
+    @read_once
     def kept(self, client_id: int, exercises: Collection[str] | None = None) -> list[KeptRecord]:
         """Return what was ever kept of a client, retracted too, oldest first; of some exercises or of all."""
         query = rows_of(KeptRecord, record).where(

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from sqlalchemy import insert, select, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows
 from bot.store.tables import rule
 from core.programme.restrictions import Restriction
@@ -16,6 +17,7 @@ KEY = "restrictions"
 class ClientRestrictions(Rows):
     """Restrictions of one coach's clients."""
 
+    @read_once
     def of(self, client_id: int) -> frozenset[Restriction]:
         """Return what a client must not do; nothing where nobody said anything."""
         value = self.connection.execute(

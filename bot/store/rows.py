@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import fields
 from typing import Any, TypeVar
 
-from sqlalchemy import ColumnElement, Connection, Row, Select, Table, select
+from sqlalchemy import Column, ColumnElement, Connection, Row, Select, Table, bindparam, select
 
 T = TypeVar("T")
 
@@ -15,6 +15,14 @@ class Rows:
     def __init__(self, connection: Connection, coach_id: int) -> None:
         self.connection = connection
         self.coach_id = coach_id
+
+
+def given(column: Column[Any]) -> ColumnElement[bool]:
+    """Return that a column is what is given under its name when the statement is executed.
+
+    So a statement that is asked often is built once: building one costs more than what the database does with it.
+    """
+    return column == bindparam(column.name)
 
 
 def not_by(column: ColumnElement[int]) -> ColumnElement[int]:

@@ -3,9 +3,10 @@
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Row, insert, select, update
+from sqlalchemy import Row, bindparam, insert, select, update
 
-from bot.store.rows import Rows, not_by, one, rows_of
+from bot.store.read_once import read_once
+from bot.store.rows import Rows, given, not_by, one, rows_of
 from bot.store.tables import item, session
 from core.checkin.training_log import Item, Session
 from core.programme.prescription import Dose, Prescription
@@ -24,6 +25,52 @@ _ITEM = tuple(
         "cause",
         "left_last",
     )
+)
+
+_SESSION = tuple(session.c[name] for name in Session.__dataclass_fields__)
+
+_ONE = rows_of(Session, session).where(given(session.c.id), given(session.c.coach_id))
+
+_LAID = select(session.c.id).where(
+    given(session.c.assignment_id), given(session.c.week_no), given(session.c.day_key)
+)
+
+_OF_CLIENT = (
+    rows_of(Session, session)
+    .where(
+        not_by(session.c.coach_id) == bindparam("coach_id"),
+        given(session.c.client_id),
+        session.c.state.in_(bindparam("states", expanding=True)),
+    )
+    .order_by(session.c.local_on.desc(), session.c.id.desc())
+)
+
+_ITEMS = select(*_ITEM).where(given(item.c.session_id), given(item.c.coach_id)).order_by(item.c.position)
+
+_PAST = (
+    select(*_SESSION, *(column.label(f"item_{column.name}") for column in _ITEM))
+    .join(item, item.c.session_id == session.c.id)
+    .where(
+        not_by(session.c.coach_id) == bindparam("coach_id"),
+        given(session.c.client_id),
+        session.c.state.in_(("done", "partial", "asking", "left_out")),
+        given(item.c.exercise),
+    )
+    .order_by(session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
+    .limit(bindparam("most"))
+)
+
+_TRAINED = (
+    select(session.c.local_on)
+    .where(
+        not_by(session.c.coach_id) == bindparam("coach_id"),
+        given(session.c.client_id),
+        session.c.state.in_(("done", "partial", "asking")),
+        session.c.local_on >= bindparam("first"),
+        session.c.local_on < bindparam("before"),
+    )
+    .distinct()
+    .order_by(session.c.local_on)
 )
 
 
@@ -57,13 +104,8 @@ class Sessions(Rows):
         self, client_id: int, assignment_id: int, week_no: int, day_key: str, on: date, due_at: datetime
     ) -> bool:
         """Lay out one session; False when it is there already."""
-        found = self.connection.execute(
-            select(session.c.id).where(
-                session.c.assignment_id == assignment_id,
-                session.c.week_no == week_no,
-                session.c.day_key == day_key,
-            )
-        ).first()
+        same = {"assignment_id": assignment_id, "week_no": week_no, "day_key": day_key}
+        found = self.connection.execute(_LAID, same).first()
         if found is not None:
             return False
         self.connection.execute(
@@ -80,32 +122,24 @@ class Sessions(Rows):
         )
         return True
 
+    @read_once
     def get(self, session_id: int) -> Session:
         """Return one session.
 
         Raises:
             LookupError: It is not of this coach.
         """
-        query = rows_of(Session, session).where(
-            session.c.id == session_id, session.c.coach_id == self.coach_id
-        )
-        found = one(Session, self.connection.execute(query).first())
+        row = self.connection.execute(_ONE, {"id": session_id, "coach_id": self.coach_id}).first()
+        found = one(Session, row)
         if found is None:
             raise LookupError(f"no session {session_id} here")
         return found
 
+    @read_once
     def of_client(self, client_id: int, states: tuple[str, ...]) -> list[Session]:
         """Return a client's sessions in any of `states`, newest first."""
-        query = (
-            rows_of(Session, session)
-            .where(
-                session.c.coach_id == self.coach_id,
-                session.c.client_id == client_id,
-                session.c.state.in_(states),
-            )
-            .order_by(session.c.local_on.desc(), session.c.id.desc())
-        )
-        return [Session(*row) for row in self.connection.execute(query)]
+        asked = {"coach_id": self.coach_id, "client_id": client_id, "states": states}
+        return [Session(*row) for row in self.connection.execute(_OF_CLIENT, asked)]
 
     def open_one(self, client_id: int) -> Session | None:
         """Return the session a client is in, or has the card of."""
@@ -189,14 +223,11 @@ class Sessions(Rows):
         )
         return int(made.scalar_one())
 
+    @read_once
     def items(self, session_id: int) -> list[Item]:
         """Return the exercises of a session, in order."""
-        query = (
-            select(*_ITEM)
-            .where(item.c.session_id == session_id, item.c.coach_id == self.coach_id)
-            .order_by(item.c.position)
-        )
-        return [_item(row) for row in self.connection.execute(query)]
+        asked = {"session_id": session_id, "coach_id": self.coach_id}
+        return [_item(row) for row in self.connection.execute(_ITEMS, asked)]
 
     def item(self, item_id: int) -> Item:
         """Return one exercise of a session.
@@ -219,49 +250,19 @@ class Sessions(Rows):
             update(item).where(item.c.id == item_id, item.c.coach_id == self.coach_id).values(**values)
         )
 
+    @read_once
     def past_items(self, client_id: int, exercise: str, limit: int) -> list[tuple[Session, Item]]:
         """Return the last `limit` closed sessions' items of an exercise, oldest first."""
-        session_columns = tuple(session.c[name] for name in Session.__dataclass_fields__)
-        query = (
-            select(*session_columns, *(column.label(f"item_{column.name}") for column in _ITEM))
-            .join(item, item.c.session_id == session.c.id)
-            .where(
-                not_by(session.c.coach_id) == self.coach_id,
-                session.c.client_id == client_id,
-                session.c.state.in_(("done", "partial", "asking", "left_out")),
-                item.c.exercise == exercise,
-            )
-            .order_by(session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
-            .limit(limit)
-        )
-        found = []
-        width = len(session_columns)
-        for row in self.connection.execute(query):
-            values = tuple(row)
-            rest = values[width:]
-            found.append(
-                (
-                    Session(*values[:width]),
-                    _item_of(rest),
-                )
-            )
-        return found[::-1]
+        asked = {"coach_id": self.coach_id, "client_id": client_id, "exercise": exercise, "most": limit}
+        width = len(_SESSION)
+        rows = [tuple(row) for row in self.connection.execute(_PAST, asked)]
+        return [(Session(*row[:width]), _item_of(row[width:])) for row in reversed(rows)]
 
+    @read_once
     def trained_on(self, client_id: int, first: date, before: date) -> tuple[date, ...]:
         """Return the dates from `first` to the day before `before` on which a client trained, oldest first."""
-        query = (
-            select(session.c.local_on)
-            .where(
-                session.c.coach_id == self.coach_id,
-                session.c.client_id == client_id,
-                session.c.state.in_(("done", "partial", "asking")),
-                session.c.local_on >= first,
-                session.c.local_on < before,
-            )
-            .distinct()
-            .order_by(session.c.local_on)
-        )
-        return tuple(self.connection.execute(query).scalars())
+        asked = {"coach_id": self.coach_id, "client_id": client_id, "first": first, "before": before}
+        return tuple(self.connection.execute(_TRAINED, asked).scalars())
 
     def due(self, now: datetime, limit: int) -> list[int]:
         """Return planned sessions of this coach that are due."""

@@ -8,9 +8,9 @@ from datetime import datetime
 
 from sqlalchemy import or_, select, update
 
-from bot.messages import Lane
+from bot.messages import Lane, Level
 from bot.store.outbox_row import COLUMNS, OutboxRow, row_of
-from bot.store.tables import chat, inbox, outbox, session
+from bot.store.tables import alert, chat, inbox, outbox, session
 from bot.store.units import Units
 
 
@@ -54,3 +54,25 @@ def sessions_set_back(units: Units, seen: datetime, now: datetime) -> None:
     again = session.c.due_at > now, session.c.due_at <= seen
     with units.open(None) as house:
         house.connection.execute(update(session).where(*called_off, *again).values(state="planned"))
+
+
+def alerts_set_back(units: Units, seen: datetime, now: datetime) -> None:
+    """Have matters that cannot wait be told again as soon as they were to be, while they are unseen.
+
+    What is looked at on a date of its own, such as a block that ends, keeps it.
+
+    Args:
+        units: The store.
+        seen: What the clock said before.
+        now: What it says.
+    """
+    unseen = alert.c.closed_at.is_(None), alert.c.seen_at.is_(None), alert.c.told_at.is_not(None)
+    waits = alert.c.level >= Level.NOW, alert.c.due_at > now
+    query = select(alert.c.id, alert.c.told_at, alert.c.due_at).where(*unseen, *waits)
+    gone = seen - now
+    with units.open(None) as house:
+        for each in house.connection.execute(query).all():
+            # Both, since the next telling is counted from the first.
+            told_at = each.told_at - gone if each.told_at > now else each.told_at
+            values = {"told_at": told_at, "due_at": max(each.due_at - gone, now)}
+            house.connection.execute(update(alert).where(alert.c.id == each.id).values(**values))

@@ -5,13 +5,24 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Row, exists, func, insert, or_, select, update
+from sqlalchemy import ColumnElement, Row, bindparam, exists, func, insert, or_, select, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows, not_by
 from bot.store.tables import item, logged_set, session
 from core.checkin.training_log import LoggedSet, NewSet
 from core.programme.prescription import Load, LoadKind
 from core.units import Mass, Unit
+
+_STANDING = (
+    select(logged_set)
+    .where(
+        not_by(logged_set.c.coach_id) == bindparam("coach_id"),
+        logged_set.c.item_id.in_(bindparam("item_ids", expanding=True)),
+        logged_set.c.voided_at.is_(None),
+    )
+    .order_by(logged_set.c.item_id, logged_set.c.set_no, logged_set.c.side)
+)
 
 
 def load_of(row: Row[Any]) -> Load | None:
@@ -90,18 +101,11 @@ class Sets(Rows):
         if rows:
             self.connection.execute(insert(logged_set), rows)
 
+    @read_once
     def standing(self, item_ids: list[int]) -> list[LoggedSet]:
         """Return sets not taken back, in order."""
-        query = (
-            select(logged_set)
-            .where(
-                not_by(logged_set.c.coach_id) == self.coach_id,
-                logged_set.c.item_id.in_(item_ids),
-                logged_set.c.voided_at.is_(None),
-            )
-            .order_by(logged_set.c.item_id, logged_set.c.set_no, logged_set.c.side)
-        )
-        return [_logged(row) for row in self.connection.execute(query)]
+        asked = {"coach_id": self.coach_id, "item_ids": item_ids}
+        return [_logged(row) for row in self.connection.execute(_STANDING, asked)]
 
     def last_of(
         self, client_id: int, exercises: Collection[str], besides: int, *, at: At | None = None
@@ -121,7 +125,7 @@ class Sets(Rows):
             .add_columns(func.row_number().over(partition_by=item.c.exercise, order_by=newest).label("place"))
             .join(session, session.c.id == item.c.session_id)
             .where(
-                session.c.coach_id == self.coach_id,
+                not_by(session.c.coach_id) == self.coach_id,
                 session.c.client_id == client_id,
                 session.c.state.in_(("done", "partial", "asking", "left_out")),
                 session.c.id != besides,
@@ -167,7 +171,7 @@ class Sets(Rows):
             .join(item, item.c.id == logged_set.c.item_id)
             .join(session, session.c.id == item.c.session_id)
             .where(
-                logged_set.c.coach_id == self.coach_id,
+                not_by(logged_set.c.coach_id) == self.coach_id,
                 session.c.client_id == client_id,
                 logged_set.c.message_id == message_id,
                 logged_set.c.voided_at.is_(None),

@@ -156,6 +156,7 @@ consent = Table(
     Column("version", String(12), nullable=False),
     Column("given_at", UtcDateTime, nullable=False),
     Column("withdrawn_at", UtcDateTime),
+    Column("ended_at", UtcDateTime),
 )
 
 exercise = Table(
@@ -542,6 +543,8 @@ prompt = Table(
     Column("expects_text", Boolean, nullable=False, server_default=text("false")),
     Column("opened_at", UtcDateTime, nullable=False),
     Column("closed_at", UtcDateTime),
+    Index("ix_prompt_user_id", "user_id"),
+    Index("ix_prompt_about", "kind", "subject"),
 )
 Index(
     "uq_prompt_expects_text",
@@ -909,3 +912,9 @@ outbox = Table(
 )
 Index("ix_outbox_open", outbox.c.state, outbox.c.due_at)
 Index("ix_outbox_chat", outbox.c.chat_id, outbox.c.state, outbox.c.id)
+
+for _table in metadata.tables.values():
+    if "id" in _table.c:
+        # PostgreSQL's sequences never go back; SQLite gives the highest id anew once its row is deleted, and an old
+        # button, or the key of something told, would then name somebody else's row.
+        _table.dialect_options["sqlite"]["autoincrement"] = True

@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 from sqlalchemy import Connection, Select, insert, select, update
 
 from bot.store.blocks import Assignment, Blocks
-from bot.store.rows import Rows, rows_of
+from bot.store.rows import Rows, given, rows_of
 from bot.store.tables import assignment, assignment_version, block_version, week_change
 from core.checkin.training_log import Session
 from core.programme.block import Block
@@ -52,6 +52,18 @@ class KeptWeek:
 
 
 Kept = TypeVar("Kept", KeptVersion, KeptWeek)
+
+
+_VERSIONS = (
+    rows_of(KeptVersion, assignment_version)
+    .where(given(assignment_version.c.coach_id), given(assignment_version.c.assignment_id))
+    .order_by(assignment_version.c.id)
+)
+_WEEKS = (
+    rows_of(KeptWeek, week_change)
+    .where(given(week_change.c.coach_id), given(week_change.c.assignment_id))
+    .order_by(week_change.c.id)
+)
 
 
 class Versions(Rows):
@@ -102,7 +114,7 @@ class Versions(Rows):
         """Read what stands for everybody at once, so that no client is asked about alone."""
         query = rows_of(Assignment, assignment).where(assignment.c.coach_id == self.coach_id)
         self._known = {row.id: Assignment(*row) for row in self.connection.execute(query)}
-        self._fill(self._known, _of(KeptVersion, self.coach_id), _of(KeptWeek, self.coach_id))
+        self._fill(self._known, _of(KeptVersion, self.coach_id), _of(KeptWeek, self.coach_id), {})
 
     def standing(self, assignment_id: int) -> list[KeptVersion]:
         """Return the versions that stand for an assignment, in the order in which they were decided."""
@@ -216,17 +228,16 @@ class Versions(Rows):
 
     def _look_up(self, assignment_id: int) -> None:
         if assignment_id not in self._versions or assignment_id not in self._weeks:
-            self._fill(
-                [assignment_id],
-                _of(KeptVersion, self.coach_id).where(assignment_version.c.assignment_id == assignment_id),
-                _of(KeptWeek, self.coach_id).where(week_change.c.assignment_id == assignment_id),
-            )
+            asked = {"coach_id": self.coach_id, "assignment_id": assignment_id}
+            self._fill([assignment_id], _VERSIONS, _WEEKS, asked)
 
-    def _fill(self, ids: Iterable[int], versions: Select[Any], weeks: Select[Any]) -> None:
-        self._versions |= _by_assignment(
-            ids, [KeptVersion(*row) for row in self.connection.execute(versions)]
-        )
-        self._weeks |= _by_assignment(ids, [KeptWeek(*row) for row in self.connection.execute(weeks)])
+    def _fill(
+        self, ids: Iterable[int], versions: Select[Any], weeks: Select[Any], asked: dict[str, int]
+    ) -> None:
+        kept = [KeptVersion(*row) for row in self.connection.execute(versions, asked)]
+        changed = [KeptWeek(*row) for row in self.connection.execute(weeks, asked)]
+        self._versions |= _by_assignment(ids, kept)
+        self._weeks |= _by_assignment(ids, changed)
 
 
 def _of(kind: type[Any], coach_id: int) -> Select[Any]:

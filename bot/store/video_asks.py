@@ -6,6 +6,7 @@ from datetime import datetime
 
 from sqlalchemy import ColumnElement, insert, update
 
+from bot.store.read_once import read_once
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import video_ask
 
@@ -86,6 +87,7 @@ class VideoAsks(Rows):
         query = rows_of(VideoAsk, video_ask).where(*self._waiting()).order_by(video_ask.c.id)
         return [VideoAsk(*row) for row in self.connection.execute(query)]
 
+    @read_once
     def of_client(self, client_id: int) -> Mapping[str, VideoAsk]:
         """Return what is waited for of a client, by exercise."""
         query = (

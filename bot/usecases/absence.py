@@ -1,11 +1,14 @@
-"""What keeps a session from coming: an illness that is not over, or an absence without training. Neither is a miss."""
+"""What keeps a session from coming: an illness that is not over, an absence without training, a holiday.
+
+None of them is a miss.
+"""
 
 from datetime import date, datetime, timedelta
 
 from bot.store.illnesses import KeptIllness
 from bot.store.units import Unit
-from bot.usecases.away_plan import AWAY
 from bot.usecases.layout import carry_on
+from bot.usecases.time_off import why_off
 from core.checkin.training_log import Session
 from core.loads.health import IllnessKind
 from core.policy import Policy
@@ -41,14 +44,13 @@ def keeps_back(session: Session, unit: Unit) -> str | None:
     """Return why the card of a session does not come; None where it does."""
     if illness_on(session.client_id, session.local_on, unit) is not None:
         return ILL
-    away = unit.aways.on(session.client_id, session.local_on)
-    return AWAY if away is not None and not away.training else None
+    return why_off(session.client_id, session.local_on, unit)
 
 
 def kept_back(session: Session, reason: str, unit: Unit, now: datetime) -> None:
     """Leave a session out without a card; on that morning it is asked how she is, while that is not known.
 
-    Next in line, what an absence keeps back comes after it.
+    Next in line, what an absence or a holiday keeps back comes after it.
     """
     state = "left_out" if reason == ILL else "unsent"
     unit.sessions.change(session.id, state=state, left_reason=reason, closed_at=now)

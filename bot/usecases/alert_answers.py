@@ -6,16 +6,19 @@ from typing import Any
 
 from bot.messages import Action, EditCard, Effect, Person, Tap
 from bot.render.alert_answers import ALL, OLD, SHARES, grown_since
+from bot.render.ordering import mass_words
 from bot.store.alerts import Alert
 from bot.store.body import BodyReport
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import answering, client_log, ordering
+from bot.usecases import answering, client_log, ordering, orders_said
 from bot.usecases.alert_buttons import PAIN, alert_card, alert_message, site_of
+from bot.usecases.loads_on_hold import offered_loads, on_hold
+from core.checkin.order_words import Ordered, OrderSaid
 from core.checkin.pain import loads_site
 from core.loads.looking_back import PAIN_BEARS
 from core.local_time import local_date
-from core.programme.exercises import Site
+from core.programme.exercises import Basis, Site
 
 NOT_ANY_MORE = "This was settled before. This is how things stand."
 UNDER_WAY = "A session has been begun with it, so it stays."
@@ -94,6 +97,10 @@ def _pick(
     offered = list(prompt.facts.get("offered", ()))
     if prompt.facts.get("screen") == "pause" and argument < len(offered):
         return _paused(offered[argument], prompt, alert, unit, now)
+    if prompt.facts.get("screen") == "load" and argument < len(offered):
+        return _loads_of(offered[argument], prompt, alert, unit, now)
+    if prompt.facts.get("screen") == "loads" and argument < len(prompt.facts["loads"]):
+        return _load_given(argument, prompt, alert, person, unit, now)
     everything, share = divmod(argument, ALL)
     site = site_of(alert)
     if prompt.facts.get("screen") != "ease" or share not in SHARES or site is None:
@@ -109,6 +116,39 @@ def _pick(
         exercise=report.exercise if report is not None else None,
     )
     return [*shown, _next(prompt, alert, unit, now, screen="", orders=[*_orders(prompt), made])]
+
+
+def _load(
+    argument: int, prompt: Prompt, alert: Alert, person: Person, unit: Unit, now: datetime
+) -> list[Effect]:
+    """Ask for which exercise a load is given; where there is only one, which load."""
+    client, site = unit.clients.get(alert.client_id), site_of(alert)
+    keys = on_hold(client, Site(site), unit, now) if site is not None else []
+    if len(keys) == 1:
+        return _loads_of(keys[0], prompt, alert, unit, now)
+    if not keys:
+        return [_next(prompt, alert, unit, now, screen="", on_hold=False, note=NOT_ANY_MORE)]
+    return [_next(prompt, alert, unit, now, screen="load", offered=keys[:MOST_OFFERED])]
+
+
+def _loads_of(exercise: str, prompt: Prompt, alert: Alert, unit: Unit, now: datetime) -> list[Effect]:
+    loads = offered_loads(exercise, unit.clients.get(alert.client_id), unit)
+    row = unit.exercises.get(exercise)
+    told = [mass_words(each, row) for each in loads]
+    return [_next(prompt, alert, unit, now, screen="loads", offered=[exercise], loads=told)]
+
+
+def _load_given(
+    argument: int, prompt: Prompt, alert: Alert, person: Person, unit: Unit, now: datetime
+) -> list[Effect]:
+    """Read back a load as if it had been typed; it holds by her word alone, and under pain like every order."""
+    client, exercise = unit.clients.get(alert.client_id), str(prompt.facts["offered"][0])
+    loads = offered_loads(exercise, client, unit)
+    if argument >= len(loads):
+        return [_next(prompt, alert, unit, now, screen="", note=NOT_ANY_MORE)]
+    added = unit.exercises.get(exercise).basis is Basis.BODYWEIGHT
+    said = OrderSaid(what=Ordered.LOAD, exercise=exercise, mass=loads[argument], added=added)
+    return [_next(prompt, alert, unit, now, screen=""), *orders_said.begun(said, client, person, unit, now)]
 
 
 def _paused(exercise: str, prompt: Prompt, alert: Alert, unit: Unit, now: datetime) -> list[Effect]:
@@ -151,11 +191,12 @@ _ACTS: dict[Action, Act] = {
     Action.EASE: _ease,
     Action.BACK: _back,
     Action.PAUSE: _pause,
+    Action.LOAD: _load,
     Action.PICK: _pick,
     Action.TAKE_UP: _take_up,
     Action.CANCEL: _not_eased,
 }
-_OF_PAIN = frozenset({Action.EASE, Action.PAUSE, Action.PICK, Action.TAKE_UP, Action.CANCEL})
+_OF_PAIN = frozenset({Action.EASE, Action.PAUSE, Action.LOAD, Action.PICK, Action.TAKE_UP, Action.CANCEL})
 
 
 def _report(alert: Alert, unit: Unit, now: datetime) -> BodyReport | None:

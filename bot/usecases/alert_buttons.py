@@ -7,6 +7,8 @@ from bot.render import alert_answers as say
 from bot.store.alerts import Alert
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
+from bot.usecases.loads_on_hold import on_hold
+from core.programme.exercises import Site
 
 PAIN = "pain:"
 STOP = "stop:"
@@ -51,7 +53,7 @@ def with_buttons(message: Message, alert: Alert, unit: Unit, now: datetime) -> M
         client_id=alert.client_id,
         subject=alert.id,
         card_key=alert_card(alert),
-        facts={"html": message.html, "rows": own},
+        facts={"html": message.html, "rows": own, "on_hold": _holds_a_load(alert, unit, now)},
     )
     return alert_message(prompt, alert, unit)
 
@@ -69,10 +71,18 @@ def alert_message(prompt: Prompt, alert: Alert, unit: Unit, note: str | None = N
         screen=str(prompt.facts.get("screen", "")),
         site=site_of(alert),
         offered=tuple(prompt.facts.get("offered", ())),
+        loads=tuple(prompt.facts.get("loads", ())),
+        on_hold=bool(prompt.facts.get("on_hold")),
         note=note,
         catalogue=unit.exercises.catalogue(),
     )
     return say.alert(view, say.Buttons(prompt.id, prompt.revision))
+
+
+def _holds_a_load(alert: Alert, unit: Unit, now: datetime) -> bool:
+    """Return whether a load would be looked for at a place, and is not while it hurts."""
+    site = site_of(alert)
+    return site is not None and bool(on_hold(unit.clients.get(alert.client_id), Site(site), unit, now))
 
 
 def site_of(alert: Alert) -> str | None:

@@ -4,7 +4,6 @@ A closed or corrected session is looked at once, with its own client's log. What
 row with the time at which it is looked at again (`alert.due_at`), which the tick asks for.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -21,7 +20,7 @@ from bot.usecases.progress_seen import lift_seen
 from core.checkin.training_log import Item, LoggedSet, Session
 from core.loads.asked import amount
 from core.loads.decision import Decision
-from core.loads.equipment import ladder_for
+from core.loads.equipment import Kit, ladder_for
 from core.local_time import instant_of, local_date
 from core.oversight import alerts as rules
 from core.oversight.waiting import LiftCourse, VideosWaiting
@@ -38,6 +37,8 @@ VIDEOS_BACK = timedelta(days=28)
 """A video that is older and had no answer stands in no digest any more. Our proposal."""
 LEFT_BACK = 6
 """Exposures in which reps left are looked at. Our proposal."""
+Look = tuple[str, Tell | None]
+"""The key of a matter that was looked for, and what is told of it; None where it is none, or none any more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,10 @@ class AlertDue:
 
 
 def of_session(session_id: int, unit: Unit, now: datetime) -> list[Effect]:
-    """Return what of a closed session is a matter: its lifts, what was over the load line, what was left."""
+    """Return what of a closed session is a matter: its lifts, what was over the load line, what was left.
+
+    What is none any more ends at once.
+    """
     session = unit.sessions.get(session_id)
     client = unit.clients.get(session.client_id)
     items = unit.sessions.items(session.id)
@@ -57,21 +61,25 @@ def of_session(session_id: int, unit: Unit, now: datetime) -> list[Effect]:
         logged.setdefault(each.item_id, []).append(each)
     done = [item for item in items if logged.get(item.id)]
     decided = unit.decisions.values([each.decision_id for each in done if each.decision_id is not None])
-    effects: list[Effect] = []
+    kit = kit_of(client, unit)
+    looked: list[Look] = []
+    trained: dict[str, Exercise] = {}
     for item in done:
         exercise = unit.exercises.get(item.exercise)
         made = decided.get(item.decision_id) if item.decision_id is not None else None
-        effects += _over(item, logged[item.id], made, exercise, session, client, unit, now)
-        effects += _left(exercise, client, unit, now)
-    trained = [unit.exercises.get(item.exercise) for item in done]
-    main = {exercise.key: exercise for exercise in trained if exercise.main_lift}
+        looked.append(_over(item, logged[item.id], made, exercise, session, client, kit, unit))
+        if exercise.key not in trained:
+            looked.append(_left(exercise, client, unit))
+        trained[exercise.key] = exercise
+    main = {key: exercise for key, exercise in trained.items() if exercise.main_lift}
     lifts = unit.records.lifts(client.id, tuple(main)) if main else {}
     for exercise in main.values():
         policy = unit.rules.policy(client.id, exercise.key)
         points = lift_seen(exercise, client, unit, lifts.get(exercise.key, ())).points
-        effects += _course(exercise, FALLING, rules.falling(exercise.key, points, policy), client, unit, now)
-        effects += _course(exercise, STALL, rules.stalled(exercise.key, points, policy), client, unit, now)
-    return effects
+        looked.append(_course(exercise, FALLING, rules.falling(exercise.key, points, policy), client))
+        looked.append(_course(exercise, STALL, rules.stalled(exercise.key, points, policy), client))
+    unit.alerts.close_all([key for key, tell in looked if tell is None], now)
+    return [tell for _, tell in looked if tell is not None]
 
 
 def _over(
@@ -81,49 +89,39 @@ def _over(
     exercise: Exercise,
     session: Session,
     client: Client,
+    kit: Kit,
     unit: Unit,
-    now: datetime,
-) -> Iterator[Effect]:
+) -> Look:
     key = f"line:{client.id}:{item.exercise}"
     masses = [amount(each.load, exercise) for each in logged if each.load is not None]
     line = rules.most_given(made, amount(item.given.load, exercise)) if made is not None else None
     found = rules.over_line(
         [each for each in masses if each is not None],
         line,
-        ladder_for(exercise, kit_of(client, unit)),
+        ladder_for(exercise, kit),
         unit.rules.policy(client.id, exercise.key),
     )
     if found is None:
-        unit.alerts.close(key, now)
-        return
+        return key, None
     message = say.over_line(client.name, exercise, found, session.local_on)
-    yield Tell(client.id, key, found.grown, Level.TODAY, message)
+    return key, Tell(client.id, key, found.grown, Level.TODAY, message)
 
 
-def _left(exercise: Exercise, client: Client, unit: Unit, now: datetime) -> Iterator[Effect]:
+def _left(exercise: Exercise, client: Client, unit: Unit) -> Look:
     key = f"left:{client.id}:{exercise.key}"
     history = exposures(client.id, exercise.key, unit, limit=LEFT_BACK)
     found = rules.left_under(history, unit.rules.policy(client.id, exercise.key))
     if found is None:
-        unit.alerts.close(key, now)
-        return
-    yield Tell(client.id, key, found.grown, Level.TODAY, say.left_under(client.name, exercise, found))
+        return key, None
+    return key, Tell(client.id, key, found.grown, Level.TODAY, say.left_under(client.name, exercise, found))
 
 
-def _course(
-    exercise: Exercise,
-    kind: str,
-    found: tuple[LiftCourse, int] | None,
-    client: Client,
-    unit: Unit,
-    now: datetime,
-) -> Iterator[Effect]:
+def _course(exercise: Exercise, kind: str, found: tuple[LiftCourse, int] | None, client: Client) -> Look:
     key = f"{kind}{client.id}:{exercise.key}"
     if found is None:
-        unit.alerts.close(key, now)
-        return
+        return key, None
     course, grown = found
-    yield Tell(
+    return key, Tell(
         client.id,
         key,
         grown,

@@ -13,7 +13,7 @@ from bot.messages import Effect, Person
 from bot.store.due_questions import DueQuestion
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases import block_end, check_in, illness, morning, plan_week, week_clock
+from bot.usecases import block_end, check_in, holiday, illness, morning, plan_week, week_clock
 from bot.usecases.effects import after_quiet
 from bot.usecases.unasked import has_room
 from core.local_time import local_date
@@ -27,6 +27,7 @@ ASKERS: Mapping[str, Asker] = {
     week_clock.PLAN: plan_week.ask,
     week_clock.BLOCK_END: block_end.ask,
     "illness": illness.ask_how,
+    holiday.KIND: holiday.ask,
 }
 """By kind, who asks. A kind that is not here is dropped: the program was set back to one that does not know it."""
 

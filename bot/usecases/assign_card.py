@@ -7,6 +7,7 @@ from typing import Any
 from bot.messages import Message
 from bot.render import personalise as fit_words
 from bot.render import setting_up as words
+from bot.store.blocks import Assignment
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
@@ -18,6 +19,7 @@ from bot.usecases.assigning import (
     start_checked,
     starts_offered,
 )
+from bot.usecases.season_spans import last_of
 from core.local_time import local_date
 from core.programme.block import Weekday
 from core.programme.calendar import sessions_between
@@ -74,9 +76,8 @@ def _summary_card(
     catalogue, question = unit.exercises.catalogue(), open_question(facts, client, unit)
     result = result_of(facts, client, unit)
     if question is not None:
-        offered = [catalogue[key].name for key in question.likely]
         text = fit_words.question(client.name, question, len(result.asked), catalogue)
-        return words.which_instead(text, offered, buttons, note)
+        return words.which_instead(text, [catalogue[key].name for key in question.likely], buttons, note)
     starts_on = start_checked(date.fromisoformat(facts["starts_on"]), client, now)
     days = [Weekday(day) for day in client.days or []]
     first_week: list[tuple[date, str]] = []
@@ -85,7 +86,7 @@ def _summary_card(
         week = sessions_between(block, starts_on, days, starts_on, starts_on + timedelta(days=6))
         first_week = [(one.on, day.name) for one in week if (day := block.day(one.day_key))]
         close = close_pairs(result.block, starts_on, days, catalogue)
-    running = unit.blocks.running(client.id)
+    running, today = unit.blocks.running(client.id), local_date(now, client.zone or "UTC")
     summary = words.Summary(
         client=client.name,
         block=block.name,
@@ -100,13 +101,20 @@ def _summary_card(
             *fit_words.elsewhere_part(result.elsewhere, catalogue),
         ],
         ends=unit.blocks.version(running.version_id).name if running else None,
-        goes_on=starts_on > local_date(now, client.zone or "UTC"),
+        goes_on=starts_on > today,
         frozen=client.frozen_at is not None,
+        over_on=_over_on(client, running, today, unit),
         close=close,
         minutes=client.minutes,
         longer=longer_days(result.block, client.minutes, catalogue) if client.minutes else (),
     )
     return words.summary_card(summary, buttons, note)
+
+
+def _over_on(client: Client, running: Assignment | None, today: date, unit: Unit) -> date | None:
+    """Return the last date of what a client runs, where that lies behind."""
+    last = last_of(client, running, unit, today) if running is not None else today
+    return last if last < today else None
 
 
 _CARDS: dict[str, Callable[[Mapping[str, Any], Unit, datetime, words.Buttons, str | None], Message]] = {

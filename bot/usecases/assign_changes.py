@@ -1,6 +1,7 @@
 """What a coach chooses for one client in place of what she wrote, while she puts her on a block."""
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any
 
 from bot.render import personalise as say
@@ -22,7 +23,13 @@ KEEP = frozenset({"keep", "keep it", "as written"})
 
 def result_of(facts: Mapping[str, Any], client: Client, unit: Unit) -> Personalised:
     """Return the block as the client would do it, with what was chosen so far."""
-    return fitted(unit.blocks.version(facts["version"]), client, facts.get("choices", {}), unit)
+    return fitted(
+        unit.blocks.version(facts["version"]), client, facts.get("choices", {}), _begins(facts), unit
+    )
+
+
+def _begins(facts: Mapping[str, Any]) -> date:
+    return date.fromisoformat(facts["starts_on"])
 
 
 def open_question(facts: Mapping[str, Any], client: Client, unit: Unit) -> Change | None:
@@ -76,13 +83,13 @@ def _taken(exercise: str, answer: str, facts: Mapping[str, Any], client: Client,
             near = suggestions(answer, catalogue=catalogue)
             return dict(facts), say.no_such_exercise(answer.strip(), near)
         found = known
-    if not _may(found.key, exercise, block, client, unit):
+    if not _may(found.key, exercise, block, client, _begins(facts), unit):
         return dict(facts), say.cannot_be_given(client.name, found)
     return _with(facts, exercise, found.key, client, unit)
 
 
-def _may(key: str, exercise: str, block: Block, client: Client, unit: Unit) -> bool:
-    catalogue, hers = unit.exercises.catalogue(), about(client, unit)
+def _may(key: str, exercise: str, block: Block, client: Client, on: date, unit: Unit) -> bool:
+    catalogue, hers = unit.exercises.catalogue(), about(client, on, unit)
     asked = [
         line.prescription
         for day in block.days

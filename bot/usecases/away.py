@@ -14,7 +14,7 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import away_card, silence, stop_signs, travelling
 from bot.usecases.away_card import KIND, KINDS, Draft, buttons, card, coming, opened, overlapping, sent, shown
-from bot.usecases.away_plan import follow_aways
+from bot.usecases.away_plan import follow_time_off
 from bot.usecases.coming_back import said_of_break
 from bot.usecases.forwarding import words_passed_on
 from bot.usecases.layout import carry_on
@@ -226,7 +226,7 @@ def _place(draft: Draft, client: Client, unit: Unit) -> str | None:
 def _plan_follows(client: Client, unit: Unit, now: datetime) -> None:
     """Next in line, dates pass over an absence; by the calendar, what falls into it is left out."""
     carry_on(client.id, unit, now)
-    follow_aways(client, unit, now)
+    follow_time_off(client, unit, now)
 
 
 def _undone(client: Client, prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:

@@ -13,7 +13,7 @@ from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import answering, client_log, client_why, correcting, ordering, video_asked
-from bot.usecases.care_lines import care_lines
+from bot.usecases.care_lines import ahead_of, care_lines, limit_lines
 from bot.usecases.checked_in import WEEK, last_said
 from bot.usecases.decisions import given_dose, inputs_for, kit_of
 from bot.usecases.goals import lines_of
@@ -131,10 +131,19 @@ def _message(client: Client, prompt: Prompt, unit: Unit, now: datetime, note: st
         daily=_daily(client, today, unit),
         today=today,
         beside=_beside_the_block(client, today, unit),
-        said=(*health_lines(client, unit), *care_lines(client, unit, now)),
+        **_cared_for(client, today, unit, now),
         **_of_her_own(running, today, unit),
     )
     return say.client_card(view, say.Buttons(prompt.id, prompt.revision))
+
+
+def _cared_for(client: Client, today: date, unit: Unit, now: datetime) -> dict[str, Any]:
+    """Gather what comes, what is ruled out for her, what is kept of her care, and what she said of her health."""
+    return {
+        "ahead": ahead_of(client, unit, now),
+        "limits": limit_lines(client, today, unit),
+        "said": (*care_lines(client, unit, now), *health_lines(client, unit)),
+    }
 
 
 def _beside_the_block(client: Client, today: date, unit: Unit) -> BesideBlock:

@@ -1,7 +1,8 @@
 """`/limit NAME: WHAT`: what a clinician has limited. Read back in full, then it holds at once; only the coach ends it.
 
-A limit goes into every decision from the moment it holds. A card that is out is decided anew where that gives less,
-never more; what was begun stays as it was done.
+A limit goes into every decision from the moment it holds. What it rules out is done otherwise where something stands
+in, on the card that is out and on those to come; the coach reads what before it holds and after, and takes all of it
+back together on the same day. Of a card that is out less is given, never more; what was begun stays as it was done.
 """
 
 from collections.abc import Sequence
@@ -15,11 +16,10 @@ from bot.render.setting_up import Buttons
 from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
+from bot.usecases import clinician_limits_held
 from bot.usecases.block_files import only_for_coaches
 from bot.usecases.leaving import answer
 from bot.usecases.named_first import named_first, which
-from bot.usecases.open_loads import lessened
-from bot.usecases.session_view import show
 from bot.usecases.taps_typed import typed_tap
 from core.loads.limit_words import limit_read
 from core.loads.limits import Limit
@@ -32,6 +32,7 @@ WORDS = {
     "take it out": Action.DROP,
     "yes, take it out": Action.RELEASE,
     **dict.fromkeys(("keep it", "back"), Action.BACK),
+    "undo": Action.UNDO,
 }
 """What may be typed for a button."""
 
@@ -101,8 +102,13 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
             limit = _named(tap, client, unit, now)
             return [_shown(prompt, client, unit, now, asks="out", out=limit.row_id if limit else 0)]
         case Action.RELEASE if asks == "out":
-            taken = unit.clinician_limits.take_out(prompt.facts.get("out", 0), client.id, now)
-            return [_shown(prompt, client, unit, now, say.TAKEN_OUT if taken else say.STALE)]
+            back = clinician_limits_held.taken_out(prompt.facts.get("out", 0), client, unit, now)
+            note = say.STALE if back is None else say.taken_out(back, unit.exercises.catalogue())
+            return [_shown(prompt, client, unit, now, note)]
+        case Action.UNDO if _may_undo(prompt, client, now):
+            effects = clinician_limits_held.undone(prompt.facts["held"], client, unit, now)
+            note = say.undone(on_card=bool(effects))
+            return [*effects, _shown(prompt, client, unit, now, note)]
         case Action.BACK if asks == "out":
             return [_shown(prompt, client, unit, now)]
         case _:
@@ -140,30 +146,15 @@ def _named(tap: Tap, client: Client, unit: Unit, now: datetime) -> Limit | None:
 
 
 def _held(prompt: Prompt, client: Client, unit: Unit, now: datetime) -> list[Effect]:
-    limits = _draft(prompt)
-    for each in limits:
-        unit.clinician_limits.add(client.id, each, now)
-    effects = _bound(limits, client, unit, now)
-    note = say.HELD + (say.CARD_CHANGED if effects else "")
-    return [*effects, _shown(prompt, client, unit, now, note)]
+    held = clinician_limits_held.held(_draft(prompt), client, unit, now)
+    note = say.held(client.name, held.card, held.coming, unit.exercises.catalogue())
+    return [*held.effects, _shown(prompt, client, unit, now, note, held=held.facts)]
 
 
-def _bound(limits: Sequence[Limit], client: Client, unit: Unit, now: datetime) -> list[Effect]:
-    """Decide anew what a card that is out still has open of what is limited; show it where something is less."""
-    session = unit.sessions.open_one(client.id)
-    if session is None or session.state not in ("sent", "started"):
-        return []
-    changed = [
-        item
-        for item in unit.sessions.items(session.id)
-        if item.state == "open"
-        and any(
-            each.stands(session.local_on) and each.bears_on(unit.exercises.get(item.exercise))
-            for each in limits
-        )
-        and lessened(item, session, unit, now, cause=None)
-    ]
-    return show(session.id, unit, note=say.holds_now(limits)) if changed else []
+def _may_undo(prompt: Prompt, client: Client, now: datetime) -> bool:
+    """Return whether limits may be taken back as a slip: on their first day; later on only a clinician ends one."""
+    held = prompt.facts.get("held")
+    return held is not None and held["on"] == local_date(now, client.zone or "UTC").isoformat()
 
 
 def _draft(prompt: Prompt) -> tuple[Limit, ...]:
@@ -171,7 +162,7 @@ def _draft(prompt: Prompt) -> tuple[Limit, ...]:
 
 
 def _kept_facts(prompt: Prompt) -> dict[str, Any]:
-    return {key: prompt.facts[key] for key in ("asks", "draft", "out") if key in prompt.facts}
+    return {key: prompt.facts[key] for key in ("asks", "draft", "out", "held") if key in prompt.facts}
 
 
 def _shown(
@@ -185,12 +176,15 @@ def _shown(
 def _message(prompt: Prompt, client: Client, unit: Unit, now: datetime, note: str = "") -> Message:
     buttons, catalogue = Buttons(prompt.id, prompt.revision), unit.exercises.catalogue()
     if prompt.facts.get("asks") == "hold":
-        return say.read_back(client.name, _draft(prompt), catalogue, buttons)
+        draft = _draft(prompt)
+        coming = clinician_limits_held.coming_with(draft, client, unit, now)
+        return say.read_back(client.name, draft, coming, catalogue, buttons)
     limit = unit.clinician_limits.get(prompt.facts.get("out", 0), client.id)
     if prompt.facts.get("asks") == "out" and limit is not None:
         return say.ask_out(client.name, limit, catalogue, buttons)
     standing = unit.clinician_limits.standing(client.id, local_date(now, client.zone or "UTC"))
-    return say.standing(client.name, standing, catalogue, buttons, note)
+    can_undo = _may_undo(prompt, client, now)
+    return say.standing(client.name, standing, catalogue, buttons, note, can_undo=can_undo)
 
 
 def _card(prompt: Prompt, message: Message) -> EditCard:

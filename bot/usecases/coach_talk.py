@@ -18,6 +18,7 @@ from bot.usecases import (
     last_loads,
     orders_said,
     raises,
+    raises_said,
     referring,
     reminding,
     rules,
@@ -25,6 +26,7 @@ from bot.usecases import (
     telling_many,
     versions,
     video_cue,
+    way_out_said,
     week_files,
 )
 
@@ -44,7 +46,10 @@ def heard(text: str, person: Person, unit: Unit, now: datetime, *, edited: bool 
     """Read it as the answer to what is open; else say what a coach can do."""
     if edited and person.arrival is not None and person.arrival.reply_to is not None:
         return [Send(person.chat_id, edits_stay(), key=f"edit:{person.arrival.update_id}")]
-    ordered = None if edited else orders_said.heard(text, person, unit, now)
+    steady = None if edited else way_out_said.heard(text, person, unit, now)
+    if steady is not None:
+        return steady
+    ordered = None if edited else _ordered(text, person, unit, now, answers=True)
     passed_on = ordered or answering.heard(answering.Words(text), person, unit, now)
     if passed_on is not None:
         return passed_on
@@ -58,10 +63,18 @@ def heard(text: str, person: Person, unit: Unit, now: datetime, *, edited: bool 
     if prompt is not None and prompt.kind == last_loads.KIND:
         return last_loads.typed(text, prompt, unit, now)
     said = _settled(text, prompt, person, unit, now)
+    if said is None and not edited:
+        said = _ordered(text, person, unit, now, answers=False)
     if said is not None:
         return said
     arrival = person.arrival.update_id if person.arrival else 0
     return [Send(person.chat_id, coach_help(), key=f"help:{arrival}")]
+
+
+def _ordered(text: str, person: Person, unit: Unit, now: datetime, *, answers: bool) -> list[Effect] | None:
+    """Take an order, or a word to raises that wait; `answers` while it may be the answer to what is open."""
+    raised = raises_said.heard(text, person, unit, now, answers=answers)
+    return orders_said.heard(text, person, unit, now, answers=answers) if raised is None else raised
 
 
 def _settled(

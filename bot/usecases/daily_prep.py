@@ -110,7 +110,7 @@ def _view(client: Client, asked: DailyPrep, unit: Unit, now: datetime) -> say.Se
         asked=asked,
         steps=daily_now(asked, client, unit, today),
         left_out=tuple(left_out_now(asked, client, unit, today)),
-        limited=tuple(each.name for each in limited(asked, client, unit)),
+        limited=tuple(each.name for each in limited(asked, client, unit, today)),
         due_at=next_due(client, now, unit.rules.policy(client.id)),
         zone=zone,
         done=done,

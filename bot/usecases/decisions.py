@@ -1,12 +1,12 @@
 """What comes next for a client's exercise: gathers what the rules need, and keeps what they say."""
 
-from collections.abc import Collection
 from datetime import date, datetime
 
 from bot.store.last_loads import KeptLastLoad
 from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases.coach_away import orders_with_absence
+from bot.usecases.eased_days import eased_on
 from bot.usecases.health_known import lifter_health
 from bot.usecases.places import done_there, is_of_a_place, is_usual, usual_place
 from core.checkin.pain_course import marked
@@ -33,7 +33,7 @@ from core.loads.looking_back import (
     last_trained,
     least_asked,
 )
-from core.loads.order import CoachOrder, OrderKind
+from core.loads.order import CoachOrder
 from core.loads.sister_lifts import SISTERS
 from core.programme.carried_over import carried_over
 from core.programme.exercises import Exercise, Side
@@ -63,7 +63,9 @@ def exposures(
     logged: dict[int, list[LoggedSet]] = {}
     for each in unit.sets.standing([item.id for _, item in past]):
         logged.setdefault(each.item_id, []).append(each)
-    eased = eased_on(client_id, unit.exercises.get(exercise), {each.local_on for each, _ in past}, unit)
+    eased, lighter = eased_on(
+        client_id, unit.exercises.get(exercise), {each.local_on for each, _ in past}, unit
+    )
     merged = unit.moves.took_in(client_id)
     found = tuple(
         _exposure(
@@ -71,6 +73,7 @@ def exposures(
             item,
             logged.get(item.id, []),
             eased=session.local_on in eased,
+            deload=session.local_on in lighter,
             merged=session.id in merged,
         )
         for session, item in past
@@ -80,26 +83,6 @@ def exposures(
     if noted is None or any(each.sets and each.on <= noted.local_on for each in found):
         return found
     return tuple(sorted((_noted(noted, unit), *found), key=lambda each: each.on))
-
-
-def eased_on(client_id: int, exercise: Exercise, days: Collection[date], unit: Unit) -> frozenset[date]:
-    """Return the days on which an exercise was eased by an order, one that was taken back after them too."""
-    eases = [
-        kept
-        for kept in unit.orders.history(client_id)
-        if kept.kind == OrderKind.EASE and kept.value.bears_on(exercise)
-    ]
-    used = {each.until_on for each in eases if each.until_on is not None and each.voided_at is None}
-    dated = [each for each in eases if each.dated]
-    return frozenset(
-        day
-        for day in days
-        if day in used
-        or any(
-            each.value.stands(day) and (each.voided_at is None or each.voided_at.date() > day)
-            for each in dated
-        )
-    )
 
 
 def _past_there(
@@ -139,7 +122,7 @@ def _noted(kept: KeptLastLoad, unit: Unit) -> Exposure:
 
 
 def _exposure(
-    session: Session, item: Item, logged: list[LoggedSet], *, eased: bool, merged: bool
+    session: Session, item: Item, logged: list[LoggedSet], *, eased: bool, deload: bool, merged: bool
 ) -> Exposure:
     done = [
         SetDone(
@@ -170,6 +153,7 @@ def _exposure(
         effort=session.effort,
         written=item.prescription.dose.load if item.exercise == item.prescription.exercise else None,
         eased=eased,
+        deload=deload,
         merged=merged,
         least=least_asked(item.prescription.dose, item.given),
     )

@@ -18,14 +18,16 @@ from bot.usecases.checked_in import check_ins_told
 from bot.usecases.decisions import dose_for, inputs_for, kit_of
 from bot.usecases.digest_of_talk import texts_of_talk
 from bot.usecases.effects import after_quiet
-from bot.usecases.in_line import ends_on
+from bot.usecases.in_line import ends_on, style_of
 from core.loads.comeback import FEWEST_AWAY
 from core.loads.decision import Decision, Moment, next_decision
+from core.loads.equipment import Kit
 from core.local_time import instant_of, local_date
 from core.oversight.digest import MONTH, Digest, digest
 from core.oversight.facts import Ahead, Beside, ClientFacts, Lifted
 from core.oversight.week import WEEK, week_key
 from core.programme.prescription import Prescription
+from core.programme.replanning import Style
 
 LOOK_BACK = timedelta(days=42)
 """How far back a row of misses is followed."""
@@ -108,11 +110,12 @@ def facts_of(unit: Unit, on: date, due_at: datetime | None = None) -> tuple[Clie
     lifted = log.lifted(on - LIFTED_BACK)
     ahead = _ahead(unit, on, lifted)
     zone = unit.coaches.get(unit.tenant).zone
-    checked = check_ins_told(unit, due_at or instant_of(on, time(23, 59), zone))
-    beside = unit.other_training.since(on - SIX_DAYS)
-    videos = videos_waiting(unit, due_at or instant_of(on, time(23, 59), zone))
-    lifts, asked = lift_courses(unit), raises.by_client(unit, due_at or instant_of(on, time(23, 59), zone))
-    referrals = referring.due_for_review(unit, on)
+    at = due_at or instant_of(on, time(23, 59), zone)
+    checked, videos = check_ins_told(unit, at), videos_waiting(unit, at)
+    lifts, asked = lift_courses(unit), raises.by_client(unit, at)
+    beside, referrals = unit.other_training.since(on - SIX_DAYS), referring.due_for_review(unit, on)
+    pain, reachable = unit.body.bearing_all(on - MONTH), unit.accounts.reachable(unit.tenant)
+    in_line = style_of(unit) is Style.IN_LINE
     return tuple(
         ClientFacts(
             client_id=client.id,
@@ -121,11 +124,11 @@ def facts_of(unit: Unit, on: date, due_at: datetime | None = None) -> tuple[Clie
             paused_until=client.paused_until,
             frozen_on=local_date(client.frozen_at, zone) if client.frozen_at is not None else None,
             frozen_by_health=client.frozen_for == "health question",
-            reachable=_is_reachable(client, unit),
+            reachable=client.id in reachable,
             began_on=began.get(client.id),
             heard_at=client.heard_at,
             past=past.get(client.id, ()),
-            pain=tuple(each.as_pain() for each in unit.body.bearing(client.id, on - MONTH)),
+            pain=tuple(each.as_pain() for each in pain.get(client.id, ())),
             lifted=lifted.get(client.id, ()),
             ahead=ahead.get(client.id, ()),
             check_in=checked.get(client.id),
@@ -135,7 +138,7 @@ def facts_of(unit: Unit, on: date, due_at: datetime | None = None) -> tuple[Clie
             lifts=lifts.get(client.id, ()),
             raises_waiting=asked.get(client.id, ()),
             referrals_due=referrals.get(client.id, ()),
-            **_end_of(running.get(client.id), ends_on(client, unit, on), unit),
+            **_end_of(running.get(client.id), ends_on(client, unit, on) if in_line else None, unit),
         )
         for client in unit.clients.roster()
         if client.state in ("active", "paused")
@@ -148,11 +151,6 @@ def _beside(trained: Sequence[Other], on: date) -> tuple[Beside, ...]:
         for each in trained
         if each.local_on <= on
     )
-
-
-def _is_reachable(client: Client, unit: Unit) -> bool:
-    account = unit.accounts.of_client(client.id)
-    return account is not None and account.reachable
 
 
 def _end_of(running: Assignment | None, last_turn: date | None, unit: Unit) -> "dict[str, str | date]":
@@ -171,6 +169,7 @@ def _ahead(unit: Unit, on: date, lifted: dict[int, tuple[Lifted, ...]]) -> dict[
     decided, changed = unit.oversight.decided(), unit.oversight.changed()
     last = {(client_id, each.exercise): each.on for client_id, done in lifted.items() for each in done}
     found: dict[int, dict[str, Ahead]] = {}
+    kits: dict[int, tuple[Client, Kit]] = {}
     for client_id, prescription, moment in _asked(unit, on):
         mine, exercise = found.setdefault(client_id, {}), prescription.exercise
         if exercise in mine or (kept := decided.get((client_id, exercise))) is None:
@@ -178,18 +177,20 @@ def _ahead(unit: Unit, on: date, lifted: dict[int, tuple[Lifted, ...]]) -> dict[
         made_at, output = kept
         away = (moment.today - last.get((client_id, exercise), moment.today)).days >= FEWEST_AWAY
         if away or changed.get(client_id, made_at) > made_at:
-            decision = _worked_out(client_id, prescription, moment, unit)
+            if client_id not in kits:
+                client = unit.clients.get(client_id)
+                kits[client_id] = client, kit_of(client, unit)
+            decision = _worked_out(*kits[client_id], prescription, moment, unit)
         else:
             decision = Decision.model_validate_json(output)
         mine[exercise] = Ahead(exercise=exercise, decision=decision)
     return {client_id: tuple(each.values()) for client_id, each in found.items()}
 
 
-def _worked_out(client_id: int, prescription: Prescription, moment: Moment, unit: Unit) -> Decision:
-    client = unit.clients.get(client_id)
+def _worked_out(client: Client, kit: Kit, prescription: Prescription, moment: Moment, unit: Unit) -> Decision:
     exercise = unit.exercises.get(prescription.exercise)
     dose = dose_for(exercise, prescription)
-    return next_decision(inputs_for(client, exercise.key, dose, moment, kit_of(client, unit), unit))
+    return next_decision(inputs_for(client, exercise.key, dose, moment, kit, unit))
 
 
 def _asked(unit: Unit, on: date) -> Iterator[tuple[int, Prescription, Moment]]:

@@ -8,7 +8,7 @@ from bot.files.report_xlsx import tables_xlsx
 from bot.messages import Action, Effect, Person, Tap
 from bot.store.prompts import Prompt
 from bot.store.units import Unit, Units
-from bot.usecases import blocks_running, client_papers, progress, report
+from bot.usecases import blocks_running, client_papers, physio_summary, progress, report
 
 Pictures = tuple[tuple[str, bytes], ...]
 
@@ -20,19 +20,26 @@ class Drawn:
     Attributes:
         files: Pictures or files, each with its name.
         made: A report.
+        summary: What a client's yes hands on.
     """
 
     files: Pictures = ()
     made: report.Made | None = None
+    summary: physio_summary.Made | None = None
 
 
 NOTHING = Drawn()
 Finish = Callable[[], Drawn]
 
 
+def may_draw(tap: Tap) -> bool:
+    """Return whether something may have to be drawn for a tap; a look at its prompt then says so."""
+    return tap.action in (Action.CHART, Action.CONFIRM)
+
+
 def drawn_for(units: Units, user_id: int, tap: Tap | None, now: datetime) -> Drawn:
     """Return what a tap asks for; nothing where it asks for none, or is not hers. For a thread of its own."""
-    if tap is None or tap.action is not Action.CHART:
+    if tap is None or not may_draw(tap):
         return NOTHING
     with units.read(None) as house:
         account = house.accounts.find(user_id)
@@ -42,8 +49,12 @@ def drawn_for(units: Units, user_id: int, tap: Tap | None, now: datetime) -> Dra
         prompt = unit.prompts.get(tap.prompt)
         if prompt is None or prompt.user_id != user_id:
             return NOTHING
-        is_hers = account.role == "coach" and prompt.kind != progress.KIND
+        is_hers = account.role == "coach" and prompt.kind != progress.KIND and tap.action is Action.CHART
         finish = _gathered(tap, prompt, unit, now) if is_hers else None
+    if prompt.kind == physio_summary.KIND and tap.action is Action.CONFIRM:
+        return Drawn(summary=physio_summary.made_for_yes(units, user_id, now))
+    if tap.action is not Action.CHART:
+        return NOTHING
     if prompt.kind == progress.KIND:
         return Drawn(progress.tap_drawn(units, user_id, tap))
     return finish() if finish is not None else NOTHING
@@ -78,6 +89,8 @@ def answered(
     """Do what a tap asks with what was drawn for it; None where it asks for nothing of the kind."""
     if prompt.kind == progress.KIND:
         return progress.tapped(tap, prompt, person, unit, now, drawn.files)
+    if prompt.kind == physio_summary.KIND:
+        return physio_summary.tapped(tap, prompt, person, unit, now, drawn.summary)
     if tap.action is not Action.CHART:
         return None
     if prompt.kind == blocks_running.KIND:

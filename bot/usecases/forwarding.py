@@ -14,6 +14,8 @@ from bot.usecases.alerting import video_came
 from bot.usecases.effects import after_quiet
 
 HOUR = timedelta(hours=1)
+BURST = timedelta(seconds=60)
+"""How soon after another of its kind a file without words gets no answer of its own. [s] Our proposal."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,18 +60,12 @@ def passed_on(
     chat_id = unit.accounts.coach_chat(unit.tenant)
     if chat_id is None:
         return [Send(person.chat_id, say.nobody_there(), key=f"media:{_update(person)}")]
-    hour = now.replace(minute=0, second=0, microsecond=0)
-    if (
-        not urgent
-        and unit.forwards.media_since(client.id, hour) >= unit.rules.policy(client.id).media_an_hour
-    ):
-        words = words_passed_on(command.caption, client, person, unit, now) if command.caption else []
-        until = (hour + HOUR).astimezone(ZoneInfo(client.zone or "UTC"))
-        refused = say.too_many(unit.rules.policy(client.id).media_an_hour, until.time())
-        return [*words, Send(person.chat_id, refused, key=f"too-many:{client.id}:{hour:%Y%m%d%H}")]
+    if not urgent and (refused := _too_many(command, client, person, unit, now)):
+        return refused
     video_came(client, command.kind, unit, now)
     item, doing = _doing(client, unit)
     again = command.album is not None and unit.forwards.has_album(client.id, command.album)
+    answered = again or _goes_on(command, client, unit, now)
     key = f"forward:{_update(person)}{_album(command.album)}"
     message_id = person.arrival.message_id if person.arrival else None
     due_at = None if urgent else after_quiet(now, unit.coaches.get(unit.tenant).zone, unit.rules.policy())
@@ -81,10 +77,31 @@ def passed_on(
         name = f"{key}:{number}" if number else key
         unit.forwards.add(client.id, name, chat_id, message_id, command.kind, now, item_id=item)
         effects.append(Send(chat_id, message, key=name, due_at=due_at))
-    if not urgent and not again:
+    if not urgent and not answered:
         effects.append(Send(person.chat_id, say.passed_on(), key=f"passed-on:{_update(person)}"))
         effects += office_hours.told(client, person, unit, now)
     return effects
+
+
+def _too_many(command: MediaSent, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Say that this is more than goes on in an hour; what stands under it goes on. Nothing where it is not."""
+    hour, most = now.replace(minute=0, second=0, microsecond=0), unit.rules.policy(client.id).media_an_hour
+    if unit.forwards.media_since(client.id, hour) < most:
+        return []
+    words = words_passed_on(command.caption, client, person, unit, now) if command.caption else []
+    until = (hour + HOUR).astimezone(ZoneInfo(client.zone or "UTC"))
+    refused = say.too_many(most, until.time())
+    return [*words, Send(person.chat_id, refused, key=f"too-many:{client.id}:{hour:%Y%m%d%H}")]
+
+
+def _goes_on(command: MediaSent, client: Client, unit: Unit, now: datetime) -> bool:
+    """Return whether a file is one more of a burst, which was answered with its first."""
+    return not command.caption and unit.forwards.media_since(client.id, now - BURST, command.kind) > 0
+
+
+def in_burst(person: Person, now: datetime) -> str:
+    """Return a key that all that somebody sends within a minute shares, so that it is answered once."""
+    return f"media:{person.user_id}:{now:%Y%m%d%H%M}"
 
 
 def _asked_for(

@@ -7,8 +7,8 @@ from datetime import date, datetime, time
 from bot.store.blocks import Assignment
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases.away_plan import without_training
 from bot.usecases.merging import work_of
+from bot.usecases.time_off import time_off
 from core.checkin.training_log import Session
 from core.errors import TooFewTrainingDays
 from core.local_time import instant_of, local_date
@@ -276,7 +276,7 @@ def _free(
     if over and today not in planned:
         used.add(today)
     first = max(today, running.starts_on)
-    gone = without_training(client.id, today, unit)
+    gone = time_off(client.id, today, unit)
     return (
         on
         for on in slots(block, running.starts_on, days, first)

@@ -13,6 +13,7 @@ from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.health_known import BIRTH, OVER, PREGNANT, PRESSURE, SCREEN, SLIP, is_yes
+from bot.usecases.open_loads import eased_by_health
 from bot.usecases.releasing import HEALTH, PLAN, SLIPPED, release_button
 from bot.usecases.session_view import show
 
@@ -82,8 +83,9 @@ def _pregnant(talk: Said) -> tuple[list[Effect], str | None]:
     talk.keep(PREGNANT, yes=True)
     talk.unit.health_answers.drop(talk.client.id, OVER[PREGNANT], talk.now)
     if not talk.joining:
-        told = talk.tell("pregnant", Level.NOW, say.is_pregnant(talk.client.name))
-        return [told], say.pregnancy_binds(talk.coach)
+        shown = eased_by_health(talk.client, talk.unit, talk.now)
+        told = talk.tell("pregnant", Level.NOW, say.is_pregnant(talk.client.name, eased=bool(shown)))
+        return [told, *shown], say.pregnancy_binds(talk.coach)
     message = say.pregnant_joins(talk.client.name, talk.release())
     return [*hold(talk), talk.tell("health", Level.NOW, message)], outcome.doctor_first(talk.coach)
 
@@ -139,8 +141,9 @@ def _pressure(talk: Said, *, untreated: bool) -> tuple[list[Effect], str | None]
         talk.unit.health_answers.drop(talk.client.id, OVER[PRESSURE], talk.now)
         if talk.joining:
             return [], None
+        shown = eased_by_health(talk.client, talk.unit, talk.now)
         told = talk.tell("pressure", Level.TODAY, say.pressure_untreated(talk.client.name))
-        return [told], say.pressure_binds(talk.coach)
+        return [told, *shown], say.pressure_binds(talk.coach)
     if not talk.was(PRESSURE):
         talk.keep(PRESSURE, yes=False)
         return [], None

@@ -10,7 +10,7 @@ from bot.store.blocks import Assignment, running_short
 from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases import week_clock
-from bot.usecases.away_plan import follow_aways
+from bot.usecases.away_plan import follow_time_off
 from bot.usecases.in_line import lay, style_of
 from core.errors import TooFewTrainingDays
 from core.local_time import instant_of, local_date
@@ -60,7 +60,7 @@ def lay_out(client_id: int, unit: Unit, now: datetime, *, anew: bool = False) ->
     until = local_date(now, client.zone) + AHEAD
     added = _laid_until(client, running, unit, now, until, anew=anew)
     unit.blocks.laid(running.id, until)
-    follow_aways(client, unit, now)
+    follow_time_off(client, unit, now)
     week_clock.planned(client_id, unit, now)
     return added
 

@@ -69,6 +69,8 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit) -> Sequence[Effect]:
     if person.client_id is None:
         return []
     client = unit.clients.get(person.client_id)
+    if client.state == "stopped" and unit.clients.was_ended(client.id):
+        return [card_shown(prompt, client.id, words.stopped_speaks())]
     if client.state == "stopped":
         coach = unit.coaches.get(unit.tenant).name
         return [card_shown(prompt, client.id, words.has_stopped(coach))]
@@ -78,9 +80,16 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit) -> Sequence[Effect]:
     return [card_shown(prompt, client.id, message)]
 
 
-def ended(client: Client, unit: Unit, now: datetime) -> list[Effect]:
-    """Take the consent back and end everything at once: without health data no load can be worked out."""
-    unit.clients.withdraw(client.id, now)
+def ended(client: Client, unit: Unit, now: datetime, *, by_coach: bool = False) -> list[Effect]:
+    """End everything at once. A client who stops takes her consent back; her coach ends what it was given for.
+
+    Either way no consent stands after it: nothing is kept, worked out or shown of her until she agrees anew.
+    """
+    if by_coach:
+        unit.clients.end_consent(client.id, now)
+    else:
+        unit.clients.withdraw(client.id, now)
+    unit.contracts.end(client.id, now)
     unit.clients.change(client.id, state="stopped", join_step=None, stopped_at=now)
     unit.blocks.end(client.id, now)
     unit.daily_preps.end(client.id, now)

@@ -52,7 +52,7 @@ def media_sent(command: MediaSent, person: Person, unit: Unit, now: datetime) ->
         return first or strangers.answered(person, unit, now)
     client = unit.clients.get(person.client_id)
     if client.state == "joining":
-        return first or [Send(person.chat_id, say.join_first(), key=f"media:{_update(person)}")]
+        return first or [Send(person.chat_id, say.join_first(), key=forwarding.in_burst(person, now))]
     if client.state == "stopped":
         return first or join.stopped_speaks(person)
     if sign is not None:
@@ -84,25 +84,26 @@ def _is_reply(reading: Reading) -> bool:
 
 
 def _of_coach(command: MediaSent, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
-    file = command.kind, command.file_id
-    taken = telling_many.from_caption(command.caption, *file, person, unit, now)
+    taken = telling_many.from_caption(command, person, unit, now)
     if not taken and (person.arrival is None or person.arrival.reply_to is None):
-        taken = telling_many.sent(*file, command.caption, person, unit, now)
+        file = command.kind, command.file_id
+        taken = telling_many.sent(command, person, unit, now)
         taken = taken or block_voice.sent(*file, command.caption, person, unit, now)
     if taken:
         return taken
     words = answering.Words(command.caption, command.kind, command.file_id, command.album)
     passed_on = answering.heard(words, person, unit, now) or answering.rest_of_album(words, person, unit, now)
-    return passed_on or [
-        Send(person.chat_id, say.for_whom(), key=f"media:{command.album or _update(person)}")
-    ]
+    return passed_on or [Send(person.chat_id, say.for_whom(), key=forwarding.in_burst(person, now))]
 
 
 def document_sent(
     command: block_files.FileSent, person: Person, unit: Unit, now: datetime
 ) -> Sequence[Effect]:
-    """Take a file: a coach's block, unless it is for a client; whatever a client sends goes to her coach."""
-    if person.role == "coach" and not answering.is_for_a_client(person, unit):
+    """Take a file: a coach's block, unless it is for clients; whatever a client sends goes to her coach."""
+    is_for_clients = person.role == "coach" and (
+        answering.is_for_a_client(person, unit) or telling_many.is_for_several(command.caption, person, unit)
+    )
+    if person.role == "coach" and not is_for_clients:
         return block_files.file_sent(command, person, unit, now)
     sent = MediaSent("document", command.file_id, command.caption, album=command.album, name=command.name)
     return media_sent(sent, person, unit, now)

@@ -8,6 +8,7 @@ from bot.usecases.in_line import LIVE, next_turn, style_of
 from bot.usecases.layout import carry_on
 from bot.usecases.merging import booked, is_merge
 from bot.usecases.session_view import prompt_of
+from bot.usecases.time_off import time_off
 from core.checkin.training_log import Session
 from core.errors import TooFewTrainingDays
 from core.local_time import instant_of, local_date
@@ -39,7 +40,13 @@ def options_for(session: Session, unit: Unit, now: datetime) -> tuple[Option, ..
     # A card that is still open from yesterday, or a miss, can have today.
     first = today + ONE_DAY if session.local_on >= today else today
     days = [Weekday(day) for day in client.days or ()]
-    return options(booked(session, unit), around(session, unit), days, first, week_of(session, unit)[1])
+    found = options(booked(session, unit), around(session, unit), days, first, week_of(session, unit)[1])
+    off = time_off(client.id, first, unit)
+    return tuple(
+        each
+        for each in found
+        if not any(one.covers(on) for one in off for on in (each.on, each.other_on) if on is not None)
+    )
 
 
 def week_of(session: Session, unit: Unit) -> tuple[date, date]:

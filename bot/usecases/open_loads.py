@@ -7,8 +7,10 @@ yet; in the morning, before a session, it takes back all that the place asks for
 from datetime import datetime
 
 from bot.messages import Effect
+from bot.render.health_said import HELD_FOR_HEALTH
 from bot.render.pain_alert import HELD_NOW
 from bot.store.body import BodyReport
+from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases.decisions import decide, dose_for, given_dose
 from bot.usecases.kit_known import kit_today
@@ -42,6 +44,19 @@ def held(kept: BodyReport, report: PainReport, unit: Unit, now: datetime) -> lis
         and lessened(item, session, unit, now)
     ]
     return show(session.id, unit, note=HELD_NOW) if changed else []
+
+
+def eased_by_health(client: Client, unit: Unit, now: datetime) -> list[Effect]:
+    """Decide anew for all that is still open on a card that is out, after what she said of her health; show it.
+
+    Never more than the card has: what was raised on it is taken back, and more reps are left.
+    """
+    effects: list[Effect] = []
+    for session in unit.sessions.of_client(client.id, ("sent", "started")):
+        still = [item for item in unit.sessions.items(session.id) if item.state == "open"]
+        if [item for item in still if lessened(item, session, unit, now, cause=None)]:
+            effects += show(session.id, unit, moved=True, note=HELD_FOR_HEALTH)
+    return effects
 
 
 def _is_at_stake(item: Item, session: Session, report: PainReport, unit: Unit) -> bool:

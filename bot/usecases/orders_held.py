@@ -19,8 +19,6 @@ from core.checkin.order_words import Ordered, OrderSaid
 from core.loads.order import OrderKind
 from core.local_time import local_date
 
-LIGHTER = 10
-"""How much lighter a lighter week is. [%] Our proposal, with one set fewer: the careful end of what is eased."""
 READ = "read"
 """Where an order keeps how it was read."""
 
@@ -99,8 +97,13 @@ def _kept_low(said: OrderSaid, client: Client, person: Person, unit: Unit, now: 
 
 
 def _lighter(said: OrderSaid, client: Client, person: Person, unit: Unit, now: datetime) -> Held:
-    facts = _facts(said, percent=LIGHTER)
+    facts = _facts(said, deload=True)
     made = unit.orders.add(client.id, OrderKind.EASE, now, facts=facts, from_on=said.first)
+    return Held(made, [], ordering.shown_anew(client, unit, now))
+
+
+def _full(said: OrderSaid, client: Client, person: Person, unit: Unit, now: datetime) -> Held:
+    made = unit.orders.add(client.id, OrderKind.FULL, now, facts=_facts(said), from_on=said.first)
     return Held(made, [], ordering.shown_anew(client, unit, now))
 
 
@@ -129,8 +132,9 @@ def placements_of(running: Assignment, client: Client, unit: Unit, now: datetime
     """Return what of a block a client does otherwise; where nothing was ever shown, what would be shown now."""
     kept = unit.placements.of(running.id)
     if kept is None:
-        block = unit.versions.block_for(running, local_date(now, client.zone or "UTC"))
-        keep(running.id, fitted(block, client, {}, unit).changes, unit)
+        today = local_date(now, client.zone or "UTC")
+        block = unit.versions.block_for(running, today)
+        keep(running.id, fitted(block, client, {}, today, unit).changes, unit)
         kept = unit.placements.of(running.id)
     return kept or {}
 
@@ -174,6 +178,7 @@ _ACTS: dict[Ordered, Act] = {
     Ordered.TAKE_UP: _taken_up,
     Ordered.HOLD: _kept_low,
     Ordered.LIGHTER: _lighter,
+    Ordered.FULL: _full,
     Ordered.RESTRICT: _restricted,
     Ordered.SWAP: _swapped,
     Ordered.REST: _rested,

@@ -20,6 +20,8 @@ from core.local_time import local_date
 from core.programme.folding import folded
 
 KIND = "order"
+WORDS_FOR_OTHERS = frozenset({"write", "tell", "week note", "checkin list"})
+"""Questions whose answer is kept or sent as it is typed: no order is looked for in it."""
 UNDO = ("undo order", "undo the order", "undo last order", "take the order back")
 
 
@@ -45,12 +47,19 @@ def order_asked(command: OrderAsked, person: Person, unit: Unit, now: datetime) 
     ]
 
 
-def heard(text: str, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
-    """Take a plain line that is an order; None where it is none, so that it goes on to whom it was meant for."""
+def heard(
+    text: str, person: Person, unit: Unit, now: datetime, *, answers: bool = True
+) -> list[Effect] | None:
+    """Take a plain line that is an order; None where it is none, so that it goes on to whom it was meant for.
+
+    `answers` is False where what is open has not taken it as its answer.
+    """
     prompt = unit.prompts.expecting_text(person.user_id)
     reply_to = person.arrival.reply_to if person.arrival else None
-    if reply_to is None and prompt is not None:
-        return _typed(text, prompt, person, unit, now) if prompt.kind == KIND else None
+    if answers and reply_to is None and prompt is not None:
+        if prompt.kind == KIND:
+            return _typed(text, prompt, person, unit, now)
+        return None if prompt.kind in WORDS_FOR_OTHERS else _with_a_name(text, person, unit, now)
     if folded(text) in {folded(each) for each in UNDO}:
         return undo_newest(person, unit, now)
     if reply_to is not None:
@@ -66,6 +75,12 @@ def heard(text: str, person: Person, unit: Unit, now: datetime) -> list[Effect] 
     catalogue = unit.exercises.catalogue()
     known = order_said(text, Names(catalogue, catalogue, {}), now.date())
     return None if known is None else [answer(person, "order", say.whose())]
+
+
+def _with_a_name(text: str, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
+    """Take `Ada: rest Friday` as an order, whatever else may still be typed an answer to."""
+    client, line = named_first(text, unit) if ":" in text else (None, text)
+    return None if client is None else _begun(line, client, person, unit, now, reply=False)
 
 
 def named_first(text: str, unit: Unit) -> tuple[Client | None, str]:

@@ -66,7 +66,7 @@ def _blocks(client: Client, unit: Unit, now: datetime) -> list[Block]:
 def resolved(said: OrderSaid, client: Client, unit: Unit, now: datetime) -> OrderSaid:
     """Return an order with what it leaves out: a step as a load, a lighter week as its days."""
     today = _today(client, now)
-    if said.what is Ordered.LIGHTER:
+    if said.what in (Ordered.LIGHTER, Ordered.FULL):
         first = said.first or today
         last = said.last or first + timedelta(days=6 - first.weekday())
         return said.model_copy(update={"first": first, "last": last})
@@ -110,10 +110,10 @@ def cannot_hold(said: OrderSaid, client: Client, unit: Unit, now: datetime) -> s
     named = [each for each in (said.first, said.last) if each is not None]
     if any(not today <= each <= today + FARTHEST for each in named) or named != sorted(named):
         return say.DAYS_OVER
-    return _against(said, client, unit)
+    return _against(said, client, today, unit)
 
 
-def _against(said: OrderSaid, client: Client, unit: Unit) -> str | None:
+def _against(said: OrderSaid, client: Client, today: date, unit: Unit) -> str | None:
     """Return why what is ordered cannot be, whatever its days are; None where it can."""
     match said.what:
         case Ordered.STEP:
@@ -128,20 +128,24 @@ def _against(said: OrderSaid, client: Client, unit: Unit) -> str | None:
             return say.NO_DAY
         case Ordered.REST if not sessions_off(said, client, unit):
             return say.NO_SESSION
-        case Ordered.SWAP if not _may_swap(said, client, unit):
+        case Ordered.FULL if not _lighter_weeks(said, client, unit):
+            return say.NO_LIGHTER_WEEK
+        case Ordered.SWAP if not _may_swap(said, client, today, unit):
             return say.CANNOT_SWAP
         case _:
             return None
 
 
-def _may_swap(said: OrderSaid, client: Client, unit: Unit) -> bool:
+def _may_swap(said: OrderSaid, client: Client, today: date, unit: Unit) -> bool:
     same = said.instead == said.exercise
-    hers, catalogue = about(client, unit), unit.exercises.catalogue()
+    hers, catalogue = about(client, today, unit), unit.exercises.catalogue()
     return not same and may_choose(said.instead, said.exercise or "", (), hers, catalogue)
 
 
 def notes_of(said: OrderSaid, client: Client, unit: Unit, now: datetime) -> list[str]:
     """Return what is told with an order that is read back: the load now, pain, and what it comes to."""
+    if said.what is Ordered.LIGHTER:
+        return [say.lighter_already(week) for week in _lighter_weeks(said, client, unit)]
     if said.what is not Ordered.LOAD or said.exercise is None or said.mass is None:
         return []
     exercise, lines = unit.exercises.get(said.exercise), []
@@ -165,6 +169,20 @@ def notes_of(said: OrderSaid, client: Client, unit: Unit, now: datetime) -> list
         less = decision.load is None or decision.load.mass != said.mass
         lines.append(say.comes_to(on, load, reason_line(others[0]) if less and others else ""))
     return lines
+
+
+def _lighter_weeks(said: OrderSaid, client: Client, unit: Unit) -> list[int]:
+    """Return the weeks of the block that are planned lighter, among those of the sessions laid out for its days."""
+    if said.first is None or said.last is None:
+        return []
+    found = [
+        each
+        for each in unit.sessions.of_client(client.id, ("planned", "sent"))
+        if said.first <= each.local_on <= said.last
+    ]
+    return sorted(
+        {each.week_no for each in found if each.week_no in unit.versions.block_of(each).lighter_weeks}
+    )
 
 
 def _is_over_low(report: BodyReport) -> bool:

@@ -13,6 +13,7 @@ from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.forwarding import words_passed_on
+from bot.usecases.lines_of_body import told_of_body, training_with_body
 from bot.usecases.other_training_button import KIND
 from bot.usecases.today import client_of
 from core.checkin.other_training_words import (
@@ -50,6 +51,8 @@ def other_said(command: OtherSaid, person: Person, unit: Unit, now: datetime) ->
         read = OtherRead(kind=kind, on=today)
     if read is not None:
         return _taken(read, command.text, client, person, unit, now)
+    if (both := _with_body(command.text, client, person, unit, now)) is not None:
+        return both
     return [_opened({}, client, person, unit, now)]
 
 
@@ -124,9 +127,24 @@ def typed(
     if added is not None:
         return added
     read = training_read(text, _today(client, now))
-    if read is None or (in_session and not read.clear):
+    if read is None:
+        return _with_body(text, client, person, unit, now)
+    if in_session and not read.clear:
         return None
     return _taken(read, text, client, person, unit, now)
+
+
+def _with_body(text: str, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
+    """Take training and what hurt in it, told in one line; None for anything else.
+
+    The question about pain is asked last and shown first: the next words answer it.
+    """
+    found = training_with_body(text, _today(client, now), client, unit)
+    if found is None:
+        return None
+    read, reading, rest = found
+    kept = _taken(read, text, client, person, unit, now)
+    return [*told_of_body(reading, rest, client, person, unit, now, in_session=True), *kept]
 
 
 def _added(

@@ -7,6 +7,7 @@ from typing import Any
 
 from bot.messages import Action, EditCard, Effect, Person, Tap
 from bot.render import pain as say
+from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import pain_answers as answers
@@ -29,18 +30,20 @@ from bot.usecases.pain_reports import (
     SITES,
     UNSIDED,
     Hurt,
+    asks_after_birth,
     asks_feel,
     asks_took,
     keep,
 )
-from bot.usecases.pain_words import spoken
+from bot.usecases.pain_words import names_signs, spoken
+from bot.usecases.reply_context import at_cursor
 from bot.usecases.typed_words import is_bare_number
 from core.checkin.reading import BodyRead
 from core.checkin.training_log import Item, Session
 from core.local_time import local_date
 from core.programme.exercises import Site
 
-__all__ = ["Hurt", "begin", "refreshed", "said", "tapped", "told", "typed_score"]
+__all__ = ["Hurt", "begin", "refreshed", "said", "signs_said", "tapped", "told", "typed_score"]
 
 
 def begin(
@@ -165,6 +168,31 @@ def typed_score(text: str, person: Person, unit: Unit, now: datetime) -> list[Ef
         case (_, felt):
             effects = answers.when(felt, facts, prompt, person, unit, now)
     return [replace(each, moved=True) if isinstance(each, EditCard) else each for each in effects]
+
+
+def signs_said(text: str, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
+    """Take the signs of the year after a birth as words, as their button takes them; None for other words."""
+    if not names_signs(text) or not asks_after_birth(client, unit, local_date(now, client.zone or "UTC")):
+        return None
+    found = unit.prompts.newest_of(person.user_id, KIND)
+    is_asked = found is not None and found.closed_at is None and found.facts.get("step") in ("site", "wide")
+    session = unit.sessions.open_one(client.id)
+    item = at_cursor(session, unit)
+    begun = session is not None and session.state != "sent"
+    facts: dict[str, Any] = {
+        "item": item.id if item is not None and begun else 0,
+        "site": SITES.index(Site.ABDOMEN),
+        "birth": True,
+        "score": None,
+    }
+    if found is not None and is_asked:
+        effects = answers.signs({**found.facts, **facts}, found, person, unit, now)
+        return [replace(each, moved=True) if isinstance(each, EditCard) else each for each in effects]
+    session_id, item_id = (session.id if session is not None else None), facts["item"] or None
+    hurt = Hurt(Site.ABDOMEN, None, None, session_id, item_id, after_birth=True)
+    report_id = keep(hurt, person, unit, now, person.arrival.message_id if person.arrival else None)
+    effects = consequences(report_id, person, unit, now)
+    return [*effects, asked({**facts, "report": report_id}, END, session_id, person, unit, now)]
 
 
 def _open_for(person: Person, unit: Unit, now: datetime) -> Prompt | None:

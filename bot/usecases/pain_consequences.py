@@ -101,13 +101,16 @@ def _told(
     item = unit.sessions.item(kept.item_id) if kept.item_id else None
     doing = pain_alert.during(unit.exercises.get(item.exercise), item.given.load) if item else ""
     rows = release_button(client.id, PAIN, unit, now) if level is Level.NOW else ()
+    drop = unit.rules.policy(client.id, item.exercise if item else None).pain_drop
     again = FLARE_AGAIN * (max(went.flares - 1, 0) + went.no_better)
     return Tell(
         client.id,
         key=f"pain:{client.id}:{report.site.value}:{kept.side or ''}",
         grown=gravity(report) + again,
         level=level,
-        message=pain_alert.alert(client.name, report, doing, training=training, rows=rows, course=went),
+        message=pain_alert.alert(
+            client.name, report, doing, training=training, rows=rows, course=went, drop=drop
+        ),
     )
 
 

@@ -1,5 +1,7 @@
 """Typed answers to the steps of the question about pain: every button has its words."""
 
+import re
+
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.pain_questions import END, FEVER, NONE, SPREADING, SUDDEN, TOOK, WEAK, WHEN
@@ -20,6 +22,11 @@ FEELS: dict[str, int] = {
     **dict.fromkeys(("weak", "weaker", "weakness", "new weakness", "growing weakness"), WEAK),
     **dict.fromkeys(("fever", "with fever", "with a fever", "a fever"), FEVER),
 }
+_SAID = "heaviness leaking leak leaks leaked doming dome domes bleeding bleed bulging dragging"
+_SIGNS = frozenset(_SAID.split())
+"""The signs of the year after a birth, as their button names them."""
+_BESIDE = "i am im it is its a an the some bit of and or again today now still there down below when jump run lift my belly"
+_SIGNS_BESIDE = frozenset(_BESIDE.split())
 TAKES = {
     **dict.fromkeys(("no", "nope", "nothing"), 0),
     **dict.fromkeys(("yes", "yep", "yeah", "i did"), 1),
@@ -31,6 +38,12 @@ WHENS = {
     **dict.fromkeys(("after", "after training", "after the session"), 2),
     **dict.fromkeys(("next morning", "the next morning", "in the morning", "this morning"), 3),
 }
+
+
+def names_signs(text: str) -> bool:
+    """Return whether a line names the signs of the year after a birth, and nothing else: `leaking`, `some bleeding`."""
+    words = re.findall(r"[^\W\d_]+", text.casefold().replace("’", "").replace("'", ""))
+    return bool(_SIGNS.intersection(words)) and all(word in _SIGNS | _SIGNS_BESIDE for word in words)
 
 
 def spoken(text: str, prompt: Prompt, unit: Unit) -> tuple[str, int] | None:

@@ -110,7 +110,7 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
         case "pause", Action.UNDO:
             return _pause_undone(client, prompt, unit, now)
         case "end", Action.CONFIRM if client.state != "stopped":
-            effects = ended(client, unit, now)
+            effects = ended(client, unit, now, by_coach=True)
             told = say.told_ended(unit.coaches.get(unit.tenant).name)
             return [
                 *effects,

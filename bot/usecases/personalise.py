@@ -2,12 +2,14 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from bot.store.people import Client
 from bot.store.placements import Placed
 from bot.store.units import Unit
 from bot.usecases.decisions import kit_of
 from core.loads.equipment import Kit
+from core.loads.limits import Limit
 from core.loads.personalise import Change, Choices, Personalised, may_choose, personalised
 from core.loads.substitutes import Against, Circumstances, against
 from core.programme.block import Block
@@ -15,18 +17,35 @@ from core.programme.prescription import Prescription
 from core.programme.sisters import broken
 
 
-def about(client: Client, unit: Unit, kit: Kit | None = None) -> Circumstances:
-    """Return what of a client decides which exercises she can be given: anywhere, or with the kit of one place."""
+def about(client: Client, on: date, unit: Unit, kit: Kit | None = None) -> Circumstances:
+    """Return what of a client decides which exercises she can be given on a date: anywhere, or with one place's kit."""
+    limits = unit.clinician_limits.standing(client.id, on)
     return Circumstances(
         kits=(kit_of(client, unit), *unit.kits.elsewhere(client.id)) if kit is None else (kit,),
         new=client.experience == "new",
         restrictions=unit.restrictions.of(client.id),
+        limits=tuple(each for each in limits if each.forbids and each.stands(on)),
     )
 
 
-def fitted(block: Block, client: Client, choices: Choices, unit: Unit) -> Personalised:
-    """Return a block as a client does it, with what her coach chose."""
-    return personalised(block, about(client, unit), unit.exercises.catalogue(), choices)
+def fitted(
+    block: Block, client: Client, choices: Choices, on: date, unit: Unit, more: Iterable[Limit] = ()
+) -> Personalised:
+    """Return a block as a client does it on a date, with what her coach chose.
+
+    Args:
+        block: As written.
+        client: Whose.
+        choices: What her coach chose, by the key of the written exercise.
+        on: Date on which it is looked at: a clinician's limit has a first and a last day.
+        unit: Open transaction.
+        more: Limits that are only read back yet, as if they held.
+    """
+    hers = about(client, on, unit)
+    drafted = tuple(each for each in more if each.forbids and each.stands(on))
+    if drafted:
+        hers = hers.model_copy(update={"limits": (*hers.limits, *drafted)})
+    return personalised(block, hers, unit.exercises.catalogue(), choices)
 
 
 def keep(assignment_id: int, changes: Iterable[Change], unit: Unit) -> None:
@@ -66,9 +85,11 @@ class Placing:
         """Return why an exercise is not given as written: a code, or that the coach chose; None where it may be.
 
         What the kit lacks is not among it: that is found on the day. What was never shown to the coach is judged by
-        restrictions alone.
+        limits and restrictions alone.
         """
         exercise, said = unit.exercises.get(asked.exercise), self.said(asked.exercise)
+        if self.about.limit_on(exercise) is not None:
+            return Against.LIMIT.value
         if broken(exercise, self.about.restrictions):
             return Against.RESTRICTION.value
         if said is not None and said.chosen:
@@ -86,12 +107,12 @@ CHOSEN = "chosen"
 """Why an exercise is another where the coach chose it."""
 
 
-def placing(client: Client, assignment_id: int, unit: Unit, kit: Kit | None = None) -> Placing:
-    """Return how exercises are placed in a client's sessions of an assignment, anywhere or with the kit of one place.
+def placing(client: Client, assignment_id: int, on: date, unit: Unit, kit: Kit | None = None) -> Placing:
+    """Return how exercises are placed in a client's session of a date, anywhere or with the kit of one place.
 
     What the coach chose and the client can no longer be given counts as no choice.
     """
-    hers, kept = about(client, unit, kit), unit.placements.of(assignment_id)
+    hers, kept = about(client, on, unit, kit), unit.placements.of(assignment_id)
     if kept is None:
         return Placing(hers, None)
     catalogue = unit.exercises.catalogue()

@@ -1,20 +1,18 @@
-"""`/summary NAME`: a page for a practitioner. The client is asked first, and may take her yes back at any time.
+"""`/summary NAME`: a page for a practitioner. The client is asked first; with her yes the coach gets it at once.
 
-The page is drawn before the transaction, by what stood a moment before it; whether she agrees is asked in it again.
+A yes is for one summary: the next one is asked for anew. She may take it back at any time. The page is drawn before the
+transaction, by what stood a moment before it; whether she agrees is asked in it again.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 
 from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
 from bot.render import physio_summary as say
-from bot.render.clinician_limits import BY, limit_line
-from bot.render.loads import load_words
-from bot.render.pain import place_words
+from bot.render.clinicians import BY
 from bot.render.physio_summary_page import summary_page
 from bot.render.setting_up import Buttons
-from bot.store.body import BodyReport
 from bot.store.hand_ons import HandOn
 from bot.store.people import Client
 from bot.store.prompts import Prompt
@@ -23,8 +21,7 @@ from bot.usecases.block_files import only_for_coaches
 from bot.usecases.effects import after_quiet
 from bot.usecases.leaving import answer
 from bot.usecases.named_first import named_first, which
-from bot.usecases.progress_seen import seen
-from core.loads.asked import amount
+from bot.usecases.physio_summary_seen import summary_of
 from core.local_time import local_date
 
 KIND = "summary"
@@ -38,17 +35,21 @@ WORDS = {
 """What a client may type for a button."""
 
 
+Made = tuple[say.Summary, bytes]
+"""A summary, and its page as PDF."""
+
+
 @dataclass(frozen=True, slots=True)
 class SummaryAsked:
     """`/summary`, with what stands after it.
 
     Attributes:
         text: A name.
-        made: The summary, and its page as PDF, where she agrees to it; None before.
+        made: The summary, where the client has said yes to one and it was not handed out; None before.
     """
 
     text: str = ""
-    made: tuple[say.Summary, bytes] | None = None
+    made: Made | None = None
 
 
 def summary_asked(command: SummaryAsked, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
@@ -61,10 +62,10 @@ def summary_asked(command: SummaryAsked, person: Person, unit: Unit, now: dateti
     if client is None:
         return [which(KIND, command.text, person, unit)]
     asked = unit.hand_ons.newest(client.id)
-    if asked is not None and asked.stands:
+    if asked is not None and asked.is_good:
         if command.made is None:  # She said yes a moment ago, after the page was to be drawn.
             return [_said(person, client, say.coach_hears(client.name, "given"))]
-        return _given(asked, command.made, client, person, unit, now)
+        return _handed(asked, command.made, person.chat_id, now, unit, now)
     zone = unit.coaches.get(unit.tenant).zone
     if asked is not None and asked.is_open and now - asked.at < ASKED_AGAIN:
         return [_said(person, client, say.asked_already(client.name, local_date(asked.at, zone)))]
@@ -77,17 +78,11 @@ def _asked(client: Client, person: Person, unit: Unit, now: datetime) -> list[Ef
     account = unit.accounts.of_client(client.id)
     if account is None or not account.reachable or client.state not in ("active", "paused"):
         return [_said(person, client, say.not_reached(client.name))]
+    before = unit.hand_ons.newest(client.id)
+    if before is not None and before.is_open:
+        unit.prompts.close_kind(KIND, before.id, now)
     row = unit.hand_ons.ask(client.id, now)
-    unit.prompts.close_kind(KIND, client.id, now)
-    prompt = unit.prompts.open(
-        KIND,
-        account.user_id,
-        account.chat_id,
-        now,
-        client_id=client.id,
-        subject=client.id,
-        facts={"row": row},
-    )
+    prompt = unit.prompts.open(KIND, account.user_id, account.chat_id, now, client_id=client.id, subject=row)
     key = f"{KIND}:{prompt.id}"
     unit.prompts.set_card(prompt.id, key)
     message = say.ask(_coach(unit), _to(client, unit), Buttons(prompt.id, prompt.revision))
@@ -104,45 +99,44 @@ def _asked(client: Client, person: Person, unit: Unit, now: datetime) -> list[Ef
     return [question, _said(person, client, say.is_asked(client.name))]
 
 
-def _given(
-    asked: HandOn,
-    made: tuple[say.Summary, bytes],
-    client: Client,
-    person: Person,
-    unit: Unit,
-    now: datetime,
+def _handed(
+    asked: HandOn, made: Made, chat_id: int, due_at: datetime, unit: Unit, now: datetime
 ) -> list[Effect]:
+    """Give the coach the summary, as text and as a page; the yes is used by it."""
     summary, page = made
     unit.hand_ons.change(asked.id, handed_at=now)
     name = f"summary-{summary.today.isoformat()}.pdf"
-    picture_id = unit.oversight.add_picture(name, page, now, client_id=client.id)
-    file = Message(say.caption(client.name), silent=True, media_kind="document", picture_id=picture_id)
-    update_id = person.arrival.update_id if person.arrival else 0
-    effects: list[Effect] = [
-        _said(person, client, say.text(summary)),
-        Send(person.chat_id, file, key=f"{KIND}:{update_id}:page", client_id=client.id),
+    picture_id = unit.oversight.add_picture(name, page, now, client_id=asked.client_id)
+    file = Message(say.caption(summary.client), silent=True, media_kind="document", picture_id=picture_id)
+    key = f"{_told_of(asked)}given"
+    return [
+        Send(chat_id, message, key=f"{key}:{what}", due_at=due_at, client_id=asked.client_id)
+        for what, message in (("text", say.text(summary)), ("page", file))
     ]
-    account = unit.accounts.of_client(client.id)
-    if account is not None:
-        told = say.made_for(_coach(unit))
-        effects.append(Send(account.chat_id, told, key=f"{KIND}:{update_id}:told", client_id=client.id))
-    return effects
 
 
-def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    """Keep a client's yes or no, or take a yes back; her coach is told."""
-    asked = unit.hand_ons.newest(prompt.subject or 0)
+def tapped(
+    tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime, made: Made | None = None
+) -> list[Effect]:
+    """Keep a client's yes or no, or take a yes back; her coach is told, and gets with a yes what was made for it."""
+    asked = unit.hand_ons.get(prompt.subject or 0)
     if person.client_id is None or asked is None or person.client_id != asked.client_id:
         return []
     match tap.action:
         case Action.CONFIRM if asked.is_open:
             unit.hand_ons.change(asked.id, given_at=now)
-            return [_shown(prompt, unit), *_coach_hears("given", asked, unit, now)]
+            told = _coach_hears("given" if made is None else "handed", asked, unit, now)
+            handed: list[Effect] = []
+            if made is not None and told:
+                handed = _handed(asked, made, told[0].chat_id, told[0].due_at or now, unit, now)
+            return [_shown(prompt, unit), *told, *handed]
         case Action.CANCEL if asked.is_open:
             unit.hand_ons.change(asked.id, refused_at=now)
             return [_shown(prompt, unit), *_coach_hears("refused", asked, unit, now)]
         case Action.DROP if asked.stands:
-            unit.hand_ons.change(asked.id, withdrawn_at=now)
+            for each in unit.hand_ons.standing(asked.client_id):
+                unit.hand_ons.change(each.id, withdrawn_at=now)
+                unit.outbox.withdraw(unit.tenant, _told_of(each))
             return [_shown(prompt, unit), *_coach_hears("withdrawn", asked, unit, now)]
         case _:
             return refreshed(prompt, person, unit, now)
@@ -150,22 +144,40 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
 
 def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
     """Show what she has said, after a tap on a button that is no longer good."""
-    if person.client_id is None or prompt.subject != person.client_id:
+    if person.client_id is None or prompt.client_id != person.client_id:
         return []
     return [_shown(prompt, unit)]
 
 
-def typed(text: str, client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
+def typed(
+    text: str, client: Client, person: Person, unit: Unit, now: datetime, made: Made | None = None
+) -> list[Effect] | None:
     """Take a client's words for a button of the question; None for other words, and where nothing is asked."""
-    words = " ".join(text.casefold().replace("’", "'").strip(" .!").split())
-    yes = f"yes, {_coach(unit).casefold()} may hand it on"
-    action = Action.CONFIRM if words == yes else WORDS.get(words)
-    asked, prompt = unit.hand_ons.newest(client.id), unit.prompts.newest(KIND, client.id)
+    action = _said_by(text, _coach(unit))
+    newest, standing = unit.hand_ons.newest(client.id), unit.hand_ons.standing(client.id)
+    asked = next(iter(standing), None) if action is Action.DROP else newest
+    prompt = unit.prompts.newest(KIND, asked.id) if asked is not None else None
     if action is None or asked is None or prompt is None or not (asked.is_open or asked.stands):
         return None
     tap = Tap(prompt.id, prompt.revision, action)
-    found = tapped(tap, prompt, person, unit, now)
+    found = tapped(tap, prompt, person, unit, now, made)
     return [replace(each, moved=True) if isinstance(each, EditCard) else each for each in found]
+
+
+def _said_by(text: str, coach: str) -> Action | None:
+    words = _plain(text)
+    return Action.CONFIRM if words == f"yes, {coach.casefold()} may hand it on" else WORDS.get(words)
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.casefold().replace("’", "'").strip(" .!").split())
+
+
+def may_agree(text: str) -> bool:
+    """Return whether words may be a client's yes, whoever her coach is, so that it is worth looking for a question."""
+    words = _plain(text)
+    is_button = words.startswith("yes, ") and words.endswith(" may hand it on")
+    return is_button or WORDS.get(words) is Action.CONFIRM
 
 
 def prepared(units: Units, user_id: int, command: SummaryAsked, now: datetime) -> SummaryAsked:
@@ -177,67 +189,54 @@ def prepared(units: Units, user_id: int, command: SummaryAsked, now: datetime) -
         unit = house.of(account.coach_id)
         client, _ = named_first(command.text, unit)
         asked = unit.hand_ons.newest(client.id) if client is not None else None
-        if client is None or asked is None or not asked.stands:
+        if client is None or asked is None or not asked.is_good:
             return command
         summary = summary_of(client, unit, local_date(now, client.zone or "UTC"))
     return replace(command, made=(summary, summary_page(summary)))
 
 
-def summary_of(client: Client, unit: Unit, today: date) -> say.Summary:
-    """Gather what a practitioner is told of twelve weeks."""
-    found = seen(client, unit, today)
-    catalogue = unit.exercises.catalogue()
-    limits = unit.clinician_limits.standing(client.id, today)
-    reports = unit.body.since(client.id, found.first)
-    return say.Summary(
-        client=client.name,
-        coach=_coach(unit),
-        first=found.first,
-        today=today,
-        sites=found.sites,
-        hurts=tuple(_hurt(each, unit) for each in reversed(reports) if each.exercise and each.score != 0),
-        limits=tuple(
-            limit_line(each, catalogue).replace("until you take it out", "no end named") for each in limits
-        ),
-        kept=found.kept,
-        policy=unit.rules.policy(client.id),
-    )
+def made_for_yes(units: Units, user_id: int, now: datetime) -> Made | None:
+    """Return what a client's yes would hand on; None where she is asked for none. For a thread of its own: it draws.
+
+    Nobody sees it before the yes is kept.
+    """
+    with units.read(None) as house:
+        account = house.accounts.find(user_id)
+        if account is None or account.role != "client" or account.client_id is None:
+            return None
+        unit = house.of(account.coach_id)
+        client, asked = unit.clients.get(account.client_id), unit.hand_ons.newest(account.client_id)
+        if asked is None or not asked.is_open or client.state not in ("active", "paused"):
+            return None
+        summary = summary_of(client, unit, local_date(now, client.zone or "UTC"))
+    return summary, summary_page(summary)
 
 
-def _hurt(report: BodyReport, unit: Unit) -> say.Hurt:
-    exercise = unit.exercises.get(report.exercise or "")
-    pain = report.as_pain()
-    done = unit.sets.standing([report.item_id]) if report.item_id is not None else []
-    loads = [(amount(each.load, exercise), each.load) for each in done if each.load is not None]
-    masses = [(mass, load) for mass, load in loads if mass is not None]
-    heaviest = max(masses, key=lambda each: each[0].kg)[1] if masses else None
-    return say.Hurt(
-        exercise=exercise.name,
-        place=place_words(pain.site, report.side),
-        score=report.score,
-        on=report.local_on,
-        load=load_words(heaviest, exercise.basis),
-    )
-
-
-def _coach_hears(what: str, asked: HandOn, unit: Unit, now: datetime) -> list[Effect]:
+def _coach_hears(what: str, asked: HandOn, unit: Unit, now: datetime) -> list[Send]:
     chat_id = unit.accounts.coach_chat(unit.tenant)
     if chat_id is None:
         return []
     client = unit.clients.get(asked.client_id)
     due_at = after_quiet(now, unit.coaches.get(unit.tenant).zone, unit.rules.policy())
     message = say.coach_hears(client.name, what)
-    return [Send(chat_id, message, key=f"{KIND}:{asked.id}:{what}", due_at=due_at, client_id=client.id)]
+    return [Send(chat_id, message, key=f"{_told_of(asked)}{what}", due_at=due_at, client_id=client.id)]
+
+
+def _told_of(asked: HandOn) -> str:
+    """Return how the keys begin of what the coach is told of one asking."""
+    return f"{KIND}:said:{asked.id}:"
 
 
 def _shown(prompt: Prompt, unit: Unit) -> EditCard:
-    asked = unit.hand_ons.newest(prompt.subject or 0)
+    asked = unit.hand_ons.get(prompt.subject or 0)
     revised = unit.prompts.revise(prompt.id)
     buttons, coach = Buttons(revised.id, revised.revision), _coach(unit)
-    if asked is not None and asked.is_open:
+    if asked is not None and asked.is_open and prompt.closed_at is not None:
+        message = say.over()
+    elif asked is not None and asked.is_open:
         message = say.ask(coach, _to(unit.clients.get(asked.client_id), unit), buttons)
     elif asked is not None and asked.stands:
-        message = say.agreed(coach, buttons)
+        message = say.agreed(coach, buttons, has_it=asked.handed_at is not None)
     else:
         is_withdrawn = asked is not None and asked.withdrawn_at is not None
         message = say.withdrawn(coach) if is_withdrawn else say.refused(coach)

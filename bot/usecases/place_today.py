@@ -140,7 +140,8 @@ def _choose(
     now: datetime,
 ) -> None:
     """Decide anew for every exercise that is free, with what stands in where the kit cannot do it."""
-    moment, how = moment_of(session, unit), placing(client, session.assignment_id, unit, kit)
+    moment = moment_of(session, unit)
+    how = placing(client, session.assignment_id, session.local_on, unit, kit)
 
     def decides(exercise: Exercise, dose: Dose) -> tuple[int, Decision]:
         return decide(client, exercise.key, dose, moment, "card", unit, now, card_is_out=True, kit=kit)

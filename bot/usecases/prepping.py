@@ -38,7 +38,7 @@ def prep_of(
         return ()
     reports = unit.body.bearing(client.id, session.local_on - PAIN_BEARS)
     running = unit.daily_preps.running(client.id)
-    allowed = _allowed(client.id, unit)
+    allowed = _allowed(client.id, unit, session.local_on)
     sore = too_sore(reports, session.local_on)
     daily: tuple[PrepStep, ...] = ()
     if running is not None:
@@ -66,7 +66,7 @@ def daily_now(asked: DailyPrep, client: Client, unit: Unit, today: date) -> tupl
         _at_hand(kit_of(client, unit)),
         hurting=too_sore(reports, today),
         level=_level(client),
-        drills=_allowed(client.id, unit),
+        drills=_allowed(client.id, unit, today),
     )
 
 
@@ -77,9 +77,9 @@ def left_out_now(asked: DailyPrep, client: Client, unit: Unit, today: date) -> l
     return [site for site in Site if site in sore and site in {*asked.sites, *moved}]
 
 
-def limited(asked: DailyPrep, client: Client, unit: Unit) -> list[Drill]:
+def limited(asked: DailyPrep, client: Client, unit: Unit, today: date) -> list[Drill]:
     """Return the drills that a coach named for every day and that break a limit of the client."""
-    allowed = _allowed(client.id, unit)
+    allowed = _allowed(client.id, unit, today)
     return [DRILLS[key] for key in asked.drills if key in DRILLS and key not in allowed]
 
 
@@ -87,14 +87,25 @@ def still_good(steps: Iterable[PrepStep], client_id: int, unit: Unit, today: dat
     """Return the drills of a routine that move nothing which hurts too much now, and break no limit."""
     sore, allowed = (
         too_sore(unit.body.bearing(client_id, today - PAIN_BEARS), today),
-        _allowed(client_id, unit),
+        _allowed(client_id, unit, today),
     )
     return tuple(step for step in steps if step.drill in allowed and not DRILLS[step.drill].sites & sore)
 
 
-def _allowed(client_id: int, unit: Unit) -> dict[str, Drill]:
-    limits = unit.restrictions.of(client_id)
-    return {key: each for key, each in DRILLS.items() if each.breaks.isdisjoint(limits)}
+def _allowed(client_id: int, unit: Unit, today: date) -> dict[str, Drill]:
+    """Return the drills that neither the coach nor a clinician has ruled out, on a date.
+
+    Where a clinician says that nothing may load a place, no drill moves it: the careful reading. Our proposal.
+    """
+    limits = [each for each in unit.clinician_limits.standing(client_id, today) if each.stands(today)]
+    ruled = [each for each in limits if each.forbids]
+    if any(each.of_everything for each in ruled):
+        return {}
+    barred = unit.restrictions.of(client_id) | {each.restriction for each in ruled if each.restriction}
+    sites = {each.site for each in ruled if each.site is not None}
+    return {
+        key: each for key, each in DRILLS.items() if each.breaks.isdisjoint(barred) and not each.sites & sites
+    }
 
 
 def too_sore(reports: Sequence[BodyReport], today: date) -> set[Site]:

@@ -1,7 +1,7 @@
 """`/raises`: raises over a coach's size, all of them, agreed to, changed or held. Her silence holds."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
@@ -11,7 +11,7 @@ from bot.store.decisions import KeptDecision
 from bot.store.orders import KeptOrder
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
-from bot.usecases import ordering, orders_said
+from bot.usecases import ordering, orders_held, orders_said
 from bot.usecases.block_files import only_for_coaches
 from bot.usecases.leaving import answer
 from core.checkin.order_words import Ordered, OrderSaid, load_said
@@ -27,6 +27,10 @@ from core.units import Unit as MassUnit
 KIND = "raises waiting"
 RESTS_ON = "rests on"
 """Where an answer keeps the sets that a raise rests on: made anew from the same sets, it is the same raise."""
+ANSWERS = "answers"
+"""Where a list keeps the rows of her last answer, to be taken back."""
+FRESH = timedelta(days=1)
+"""How long her last answer can be taken back with a newer list. [days] Our proposal."""
 WAITS_FOR = timedelta(days=28)
 """After so long a raise that nobody answered is asked no more; the load stays. Our proposal."""
 
@@ -89,18 +93,29 @@ def raises_asked(command: RaisesAsked, person: Person, unit: Unit, now: datetime
     """List all raises that wait."""
     if person.role != "coach":
         return only_for_coaches(person)
+    answers = _to_be_undone(unit.prompts.newest_of(person.user_id, KIND), unit, now)
     unit.prompts.close_kind(KIND, person.user_id, now)
-    prompt = unit.prompts.open(KIND, person.user_id, person.chat_id, now, subject=person.user_id)
+    facts = {ANSWERS: answers}
+    prompt = unit.prompts.open(KIND, person.user_id, person.chat_id, now, subject=person.user_id, facts=facts)
     shown, message = _listed(prompt, unit, now)
     unit.prompts.set_card(shown.id, _key(shown))
     return [Send(person.chat_id, message, key=f"{_key(shown)}:ask", card=_key(shown))]
 
 
+def _to_be_undone(before: Prompt | None, unit: Unit, now: datetime) -> list[int]:
+    """Return the rows of the last answer, while it is fresh: an older list is shown no more."""
+    rows = [] if before is None else before.facts.get(ANSWERS, [])
+    kept = [unit.orders.get(row) for row in rows]
+    return [each.id for each in kept if each is not None and each.stands and each.at > now - FRESH]
+
+
 def _listed(prompt: Prompt, unit: Unit, now: datetime, note: str = "") -> tuple[Prompt, Message]:
     found = waiting_raises(unit, now)
-    prompt = unit.prompts.revise(prompt.id, facts={"rows": [each.kept.id for each in found]})
+    facts = {"rows": [each.kept.id for each in found], ANSWERS: prompt.facts.get(ANSWERS, [])}
+    prompt = unit.prompts.revise(prompt.id, facts=facts)
     raises = [_raise(place, each, unit) for place, each in enumerate(found)]
-    return prompt, say.waiting(raises, Buttons(prompt.id, prompt.revision), note)
+    undo = bool(prompt.facts.get(ANSWERS))
+    return prompt, say.waiting(raises, Buttons(prompt.id, prompt.revision), note, undo=undo)
 
 
 def _raise(place: int, one: Waiting, unit: Unit) -> say.Raise:
@@ -125,12 +140,13 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     chosen = found.get(rows[tap.argument]) if tap.argument < len(rows) else None
     match tap.action:
         case Action.CONFIRM:
-            return _agreed([found[each] for each in rows if each in found], prompt, unit, now)
+            return agreed([found[each] for each in rows if each in found], prompt, unit, now)
         case Action.AGREE if chosen is not None:
-            return _agreed([chosen], prompt, unit, now)
+            return agreed([chosen], prompt, unit, now)
         case Action.DECLINE if chosen is not None:
-            _answer(chosen, chosen.told.facts["load"], unit, now)
-            return _again(prompt, unit, now, say.held(_raise(0, chosen, unit).told))
+            return held([chosen], prompt, unit, now)
+        case Action.UNDO:
+            return undone(prompt, person, unit, now)
         case Action.CHANGE if chosen is not None:
             unit.prompts.expect_text(prompt)
             asked = unit.prompts.revise(prompt.id, facts={**prompt.facts, "change": chosen.kept.id})
@@ -140,24 +156,53 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
             return refreshed(prompt, person, unit, now)
 
 
-def _agreed(chosen: list[Waiting], prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:
+def agreed(
+    chosen: list[Waiting], prompt: Prompt, unit: Unit, now: datetime, *, moved: bool = False
+) -> list[Effect]:
+    """Agree to raises; a card that is out and not begun is changed now."""
     effects: list[Effect] = []
-    for each in chosen:
-        _answer(each, each.told.facts["next"], unit, now)
+    rows = [_answer(each, each.told.facts["next"], unit, now) for each in chosen]
     for client_id in dict.fromkeys(each.kept.client_id for each in chosen):
         effects += ordering.shown_anew(unit.clients.get(client_id), unit, now)
     note = say.agreed([_raise(0, each, unit).told for each in chosen])
-    return [*effects, *_again(prompt, unit, now, note)]
+    return [*effects, *_again(_with(prompt, rows), unit, now, note, moved=moved)]
 
 
-def _answer(one: Waiting, load: str, unit: Unit, now: datetime) -> None:
-    """Keep how far she agrees: to the raise, or to the load as it is."""
+def held(
+    chosen: list[Waiting], prompt: Prompt, unit: Unit, now: datetime, *, moved: bool = False
+) -> list[Effect]:
+    """Hold raises: each load stays until it is earned again."""
+    rows = [_answer(each, each.told.facts["load"], unit, now) for each in chosen]
+    note = "\n".join(say.held(_raise(0, each, unit).told) for each in chosen)
+    return _again(_with(prompt, rows), unit, now, note, moved=moved)
+
+
+def undone(prompt: Prompt, person: Person, unit: Unit, now: datetime, *, moved: bool = False) -> list[Effect]:
+    """Take the last answer back, as far as no session was begun with it; the raises wait again."""
+    effects: list[Effect] = []
+    stays = False
+    for row in prompt.facts.get(ANSWERS, ()):
+        kept = unit.orders.get(row)
+        if kept is not None and kept.voided_at is None:
+            back = orders_held.taken_back(row, unit.clients.get(kept.client_id), person, unit, now)
+            stays = stays or back is None
+            effects += back or []
+    note = say.nothing_to_undo() if not prompt.facts.get(ANSWERS) else say.undone(stays=stays)
+    return [*effects, *_again(_with(prompt, []), unit, now, note, moved=moved)]
+
+
+def _with(prompt: Prompt, rows: list[int]) -> Prompt:
+    return replace(prompt, facts={**prompt.facts, ANSWERS: rows})
+
+
+def _answer(one: Waiting, load: str, unit: Unit, now: datetime) -> int:
+    """Keep how far she agrees: to the raise, or to the load as it is; return the row."""
     mass = load_in(load).mass or Mass.of(0)
     facts = {
         "mass": {"value": str(mass.value), "unit": mass.unit.value},
         RESTS_ON: list(one.kept.value.used),
     }
-    unit.orders.add(one.kept.client_id, OrderKind.AGREED, now, exercise=one.kept.exercise, facts=facts)
+    return unit.orders.add(one.kept.client_id, OrderKind.AGREED, now, exercise=one.kept.exercise, facts=facts)
 
 
 def _again(prompt: Prompt, unit: Unit, now: datetime, note: str = "", *, moved: bool = False) -> list[Effect]:

@@ -87,8 +87,10 @@ def _listed(client: Client | None, person: Person, unit: Unit, now: datetime) ->
     prompt = unit.prompts.open(
         LIST, person.user_id, person.chat_id, now, client_id=client.id if client is not None else None
     )
-    names = {each.id: each.name for each in unit.clients.everybody()}
-    shown = [(each.id, _words(each, names[each.client_id], unit)) for each in found]
+    names = {each.id: each.name for each in unit.clients.roster()}  # who has left is shown no more
+    shown = [
+        (each.id, _words(each, names[each.client_id], unit)) for each in found if each.client_id in names
+    ]
     message = say.listed(shown, Buttons(prompt.id, prompt.revision), _today(unit, now))
     client_id = client.id if client is not None else None
     return [replace(answer(person, LIST, message), client_id=client_id)]
@@ -99,7 +101,8 @@ def list_tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datet
     found = unit.referrals.get(tap.argument) if tap.action is Action.PICK else None
     if found is None or person.role != "coach":
         return []
-    return [_opened(found.id, unit.clients.get(found.client_id), person, unit, now, None)]
+    client = unit.clients.get(found.client_id)
+    return [] if client.state == "stopped" else [_opened(found.id, client, person, unit, now, None)]
 
 
 def list_refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:

@@ -7,6 +7,7 @@ from bot.render import releasing as say
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import health_known
+from bot.usecases.alert_buttons import WAITING
 from bot.usecases.effects import after_quiet
 
 PLAN = "plan"
@@ -57,7 +58,7 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
         unit.clients.change(client.id, frozen_at=None, frozen_for=None)
         unit.body.release(client.id, now, "stop_sign")
         health_known.plan_released(client, unit, now)
-        unit.alerts.close_of(client.id, now)
+        unit.alerts.close_of(client.id, now, but=WAITING)
     elif what == HEALTH:
         health_known.raises_released(client, unit, now)
         unit.alerts.close_of(client.id, now, prefix="over:")

@@ -90,7 +90,13 @@ def _answers_a_question(
         answered = typed(text, person, unit, now)
         if answered is not None:
             return answered
-    for typed_of_client in (own_settings.typed, illness.typed, away.typed, physio_summary.typed):
+    for typed_of_client in (
+        pain.signs_said,
+        own_settings.typed,
+        illness.typed,
+        away.typed,
+        physio_summary.typed,
+    ):
         answered = typed_of_client(text, client, person, unit, now)
         if answered is not None:
             return answered

@@ -70,7 +70,8 @@ def _changes(running: Assignment | None, client: Client, unit: Unit, now: dateti
     """Return what of the block that she runs is not given as written; nothing where she runs none."""
     if running is None:
         return ()
-    block = unit.versions.block_for(running, local_date(now, client.zone or "UTC"))
+    today = local_date(now, client.zone or "UTC")
+    block = unit.versions.block_for(running, today)
     kept = unit.placements.of(running.id) or {}
     choices = {key: one.instead for key, one in kept.items() if one.chosen}
-    return fitted(block, client, choices, unit).changes
+    return fitted(block, client, choices, today, unit).changes

@@ -1,6 +1,6 @@
 """Seasons: `/season` of all or of one, `/holiday` and `/event` put into them, and taken out again.
 
-A holiday or an event changes no card: it is there to plan by. The picture is drawn before the transaction.
+An event is there to plan by; on the days of a holiday no card comes. The picture is drawn before the transaction.
 """
 
 import re
@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
+from bot.render import holiday as holiday_words
 from bot.render import season as say
 from bot.render.season_chart import season_pictures
 from bot.render.whose import which
@@ -16,6 +17,7 @@ from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.seasons import SeasonEntry
 from bot.store.units import Unit, Units
+from bot.usecases import holiday
 from bot.usecases.block_files import only_for_coaches
 from bot.usecases.finding_clients import clients_meant, is_clear
 from bot.usecases.leaving import answer
@@ -113,20 +115,29 @@ def entry_said(command: EntrySaid, person: Person, unit: Unit, now: datetime) ->
         names = [each.name for each in unit.clients.roster()]
         return [answer(person, word, say.who(word, words, names))]
     client_id = whose.id if isinstance(whose, Client) else None
-    return [_put(command.kind, client_id, read, person, unit, now)]
+    return _put(command.kind, client_id, read, person, unit, now)
 
 
 def _put(
     kind: SpanKind, client_id: int | None, read: EntryRead, person: Person, unit: Unit, now: datetime
-) -> Send:
+) -> list[Effect]:
     entry_id = unit.seasons.add(client_id, kind.value, read.name, read.first, read.last, now)
     prompt = unit.prompts.open(
         KIND, person.user_id, person.chat_id, now, client_id=client_id, subject=entry_id
     )
     key = f"{KIND}:{prompt.id}"
     unit.prompts.set_card(prompt.id, key)
+    effects = _followed(entry_id, unit, now)
     message = _read_back(prompt, unit, now)
-    return Send(person.chat_id, message, key=f"{key}:card", card=key)
+    return [Send(person.chat_id, message, key=f"{key}:card", card=key), *effects]
+
+
+def _followed(entry_id: int, unit: Unit, now: datetime) -> list[Effect]:
+    """Have what is planned follow a holiday that was put, taken out or put back."""
+    entry = unit.seasons.get(entry_id)
+    if entry is None or entry.kind != SpanKind.HOLIDAY:
+        return []
+    return holiday.follow(entry, unit, now)
 
 
 def _removed(number: int, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -141,7 +152,8 @@ def _removed(number: int, person: Person, unit: Unit, now: datetime) -> list[Eff
     )
     key = f"{KIND}:{prompt.id}"
     unit.prompts.set_card(prompt.id, key)
-    return [Send(person.chat_id, _read_back(prompt, unit, now), key=f"{key}:card", card=key)]
+    effects = _followed(entry.id, unit, now)
+    return [Send(person.chat_id, _read_back(prompt, unit, now), key=f"{key}:card", card=key), *effects]
 
 
 def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
@@ -150,7 +162,8 @@ def tapped(tap: Tap, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     if person.role != "coach" or entry is None or tap.action is not Action.UNDO:
         return []
     unit.seasons.stands(entry.id, now if entry.voided_at is None else None)
-    return refreshed(unit.prompts.revise(prompt.id), person, unit, now)
+    effects = _followed(entry.id, unit, now)
+    return [*refreshed(unit.prompts.revise(prompt.id), person, unit, now), *effects]
 
 
 def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect]:
@@ -172,7 +185,10 @@ def _read_back(prompt: Prompt, unit: Unit, now: datetime) -> Message:
         return say.taken_out(name, span_of(entry, None), today, buttons)
     numbered = [each.id for each in unit.seasons.standing(today - BACK)]
     span = span_of(entry, numbered.index(entry.id) + 1 if entry.id in numbered else None)
-    return say.put(name, span, today, buttons, _cut_into(client, entry, unit, today))
+    comes_to = ""
+    if entry.kind == SpanKind.HOLIDAY and entry.until_on >= today:
+        comes_to = holiday_words.comes_to(holiday.comes_to(entry, today, unit), name)
+    return say.put(name, span, today, buttons, _cut_into(client, entry, unit, today), comes_to)
 
 
 def _cut_into(client: Client | None, entry: SeasonEntry, unit: Unit, today: date) -> list[Clash]:

@@ -8,7 +8,7 @@ from bot.messages import Effect, Person, Send
 from bot.render.session import session_card
 from bot.store.people import Account, Client
 from bot.store.units import Unit
-from bot.usecases import absence, block_voice, coach_away, orders_held, orders_told
+from bot.usecases import absence, block_voice, coach_away, lighter_week, orders_held, orders_told
 from bot.usecases.coming_back import comeback_note
 from bot.usecases.decisions import decide, given_dose
 from bot.usecases.kit_known import kit_today
@@ -80,6 +80,7 @@ def sent(
     orders_held.restrictions_over(client, session.local_on, unit, now)
     placed = _decide_items(session, client, unit, now)
     effects += orders_told.held_back(session, client, unit)
+    effects += lighter_week.told(session, client, unit)
     use_up(session, unit)
     return [*effects, *_card(session, account, client, placed, unit, now)]
 

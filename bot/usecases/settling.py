@@ -4,14 +4,14 @@ from datetime import datetime
 
 from bot.messages import Effect
 from bot.render.moving import comes_again
-from bot.render.sessions_said import NOT_CARRIED, NOT_COUNTED, NOTHING_LOGGED, WAS_GONE
+from bot.render.sessions_said import NOT_CARRIED, NOT_COUNTED, NOTHING_LOGGED, WAS_GONE, WAS_HOLIDAY
 from bot.store.oversight import SYSTEM
 from bot.store.units import Unit
 from bot.usecases import alerting
-from bot.usecases.away_plan import AWAY
 from bot.usecases.closing import decide_next
 from bot.usecases.layout import carry_on
 from bot.usecases.session_view import card_key, show
+from bot.usecases.time_off import AWAY, HOLIDAY, why_off
 from core.checkin.training_log import Session
 
 UNREACHABLE = "unreachable"
@@ -40,8 +40,7 @@ def settle(session: Session, unit: Unit, now: datetime, *, coming: bool = True) 
         lines = decide_next(unit.sessions.get(session.id), "closing", unit, now, coming=coming)
         shown = show(session.id, unit, screen="closed", closing=lines)
         return [*shown, *alerting.of_session(session.id, unit, now)]
-    away = unit.aways.on(session.client_id, session.local_on)
-    excuse = AWAY if away is not None and not away.training else excuse_of(session, unit)
+    excuse = why_off(session.client_id, session.local_on, unit) or excuse_of(session, unit)
     state = "missed" if excuse is None else "unsent"
     unit.sessions.change(session.id, state=state, left_reason=excuse, closed_at=now, cursor_item_id=None)
     carry_on(session.client_id, unit, now)
@@ -51,7 +50,8 @@ def settle(session: Session, unit: Unit, now: datetime, *, coming: bool = True) 
     again = unit.moves.later(session)
     carried = NOT_CARRIED if again is None else comes_again(again.local_on)
     line = f"{NOTHING_LOGGED} {carried}" if excuse is None else NOT_COUNTED
-    line = f"{WAS_GONE} {carried}" if excuse == AWAY else line
+    off = {AWAY: WAS_GONE, HOLIDAY: WAS_HOLIDAY}.get(excuse or "")
+    line = line if off is None else f"{off} {carried}"
     return show(session.id, unit, screen="closed", closing=(line,))
 
 

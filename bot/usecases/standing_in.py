@@ -50,7 +50,8 @@ def chosen_in(
 
     What the coach has left out for this client is not among it. With a kit, it is that of one place.
     """
-    lines, how = written_for(session, unit).lines, placing(client, session.assignment_id, unit, kit)
+    lines = written_for(session, unit).lines
+    how = placing(client, session.assignment_id, session.local_on, unit, kit)
     beside = {each.exercise for each in lines}
     for position, prescription in enumerate(lines):
         chosen = chosen_for(prescription, how, frozenset(beside), decides, unit)
@@ -76,8 +77,9 @@ def chosen_for(
         unit: Open transaction.
 
     Returns:
-        What is given; the written exercise with a swap or a pause where nothing can be, to be left out. None where the
-        coach left it out, and where it must not be given and nothing stands in.
+        What is given; the written exercise with a swap or a pause where nothing can be, to be left out, as it always is
+        where a clinician has ruled it out and nothing stands in. None where the coach left it out, and where she has
+        ruled it out and nothing stands in.
     """
     said = placing.said(prescription.exercise)
     if said is not None and said.chosen and said.instead is None:
@@ -93,17 +95,19 @@ def chosen_for(
         if found.decision.kind not in (Kind.SWAP, Kind.PAUSE):
             return found
         written = written or found
+    if because == Against.LIMIT.value:  # left out under its own name, so that the card says whose limit it is
+        return _decided(unit.exercises.get(prescription.exercise), prescription, None, decides)
     return written
 
 
 def _in_place(
     prescription: Prescription, placing: Placing, beside: frozenset[str], unit: Unit
 ) -> Iterator[Exercise]:
-    """Yield what may stand in: first what was shown or chosen, as long as it breaks no restriction of today."""
+    """Yield what may stand in: first what was shown or chosen, as long as nobody rules it out today."""
     own, catalogue = unit.exercises.get(prescription.exercise), unit.exercises.catalogue()
     said = placing.said(own.key)
     first = catalogue.get(said.instead) if said is not None and said.instead not in (None, own.key) else None
-    if first is not None and not first.breaks & placing.about.restrictions:
+    if first is not None and placing.about.allows(first):
         yield first
     near = substitutes(own, prescription.instead, placing.about, catalogue)
     for key in sorted(near, key=lambda one: one in beside):

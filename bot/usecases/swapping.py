@@ -122,7 +122,8 @@ def _open_item(item_id: int | None, session: Session, unit: Unit) -> Item | None
 
 def _may_go_back(item: Item, session: Session, client: Client, unit: Unit) -> bool:
     """Return whether the written exercise can be taken up again: not where it is not for her, or her coach chose."""
-    how = placing(client, session.assignment_id, unit, kit_today(session, client, unit))
+    kit = kit_today(session, client, unit)
+    how = placing(client, session.assignment_id, session.local_on, unit, kit)
     written = item.prescription.exercise
     return how.why(item.prescription, unit) is None and _can_be_done(written, item, session, client, unit)
 

@@ -85,10 +85,12 @@ class Heard:
     Attributes:
         text: As typed.
         edited: True when it corrects an earlier message.
+        summary: What it hands on, where it may be a client's yes; made before.
     """
 
     text: str
     edited: bool = False
+    summary: physio_summary.Made | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +124,10 @@ def heard(command: Heard, person: Person, unit: Unit, now: datetime) -> Sequence
         return answering.passed_back(command.text, client, person, unit, now)
     if command.edited:
         return corrections.corrected(command.text, client, person, unit, now)
+    if command.summary is not None:
+        agreed = physio_summary.typed(command.text, client, person, unit, now, command.summary)
+        if agreed is not None:
+            return agreed
     return replies.heard(command.text, client, person, unit, now)
 
 

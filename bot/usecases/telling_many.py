@@ -1,8 +1,8 @@
 """`/tell`: one message of a coach to several of her clients: seen first, counted, and stopped within a minute."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from bot.messages import Action, EditCard, Effect, Lane, Message, Person, Send, Tap
@@ -14,11 +14,10 @@ from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases.answering import FROM_COACH
 from bot.usecases.effects import is_quiet
-from bot.usecases.finding_clients import clients_meant, is_clear
+from bot.usecases.forwarding import MediaSent
 from bot.usecases.leaving import answer
 from bot.usecases.only_coaches import only_for_coaches
-from core.local_time import local_date
-from core.programme.folding import folded
+from bot.usecases.telling_whom import whom_meant
 
 KIND = "tell"
 COMMAND = "/tell"
@@ -28,7 +27,6 @@ WEEK = timedelta(days=7)
 """Silent so long is quiet, and pain so recent counts. Our proposal."""
 LONGEST = 3000
 """Most letters to several. Our proposal: it stays one message."""
-BLOCK = "block "
 _TYPED = {
     "send": Action.CONFIRM,
     "change": Action.CHANGE,
@@ -40,17 +38,21 @@ _TYPED = {
 
 @dataclass(frozen=True, slots=True)
 class TellSaid:
-    """`/tell`, with what stands after it, or under a picture or voice message.
+    """`/tell`, with what stands after it, or under a picture, a voice message or a file.
 
     Attributes:
         text: `all: words`.
         kind: The platform's word for what was sent with it; None for words alone.
         file_id: The platform's id of that.
+        name: What a file is called.
+        of_album: True where it was sent together with others, which do not go with it.
     """
 
     text: str = ""
     kind: str | None = None
     file_id: str | None = None
+    name: str = ""
+    of_album: bool = False
 
 
 def tell_said(command: TellSaid, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
@@ -63,7 +65,7 @@ def tell_said(command: TellSaid, person: Person, unit: Unit, now: datetime) -> S
         return [answer(person, KIND, say.how_to())]
     if len(text) > LONGEST:
         return [answer(person, KIND, say.too_long(len(text), LONGEST))]
-    meant = _meant(whom, unit, now)
+    meant = whom_meant(whom, unit, now)
     if isinstance(meant, str):
         return [answer(person, KIND, say.unclear(meant))]
     if not meant:
@@ -73,81 +75,31 @@ def tell_said(command: TellSaid, person: Person, unit: Unit, now: datetime) -> S
         "text": text,
         "kind": command.kind,
         "file": command.file_id,
+        "name": command.name,
+        "of_album": command.of_album,
     }
     prompt = unit.prompts.open(KIND, person.user_id, person.chat_id, now, facts=facts, expects_text=True)
     unit.prompts.set_card(prompt.id, _key(prompt))
     return [Send(person.chat_id, _preview(prompt, unit), key=f"{_key(prompt)}:ask", card=_key(prompt))]
 
 
-def from_caption(
-    caption: str, kind: str, file_id: str, person: Person, unit: Unit, now: datetime
-) -> Sequence[Effect]:
-    """Take a picture or voice message under which the command stands; nothing where it does not."""
-    first, _, rest = caption.strip().partition(" ")
-    if first.partition("@")[0].casefold() != COMMAND or kind not in KIND_WORDS:
+def is_under(caption: str) -> bool:
+    """Return whether the command stands under a file, so that the file goes to several and is no block."""
+    return caption.strip().partition(" ")[0].partition("@")[0].casefold() == COMMAND
+
+
+def is_for_several(caption: str, person: Person, unit: Unit) -> bool:
+    """Return whether a file of a coach's goes to several: by what stands under it, or because she is asked for it."""
+    return is_under(caption) or _changing(person, unit) is not None
+
+
+def from_caption(sent: MediaSent, person: Person, unit: Unit, now: datetime) -> Sequence[Effect]:
+    """Take a picture, voice message or file under which the command stands; nothing where it does not."""
+    if not is_under(sent.caption) or sent.kind not in KIND_WORDS:
         return []
-    return tell_said(TellSaid(rest.strip(), kind, file_id), person, unit, now)
-
-
-def _meant(whom: str, unit: Unit, now: datetime) -> list[Client] | str:
-    """Return who is meant, by name; or what of it is not clear."""
-    there = [each for each in unit.clients.roster() if each.state in ("active", "paused")]
-    said = whom.casefold()
-    if said.startswith(BLOCK):
-        return _on_block(whom[len(BLOCK) :], there, unit, now)
-    chosen = _FILTERS.get(said)
-    if chosen is not None:
-        return [each for each in there if chosen(each, unit, now)]
-    found: dict[int, Client] = {}
-    for name in (part.strip() for part in whom.split(",")):
-        meant = clients_meant(name, unit)
-        if not is_clear(name, meant):
-            return name or whom
-        found[meant[0].id] = meant[0]
-    return sorted(found.values(), key=lambda each: each.name)
-
-
-def _on_block(name: str, there: Sequence[Client], unit: Unit, now: datetime) -> list[Client] | str:
-    known = {folded(block) for _, block, _ in unit.blocks.newest()}
-    if folded(name) not in known:
-        return name
-    running = unit.blocks.running_all()
-    return [
-        each
-        for each in there
-        if each.id in running
-        and folded(unit.versions.block_for(running[each.id], _today(each, now)).name) == folded(name)
-    ]
-
-
-def _today(client: Client, now: datetime) -> date:
-    return local_date(now, client.zone or "UTC")
-
-
-def _is_quiet(client: Client, unit: Unit, now: datetime) -> bool:
-    since = client.heard_at or client.joined_at
-    return client.state == "active" and since is not None and now - since >= WEEK
-
-
-def _has_pain(client: Client, unit: Unit, now: datetime) -> bool:
-    return any(each.score != 0 for each in unit.body.since(client.id, _today(client, now) - WEEK))
-
-
-def _is_anybody(client: Client, unit: Unit, now: datetime) -> bool:
-    return True
-
-
-def _is_paused(client: Client, unit: Unit, now: datetime) -> bool:
-    return client.state == "paused"
-
-
-_FILTERS: dict[str, Callable[[Client, Unit, datetime], bool]] = {
-    "all": _is_anybody,
-    "everybody": _is_anybody,
-    "paused": _is_paused,
-    "quiet": _is_quiet,
-    "in pain": _has_pain,
-}
+    text = sent.caption.strip().partition(" ")[2].strip()
+    command = TellSaid(text, sent.kind, sent.file_id, sent.name, of_album=sent.album is not None)
+    return tell_said(command, person, unit, now)
 
 
 def typed(text: str, prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list[Effect] | None:
@@ -155,21 +107,30 @@ def typed(text: str, prompt: Prompt, person: Person, unit: Unit, now: datetime) 
     action = _TYPED.get(text.casefold().strip(" .!"))
     if action is not None:
         return tapped(Tap(prompt.id, prompt.revision, action), prompt, person, unit, now)
-    return _changed(text, None, None, prompt, unit) if prompt.facts.get("changing") else None
+    return _changed(text, None, prompt, unit) if prompt.facts.get("changing") else None
 
 
-def sent(kind: str, file_id: str, text: str, person: Person, unit: Unit, now: datetime) -> list[Effect]:
-    """Take a picture or voice message in place of the words, while those are asked for."""
+def sent(file: MediaSent, person: Person, unit: Unit, now: datetime) -> list[Effect]:
+    """Take a picture, voice message or file in place of the words, while those are asked for."""
+    prompt = _changing(person, unit)
+    return _changed(file.caption, file, prompt, unit) if prompt is not None else []
+
+
+def _changing(person: Person, unit: Unit) -> Prompt | None:
+    """Return the question that asks a coach for other words; None where none does, or she replies to something."""
+    if person.arrival is not None and person.arrival.reply_to is not None:
+        return None
     prompt = unit.prompts.expecting_text(person.user_id)
-    if prompt is None or prompt.kind != KIND or not prompt.facts.get("changing"):
-        return []
-    return _changed(text, kind, file_id, prompt, unit)
+    return prompt if prompt is not None and prompt.kind == KIND and prompt.facts.get("changing") else None
 
 
-def _changed(text: str, kind: str | None, file_id: str | None, prompt: Prompt, unit: Unit) -> list[Effect]:
+def _changed(text: str, file: MediaSent | None, prompt: Prompt, unit: Unit) -> list[Effect]:
     if len(text) > LONGEST:
         return [EditCard(_key(prompt), prompt.chat_id, say.too_long(len(text), LONGEST), moved=True)]
-    facts = {**prompt.facts, "text": text.strip(), "kind": kind, "file": file_id, "changing": False}
+    facts = {**prompt.facts, "text": text.strip(), "kind": None, "file": None, "changing": False}
+    facts |= {"name": "", "of_album": False}
+    if file is not None:
+        facts |= {"kind": file.kind, "file": file.file_id, "name": file.name, "of_album": bool(file.album)}
     revised = unit.prompts.revise(prompt.id, facts=facts)
     return [EditCard(_key(prompt), prompt.chat_id, _preview(revised, unit), moved=True)]
 
@@ -222,9 +183,14 @@ def _preview(prompt: Prompt, unit: Unit) -> Message:
     reached, away = _people(prompt, unit)
     facts = prompt.facts
     names = [each.name for each in reached]
-    coach = unit.coaches.get(unit.tenant).name
-    left = [each.name for each in away]
-    return say.preview(coach, str(facts["text"]), facts["kind"], names, left, _buttons(prompt))
+    what = say.Outgoing(
+        coach=unit.coaches.get(unit.tenant).name,
+        text=str(facts["text"]),
+        kind=facts["kind"],
+        name=str(facts.get("name", "")),
+        of_album=bool(facts.get("of_album")),
+    )
+    return say.preview(what, names, [each.name for each in away], _buttons(prompt))
 
 
 def _sent(prompt: Prompt, unit: Unit, now: datetime) -> list[Effect]:

@@ -44,7 +44,8 @@ def without_name(text: str, exercise: Exercise | None) -> Unnamed:
     if exercise is None:
         return Unnamed(text)
     line = folded(text)
-    names = tuple(folded(name) for name in (exercise.name, *exercise.aliases))
+    written = [folded(name) for name in (exercise.name, *exercise.aliases)]
+    names = tuple(dict.fromkeys((*written, *(name.replace("-", " ") for name in written))))
     for name in sorted(names, key=len, reverse=True):
         rest = line.removeprefix(name)
         if rest != line and re.match(r"s?[ :,]", rest):

@@ -24,6 +24,8 @@ from core.value import Value
 
 CLEAR = 92
 """Least likeness of a name that is taken without asking. [0..100] Our proposal: one slip of the fingers."""
+EXACT = 101
+"""Likeness of the name itself; what only has the same words in another order is under it. Our proposal."""
 NEAR = 62
 """Least likeness of a name that is offered. [0..100] Our proposal."""
 APART = 6
@@ -49,6 +51,7 @@ class Ordered(StrEnum):
     TAKE_UP = "take up"
     HOLD = "hold"
     LIGHTER = "lighter"
+    FULL = "full"
     REST = "rest"
     RESTRICT = "restrict"
     SWAP = "swap"
@@ -114,6 +117,7 @@ _MASS = rf"(?P<body>bw ?\+ ?|\+ ?)?(?P<number>{_NUMBER}) ?(?P<unit>kgs?|kilos?|l
 _LOAD = re.compile(rf"(?P<name>.+?)(?: (?:at|to|is|with|on)|:| =)? {_MASS}")
 _STEP = re.compile(rf"(?P<name>.+?) (?P<way>up|down|plus|minus)(?: by)? {_MASS}")
 _LIGHTER = re.compile(r"(?:a )?(?:lighter|easier|light|easy|deload)(?: week)?|ease(?: off)?")
+_FULL = re.compile(r"(?:(?:a )?(?:full|usual|normal) week|(?:no|skip(?: the)?) (?:lighter week|deload))")
 _NO_RAISES = re.compile(r"(?:no (?:more )?raises?|nothing heavier|hold)(?: (?:for|on|of))?(?: (?P<name>.+))?")
 _REST = re.compile(r"(?:a )?(?:rest|day off|off|no (?:session|training))(?: day)?(?: on)?(?: (?P<day>.+))?")
 _PAUSE = re.compile(r"(?:pause|leave out|stop) (?P<name>.+)")
@@ -149,33 +153,30 @@ def _read(line: str, names: Names, today: date) -> OrderSaid | None:
     """Return what is ordered, whatever its days are."""
     if _LIGHTER.fullmatch(line):
         return OrderSaid(what=Ordered.LIGHTER)
-    rest = _REST.fullmatch(line)
-    if rest:
+    if _FULL.fullmatch(line):
+        return OrderSaid(what=Ordered.FULL)
+    if rest := _REST.fullmatch(line):
         day = day_said(rest["day"], today) if rest["day"] else None
         return None if rest["day"] and day is None else OrderSaid(what=Ordered.REST, first=day)
-    raises = _NO_RAISES.fullmatch(line)
-    if raises:
+    if raises := _NO_RAISES.fullmatch(line):
         return _about(Ordered.HOLD, raises["name"] or "", names)
-    no = _NO.fullmatch(line)
-    if no:
+    if no := _NO.fullmatch(line):
         restrictions, unread = restrictions_in(no["what"])
         kept = tuple(sorted(restrictions))
         return None if unread else OrderSaid(what=Ordered.RESTRICT, restrictions=kept)
-    swap = _SWAP.fullmatch(line)
-    if swap:
+    if swap := _SWAP.fullmatch(line):
         return _swapped(swap["name"], swap["instead"], names)
-    pause = _PAUSE.fullmatch(line)
-    if pause:
+    if pause := _PAUSE.fullmatch(line):
         return _about(Ordered.PAUSE, pause["name"], names)
-    again = _TAKE_UP.fullmatch(line)
-    if again:
+    if again := _TAKE_UP.fullmatch(line):
         return _about(Ordered.TAKE_UP, again["one"] or again["two"] or again["three"], names)
     return _of_load(line, names)
 
 
 def _of_load(line: str, names: Names) -> OrderSaid | None:
     step = _STEP.fullmatch(line)
-    if step:
+    up = f"{step['name']} {step['way']}" if step else ""  # `push up 10` is a load of push-ups, and no step
+    if step and EXACT not in {_likeness(up, row) for row in names.running.values()}:
         found = _about(Ordered.STEP, step["name"], names)
         mass = _mass(step, names.unit)
         signed = mass * -1 if step["way"] in ("down", "minus") else mass
@@ -235,6 +236,8 @@ def likest(name: str, among: Mapping[str, Exercise]) -> tuple[str, ...]:
         key=lambda one: (-one[0], one[1]),
     )
     near = [one for one in scored if one[0] >= NEAR][:OFFERED]
+    if [score for score, _ in near].count(EXACT) == 1:
+        return (near[0][1],)
     if near and near[0][0] >= CLEAR and all(near[0][0] - score >= APART for score, _ in near[1:]):
         return (near[0][1],)
     return tuple(key for _, key in near)
@@ -247,7 +250,7 @@ def _likeness(name: str, row: Exercise) -> float:
 
 def _name_likeness(wanted: str, name: str) -> float:
     if folded(wanted) == folded(name):
-        return 100
+        return EXACT
     within = WITHIN if set(wanted.split()) <= set(name.split()) else 0
     return max(fuzz.ratio(wanted, name), fuzz.token_sort_ratio(wanted, name), within)
 

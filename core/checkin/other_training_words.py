@@ -73,6 +73,7 @@ _HOURS = re.compile(
 )
 _DISTANCE = re.compile(r"(?<![\d:])\d{1,3}(?:[.,]\d{1,2})?\s*(?:k|kms?|m|mi|miles?)(?![a-z\d])")
 _EFFORT = re.compile(r"\b(very easy|very hard|easy|medium|hard)\b")
+_SIGNS = " ,.;:-"
 _WORD = re.compile(r"[^\W\d_][\w'-]*")
 
 
@@ -127,6 +128,31 @@ def training_read(text: str, today: date) -> OtherRead | None:
     return OtherRead(
         kind=kind, on=on, minutes=kept, effort=effort_read(words), clear=clear, distance=distance
     )
+
+
+def training_beside(text: str, today: date) -> list[tuple[OtherRead, str]]:
+    """Return each way to part a line in training that was done, beyond doubt, and other words that name a place.
+
+    Only training with its minutes or way is, so that `my knee hurts after the run` stays one saying; minutes first.
+
+    Args:
+        text: As typed: `ran 30 min, left knee 5`, `left knee 5 after a run 30 min`.
+        today: Date on her calendar.
+    """
+    words = text.split()
+    if len(text) > MOST_LETTERS or not any(word in SITE_WORDS for word in _WORD.findall(text.casefold())):
+        return []
+    pairs = [
+        (" ".join(words[:at]).rstrip(_SIGNS), " ".join(words[at:]).lstrip(_SIGNS))
+        for at in range(1, len(words))
+    ]
+    found: list[tuple[OtherRead, str]] = []
+    for before, after in pairs:
+        for told, rest in ((before, after), (after, before)):
+            read = training_read(told, today)
+            if read is not None and read.clear and (read.minutes is not None or read.distance):
+                found.append((read, rest))
+    return sorted(found, key=lambda one: one[0].minutes is None)
 
 
 def _kind_of(kinds: list[Trained], strange: list[str]) -> tuple[Trained | None, bool]:

@@ -6,7 +6,8 @@ from core.checkin.atom_reading import atoms_of
 from core.checkin.body_words import BodyPart, body_part
 from core.checkin.lines import FLAGS, LONGEST_LINE, MOST_SAYINGS, read_line, with_body
 from core.checkin.reading import AskWhy, Context, Reading
-from core.checkin.tokens import Token
+from core.checkin.site_scores import scored_parts
+from core.checkin.tokens import Token, folded
 from core.checkin.words import Mark
 
 MOST_WORDS = 12
@@ -15,7 +16,21 @@ _TAIL = frozenset({Mark.AT, Mark.BODY_FILLER, Mark.FILLER, Mark.SPLIT, Mark.STOP
 
 
 def parted(tokens: Sequence[Token], context: Context, text: str) -> Reading | None:
-    """Return what can be read of a line with other words in it, those as a note; None when nothing can."""
+    """Return what can be read of a line with other words in it, those as a note; None when nothing can.
+
+    A site with a score is pain also where no word says so; of a muscle it may be soreness, and is asked about.
+    """
+    name = folded(context.exercise.name) if context.exercise else ""
+    either = (scored_parts(tokens, name, kind) for kind in (Mark.PAIN, Mark.SORE))
+    meant = [_parted(each, context, text) for each in dict.fromkeys(tuple(one) for one in either)]
+    found = [each for each in meant if each is not None]
+    if len(found) < 2:
+        return found[0] if found else None
+    options = [option for each in found for option in (each.ask or (each,))]
+    return Reading(understood=True, note=text, ask=tuple(options[:MOST_SAYINGS]), ask_why=AskWhy.TWO_READINGS)
+
+
+def _parted(tokens: Sequence[Token], context: Context, text: str) -> Reading | None:
     body = body_part(tokens)
     asks = any(token.mark is Mark.QUESTION for token in tokens)
     kept = () if _is_weak(body, asks) else body.sayings[:MOST_SAYINGS]

@@ -3,6 +3,8 @@
 All are common practice, no source. A second language adds to each list.
 """
 
+from collections.abc import Sequence
+
 _FILLERS = (
     "tf af rn fr ngl tbh lowkey literally totally kinda sorta uh um er really very quite completely "
     "actually basically honestly pretty extremely absolutely super fully"
@@ -34,10 +36,26 @@ def stem(word: str) -> str:
     return word
 
 
+_FULL = {("can", "not"): "cant", ("do", "not"): "dont", ("does", "not"): "doesnt", ("did", "not"): "didnt"}
+
+
+def contracted(words: Sequence[str]) -> list[str]:
+    """Return words with "cannot" and "do not" in the one form that the rules know, "cant" and "dont"."""
+    left: list[str] = []
+    for word in words:
+        short = _FULL.get((left[-1], word)) if left else None
+        if short:
+            left[-1] = short
+        else:
+            left.append("cant" if word == "cannot" else word)
+    return left
+
+
 def phrases(listed: str) -> frozenset[tuple[str, ...]]:
     """Return phrases set apart by commas, each as the stems of its words, without fillers."""
     split = (
-        tuple(stem(word) for word in phrase.split() if word not in FILLERS) for phrase in listed.split(",")
+        tuple(stem(word) for word in contracted(phrase.split()) if word not in FILLERS)
+        for phrase in listed.split(",")
     )
     return frozenset(words for words in split if words)
 
@@ -99,7 +117,8 @@ ADVICE = phrases(
     "ill stop, i will stop, id stop, i would stop, ill tell you, i will tell you, ill call, i will call, "
     "who do i call, who should i call, will do, got it, understood"
 )
-"""A sign that follows one of the first, in a sentence with one of the second, is a rule that is talked about."""
+"""A sign that follows one of the first, in a sentence with one of the second, "
+"is a rule that is talked about."""
 
 TOPIC = phrases(
     "course about, course on, film about, movie about, book about, reading about, read about, "
@@ -148,11 +167,17 @@ IDIOMS = phrases(
     "broke my record, broke my pr, broke my pb, head height, head position, overhead, head up, "
     "head down, foot of the bed, on foot, by hand, hand grip, knocked out of my sails, wind knocked out, "
     "nobody fainted, no one fainted, not the muscle, not a muscle, not muscle, not the muscles, "
-    "not muscular"
+    "not muscular, sick of, nice squeeze in the chest, good squeeze in the chest, "
+    "great squeeze in the chest, "
+    "nice squeeze in my chest, good squeeze in my chest, great squeeze in my chest, "
+    "squeeze at the top, dizzy with joy, dizzy with happiness, dizzy with excitement, "
+    "spinning with all these, spinning with all the, "
+    "spinning with ideas, fit of giggles, "
+    "fit of the giggles, fit of laughter, laughing fit, coughing fit, sneezing fit"
 )
 """Words that belong to the gym or to a figure of speech; they are taken out before a rule is tried."""
 
-AS_ONE = {("heart", "rate"): stem("pulse"), ("of", "mine"): "_"}
+AS_ONE = {("heart", "rate"): stem("pulse"), ("of", "mine"): "_", ("breast", "bone"): "sternum"}
 """Two words that are one: "heart rate" is mostly a number, and "a friend of mine" is not the writer."""
 
 PRESENT = phrases(
@@ -166,6 +191,8 @@ SLIPPING = (
     "numbness unconscious collapsed bladder bowel suicide suicidal concussion seizure headache "
     "swollen swelling fracture fractured urine tightness pressure crushing confused bleeding "
     "pregnant lightheaded fever paralysed tingling weakness myself incontinent slurred heatstroke"
+    " control temperature struggling testicle testicles erection irregular coughing vomiting wheezing "
+    "slurring confusion drooping droopy privates pillows weaker floppy shoulders unconsciousness dislocation"
     " shortness dislocated racing passed blacked ankle wrist elbow shoulder broken throat vision stomach "
     "consciousness ambulance"
 )

@@ -11,6 +11,7 @@ Which of the texts each gets is our proposal, and leans to the more urgent where
 """
 
 from core.checkin.stop_rule import Rule
+from core.checkin.stop_rules_birth import BIRTH
 from core.checkin.stop_rules_breath import BREATH
 from core.checkin.stop_rules_distress import DISTRESS_WORDS
 from core.checkin.stop_rules_elsewhere import ELSEWHERE
@@ -20,5 +21,15 @@ from core.checkin.stop_rules_injury import INJURY
 from core.checkin.stop_rules_nerves import NERVES
 from core.checkin.stop_rules_other import OTHER
 
-RULES: tuple[Rule, ...] = (*HEART, *BREATH, *HEAD, *INJURY, *NERVES, *OTHER, *DISTRESS_WORDS, *ELSEWHERE)
+RULES: tuple[Rule, ...] = (
+    *HEART,
+    *BREATH,
+    *HEAD,
+    *INJURY,
+    *NERVES,
+    *OTHER,
+    *BIRTH,
+    *DISTRESS_WORDS,
+    *ELSEWHERE,
+)
 """All rules, in no order: the most urgent that holds wins."""

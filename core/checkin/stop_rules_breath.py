@@ -103,7 +103,7 @@ BREATH: tuple[Rule, ...] = (
     rule(
         "breathless-rest",
         NOW,
-        ("short of breath, shortness of breath, breathless, out of breath, winded, panting"),
+        ("short of breath, shortness of breath, breathless, out of breath, winded, panting, puffed"),
         (
             "rest, resting, lying, lying down, sitting, sat, sitting down, in bed, at night, doing "
             "nothing, talking, standing still, wakes me, woke me, on the sofa, on the couch, all the "
@@ -113,6 +113,33 @@ BREATH: tuple[Rule, ...] = (
         near=9,
         unless=("between sets, rest between, short rest, rest times, rest time"),
     ),
+    rule(
+        "breath-upright",
+        NOW,
+        "pillows, propped up, sitting up, upright, in a chair, in the chair, flat, lying down, lie down",
+        f"{CANT}, struggle, hard, gasping, gasp, no",
+        "breathe, breath, breathing, air",
+        near=9,
+        unless="bench, press, exercise, drill, belly breathing, dead bug, brace, bracing",
+        deniable=False,
+    ),
+    rule(
+        "breath-sentence",
+        NOW,
+        f"{CANT}",
+        "sentence, sentences, speak, talk",
+        "breath, air, gasping, stopping for, puffed",
+        near=9,
+        deniable=False,
+    ),
+    rule(
+        "air-at-night",
+        NOW,
+        "sit up, get up, wake, wakes, woke, stand up",
+        "get air, get my breath, catch my breath, for air, for breath",
+        near=8,
+    ),
+    rule("asthma", NOW, "asthma attack, inhaler isnt, inhaler doesnt, inhaler not, inhaler is not"),
     rule(
         "short-of-breath",
         TODAY,
@@ -125,7 +152,10 @@ BREATH: tuple[Rule, ...] = (
         "breathless, out of breath, winded",
         (
             "walking, stairs, for no reason, mild, easy, usual, unusually, barely, strange, scary, "
-            "warm up, warmup, steps, one flight, kitchen, shower, shopping"
+            "warm up, warmup, steps, one flight, kitchen, shower, shopping, putting, shoes, socks, dressed, "
+            "making the bed, hoovering, cleaning, cooking, eating, bath, bending, tying, across the room, "
+            "few "
+            "metres, to the car, to the loo, to the toilet, bags, doing the dishes, slow walk"
         ),
         near=8,
         unless="sprint, sprints, sled, intervals, finisher, step ups, fun, loved it",
@@ -134,6 +164,8 @@ BREATH: tuple[Rule, ...] = (
         "fainted",
         NOW,
         (
+            "black before my eyes, black before the eyes, black in front of my eyes, "
+            "legs went from under me, "
             "woke up on the floor, came to on the floor, woke up on the ground, came round on, came to "
             "on, keeled over, had to wake me, out for a second, out for a couple of seconds, out for a "
             "few seconds, out for a minute, woke on the floor, woke on the mat, woke up on the mat, "
@@ -157,6 +189,14 @@ BREATH: tuple[Rule, ...] = (
         ),
         near=5,
         unless="slept, tent, camping, mattress, bed broke",
+    ),
+    rule("was-out", NOW, "i was out, was out", "secs, sec, second, seconds, minute, people, cold", near=7),
+    rule(
+        "came-round",
+        NOW,
+        "woke up, woke, came to, came round, came back",
+        "looking at me, standing over me, people around, over me, paramedic, paramedics",
+        near=7,
     ),
     rule(
         "consciousness",
@@ -188,7 +228,8 @@ BREATH: tuple[Rule, ...] = (
             "dizzy, dizziness, dizzyness, lightheaded, light headed, light headedness, woozy, vertigo, "
             "room spinning, head spinning, head is spinning, room is spinning, head turns, head is "
             "turning, everything is spinning, everything spins, head spins, unsteady on my feet, feel "
-            "unsteady, felt unsteady, unsteady on my feet"
+            "unsteady, felt unsteady, giddy, giddiness, head is swimming, head swims, swimmy, "
+            "off balance all"
         ),
     ),
     rule(

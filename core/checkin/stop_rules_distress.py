@@ -5,6 +5,15 @@ from core.checkin.urgency import Urgency
 
 DISTRESS = Urgency.DISTRESS
 
+_EXERCISES = (
+    "squats lunges burpees sets set thrusters deadlifts presses session workout finisher sled intervals circuit "
+    "block planks rower bike ups rows reps week"
+)
+_OF_EXERCISES = ", ".join(
+    f"{each} {verb}" for each in _EXERCISES.split() for verb in ("make", "makes", "made")
+)
+"""What makes somebody "want to die" as gyms say it."""
+
 DISTRESS_WORDS: tuple[Rule, ...] = (
     rule(
         "wants-to-die",
@@ -24,15 +33,26 @@ DISTRESS_WORDS: tuple[Rule, ...] = (
         ),
         unless=(
             "suicide squeeze, suicide runs, suicide sprints, suicide grip, did suicides, suicides "
-            "drill, running suicides"
+            "drill, running suicides, "
+            f"{_OF_EXERCISES}"
         ),
+        deniable=False,
+    ),
+    rule(
+        "cannot-go-on",
+        DISTRESS,
+        "cant go on, cannot go on, cant carry on, cannot carry on, had enough of, sick of, so tired of",
+        "life, living, being alive, anymore, any more, like this",
+        near=5,
+        unless="set, sets, rep, reps, exercise, diet, with this, plan, block, programme, squats, weather, job",
         deniable=False,
     ),
     rule(
         "no-point",
         DISTRESS,
         "point, reason, purpose",
-        "living, to live, being alive, going on, go on, carry on, of life, in life, to my life",
+        "living, to live, being alive, going on, go on, carry on, being here, being around, "
+        "anything anymore, anything any more, of life, in life, to my life",
         near=4,
         unless="goal, goals, block, programme, program, exercise, diet, with, dream",
         deniable=False,

@@ -9,7 +9,7 @@ NOW = Urgency.EMERGENCY_NOW
 _HIT = (
     "hit, hitting, banged, banging, bumped, knocked, smacked, cracked, whacked, bashed, "
     "struck, slammed, landed on, fell on, falling on, fell onto, falling onto, landing on, "
-    "dropped, smashed, clocked"
+    "dropped, smashed, clocked, swung into, went into, caught"
 )
 _ONE_SIDE = (
     "one side, left side, right side, half of my body, half my body, half my face, half of my "
@@ -21,12 +21,38 @@ HEAD: tuple[Rule, ...] = (
         "head-injury",
         NOW,
         _HIT,
-        "my head, head, skull, my face",
+        "my head, head, skull, my face, my temple, temple, forehead",
         near=6,
         unless=(
             "nail on the head, head over, headband, personal best, head of, hit a new, overhead, head"
             " first into the"
         ),
+    ),
+    rule(
+        "head-struck",
+        NOW,
+        "bar, barbell, plate, dumbbell, kettlebell, weight, ball, rack, bell, pin, bench, rig, door",
+        "on the head, on my head, to the head, to my head, in the head, in the face, in my face, to the face",
+        near=5,
+        unless="hold, holding, balance, balancing, overhead, gets in my, music, over",
+    ),
+    rule(
+        "headache-stiff",
+        NOW,
+        "headache, migraine, head hurts, head pain",
+        (
+            "stiff neck, neck is stiff, neck stiff, cant bend my neck, rash, look at light, at the light, "
+            "light hurts, bright light, lights hurt"
+        ),
+        near=12,
+    ),
+    rule(
+        "sight-flashes",
+        NOW,
+        "flashes, flashing, flashing lights, floaters, curtain, shadow",
+        "eye, eyes, sight, vision",
+        near=9,
+        unless="camera, flash on, curtain rail",
     ),
     rule(
         "head-injury-named",
@@ -52,6 +78,14 @@ HEAD: tuple[Rule, ...] = (
         near=5,
     ),
     rule(
+        "head-burst",
+        NOW,
+        "burst, popped, pop, bang, exploded, snapped, gave, went",
+        "in my head, inside my head, in my skull",
+        near=3,
+        unless="song, idea, thought, voice, numbers",
+    ),
+    rule(
         "headache-hit",
         NOW,
         "headache, head hurts, head is pounding, head pounding, dizzy, blurry, memory, sick",
@@ -63,7 +97,7 @@ HEAD: tuple[Rule, ...] = (
     rule(
         "headache-sudden",
         NOW,
-        "headache, head pain, migraine",
+        "headache, head pain, migraine, skull, pain in my head, head hurts, head splitting",
         (
             "in a second, in seconds, from hell, out of nowhere, from nowhere, instantly, all of a "
             "sudden, at once, came on like, vomiting"
@@ -86,6 +120,15 @@ HEAD: tuple[Rule, ...] = (
         "double, blurred, blurry, gone, lost, grey, gray, black, dark, strange, patchy, half",
         near=5,
         unless="contact lenses, glasses, optician, lost sight of, in sight, television",
+    ),
+    rule(
+        "sight-part",
+        NOW,
+        "half, part, one side, bits",
+        "what i see, i see, my view, my sight, the picture",
+        "missing, gone, dark, blank, black",
+        near=7,
+        unless="video, photo, screen, card, app, message",
     ),
     rule("pupils", NOW, "pupil, pupils", "bigger, larger, different, uneven, huge, unequal, wide"),
     rule(
@@ -144,7 +187,8 @@ HEAD: tuple[Rule, ...] = (
         "words, speech, talking, sentences, speaking",
         (
             "jumbled, slurred, garbled, muddled, mixed up, dont make sense, wont come, came out wrong, "
-            "come out wrong"
+            "come out wrong, out wrong, all wrong, dont come out, wont come out, make no sense, "
+            "not making sense"
         ),
         near=5,
         unless="cue, instructions, your, app, voice typing, autocorrect",
@@ -173,6 +217,14 @@ HEAD: tuple[Rule, ...] = (
             "cant speak, cannot speak, paralysed, tingling"
         ),
         near=6,
+    ),
+    rule(
+        "shook-all-over",
+        NOW,
+        "shook all over, shaking all over, jerking, jerked, twitching all over, shook",
+        "dont remember, no memory, bit my tongue, wet myself, came round, eyes rolled",
+        near=14,
+        deniable=False,
     ),
     rule("seizure", NOW, ("seizure, seizures, convulsion, convulsions, convulsing, had a fit, having a fit")),
 )

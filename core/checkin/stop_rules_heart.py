@@ -1,6 +1,6 @@
 """Stop signs of chest and heart."""
 
-from core.checkin.stop_lists import PAIN, SWOLLEN
+from core.checkin.stop_lists import AT_WORK, HIGH_PULSE, PAIN, SWOLLEN
 from core.checkin.stop_rule import Rule, rule
 from core.checkin.urgency import Urgency
 
@@ -20,14 +20,14 @@ _CHEST_IN_GYM = (
     "ups, dips, fly, flyes, flys, flies, hair, congested, cough, cold, session, day, workout, "
     "row, rows, strap, good, great, strong, stronger, bigger, grow, growing, growth, up, high, "
     "tall, open, position, form, cant feel, dont feel, feel it in, touch, touches, touched, "
-    "depth, tattoo, shirt, exercise, lift"
+    "depth, tattoo, shirt, exercise, lift, nice"
 )
 
 HEART: tuple[Rule, ...] = (
     rule(
         "chest",
         NOW,
-        "chest, breastbone, sternum, behind my ribs, left breast, rib cage",
+        "chest, sternum, behind my ribs, left breast, rib cage",
         _CHEST_FEELS,
         near=6,
         unless=(
@@ -38,7 +38,7 @@ HEART: tuple[Rule, ...] = (
     rule(
         "chest-feeling",
         NOW,
-        "chest, breastbone, sternum, ribcage",
+        "chest, sternum, ribcage",
         (
             "feeling, feels, felt, sensation, something, thing, issue, problem, trouble, wrong, worse, "
             "acting up, playing up, squashing, squashed, gripping, clenching, clamping, clamped, knot, "
@@ -56,6 +56,7 @@ HEART: tuple[Rule, ...] = (
         ),
         unless=_CHEST_IN_GYM,
     ),
+    rule("chest-press", NOW, "sternum", "pressing, pushing, feeling, funny", near=4),
     rule("chest-typed", NOW, "chestpain, chestpains, angina"),
     rule(
         "chest-wrong",
@@ -97,7 +98,7 @@ HEART: tuple[Rule, ...] = (
     rule(
         "both-arms",
         NOW,
-        "both arms, left arm, jaw, throat, neck",
+        "both arms, left arm, jaw, throat, neck, shoulder blades, upper back",
         "ache, aches, aching, pain, heavy, pressure, tight, tightness",
         (
             "pressure, clammy, sick, nausea, nauseous, sweating, sweaty, cold sweat, breathless, short "
@@ -111,7 +112,8 @@ HEART: tuple[Rule, ...] = (
         NOW,
         "left arm, both arms, jaw",
         (
-            "spreading, radiating, radiates, shooting, going down, goes down, went down, running "
+            "spreading, radiating, radiates, shooting, going down, goes down, went down, across the front, "
+            "had to stop, running "
             "down, down my, down the, into my, pain in"
         ),
         ("pain, ache, aching, numb, numbness, tingling, heavy, heaviness, pressure"),
@@ -134,10 +136,20 @@ HEART: tuple[Rule, ...] = (
         unless="tooth, teeth, dentist, clenching, clench, clenched, chewing",
     ),
     rule(
+        "jaw-at-work",
+        NOW,
+        "jaw, throat, lower teeth, breast, ribs, heartburn, indigestion, shoulder blades, across the front",
+        f"{PAIN}, tight, pressure, feeling, hand, band, like",
+        AT_WORK,
+        near=10,
+        unless="sore throat, a cold, dry, clenching, clench, clenched, gritting, grit, bra, stitch, form, stretch",
+    ),
+    rule(
         "palpitations",
         TODAY,
         (
-            "palpitations, palpitation, heart palpitations, skipped beats, skipping beats, irregular "
+            "palpitations, palpitation, afib, atrial fibrillation, heart stops, heart stopped, "
+            "heart palpitations, skipped beats, skipping beats, irregular "
             "heartbeat, irregular heart, heart flutter, heart fluttering, heart flutters, heart "
             "skipping, fluttering heart, arrhythmia"
         ),
@@ -160,7 +172,9 @@ HEART: tuple[Rule, ...] = (
         TODAY,
         "heart",
         "racing, races, raced, pounding, thumping, pounds, thumps, beating fast, beating so fast, "
-        "beating too fast, going like mad, going mad, going nuts, going wild, hammering, hammers",
+        "beating too fast, going like mad, going mad, going nuts, going wild, hammering, hammers, "
+        "galloping, banging, bangs, thudding, "
+        "nineteen to the dozen, going bonkers, going crazy, doing somersaults",
         near=4,
         unless=(
             "sprint, sprints, interval, intervals, finisher, sled, hill, hills, burpees, circuit, "
@@ -205,6 +219,19 @@ HEART: tuple[Rule, ...] = (
         unless="monitor, watch is, strap, sensor, battery",
         deniable=False,
     ),
+    rule(
+        "pulse-at-rest",
+        TODAY,
+        "pulse, hr, bpm",
+        HIGH_PULSE,
+        (
+            "sat, sitting, sat down, lying, in bed, doing nothing, at rest, resting, on the sofa, on the "
+            "couch, watching tv, not doing anything, not even moving, standing still, no reason"
+        ),
+        near=12,
+        unless="between sets, max, monitor, battery",
+        deniable=False,
+    ),
     rule("murmur", FIRST, "heart murmur, murmur in my heart, murmur on my heart"),
     rule(
         "unusual-fatigue",
@@ -214,6 +241,19 @@ HEART: tuple[Rule, ...] = (
             "for no reason, tired for no reason, unexplained weight loss, losing weight without "
             "trying, lost weight without trying"
         ),
+    ),
+    rule(
+        "weight-lost",
+        FIRST,
+        "lost, losing, loss, dropped",
+        "weight, kilos, kg, lb, lbs, pounds, stone",
+        (
+            "without trying, not trying, no reason, unexplained, no idea why, dont know why, not dieting, "
+            "without dieting, eating the same"
+        ),
+        near=10,
+        unless="bar, grip, set, sets",
+        deniable=False,
     ),
     rule(
         "calf-walking",

@@ -1,6 +1,6 @@
 """Stop signs of bones and joints."""
 
-from core.checkin.stop_lists import CANT, PAIN
+from core.checkin.stop_lists import CANT, PAIN, SWOLLEN
 from core.checkin.stop_rule import Rule, rule
 from core.checkin.urgency import Urgency
 
@@ -54,7 +54,9 @@ INJURY: tuple[Rule, ...] = (
         _BONES,
         (
             "deformed, out of place, wrong angle, out of its socket, popped out, look crooked, looks "
-            "crooked, sticking out, sticks out, stuck out"
+            "crooked, sticking out, sticks out, stuck out, round the side, off to the side, "
+            "in the wrong place, "
+            "not where it should, hanging out"
         ),
         near=9,
         unless="squat, squats, stance, posture, form, video, bench, press, row, rows, cue",
@@ -85,9 +87,53 @@ INJURY: tuple[Rule, ...] = (
             "put weight, cannot put weight, cant put any weight, cant move, cannot move, cant lift, "
             "cannot lift, cant raise, cannot raise, cant bend, cannot bend, cant straighten, swollen, "
             "swelling, swelled up, gave way, black and blue, bruised, cant use, cannot use, cant rise, "
-            "cant push off, cannot push off"
+            "cant push off, cannot push off, lump, bulge, dent, gap, rolled up, bunched up, changed shape"
+            f", {SWOLLEN}"
         ),
         near=14,
+    ),
+    rule(
+        "fell-and-lost",
+        TODAY,
+        "fell, fallen, fall, slipped, tripped, landed, twisted, rolled, went over, dropped",
+        (
+            "cant walk, cannot walk, cant stand, cannot stand, cant get up, cannot get up, cant move, cannot "
+            "move, cant put weight, cannot put weight, cant put any weight, barely walk, hardly walk, "
+            "cant lift "
+            "my, cant use my, hobbling"
+        ),
+        near=10,
+        unless="doms, lol, haha, asleep, behind, a set, sets, foam",
+        deniable=False,
+    ),
+    rule(
+        "kicked-by-none",
+        TODAY,
+        "kicked, kick, shot, whacked, hit, stone, ball",
+        "calf, heel, achilles, back of my leg, back of my ankle",
+        "felt like, like someone, as if, nobody, no one, turned round",
+        near=12,
+        deniable=False,
+    ),
+    rule(
+        "joint-locked",
+        TODAY,
+        "knee, elbow, jaw, shoulder, hip, finger",
+        "locked, stuck, jammed, locks, locking, wedged",
+        "cant straighten, cannot straighten, cant bend, cannot bend, cant move, cannot move, "
+        "wont straighten, "
+        "wont bend, wont move, wont open, cant open, wont go",
+        near=8,
+        deniable=False,
+    ),
+    rule(
+        "limb-snapped",
+        NOW,
+        "ankle, wrist, arm, leg, knee, elbow, achilles, bicep, biceps, pec, hamstring, quad, shin, finger, "
+        "thumb",
+        "snapped, went snap, went bang, went crack, ruptured, came off the bone",
+        near=3,
+        unless="strap, wrap, wraps, band, sleeve, cuff, attachment, snapped out, snapped into, snapped back",
     ),
     rule(
         "cannot-stand-on",

@@ -8,13 +8,17 @@ NOW = Urgency.EMERGENCY_NOW
 TODAY = Urgency.DOCTOR_TODAY
 FIRST = Urgency.DOCTOR_FIRST
 
-_GUT = "bowel, bowels, poo, pooped, my poop, stool, shit myself, soiled, incontinent, incontinence"
+_GUT = (
+    "bowel, bowels, poo, pooped, my poop, stool, shit myself, soiled, incontinent, incontinence, "
+    "bowel movement, number two, pooping, crap"
+)
 _SADDLE = (
     "saddle area, saddle, groin, between my legs, between the legs, inner thighs, inner thigh, "
     "inside of my thighs, inside of the thighs, genitals, genital, privates, private parts, "
-    "crotch, down there, anus, perineum, vagina, penis, testicles"
+    "crotch, down there, down below, anus, perineum, vagina, penis, testicles, scrotum, nether regions, "
+    "lady parts, private bits, undercarriage"
 )
-_SEAT = "bum, butt, buttocks, buttock, backside, bottom, arse"
+_SEAT = "bum, butt, buttocks, buttock, backside, bottom, arse, my seat, rear, rear end"
 _NUMB = "numb, numbness, pins and needles, tingling"
 _NO_FEELING = (
     "no feeling, lost feeling, lost the feeling, lost all feeling, lost sensation, no sensation, cant feel, "
@@ -115,6 +119,23 @@ NERVES: tuple[Rule, ...] = (
         deniable=False,
     ),
     rule(
+        "cannot-hold",
+        NOW,
+        "cant hold my water, cant hold the water, cant hold my wee, cant hold my pee, cant keep it in",
+        unless="bottle",
+        deniable=False,
+    ),
+    rule(
+        "no-wee",
+        NOW,
+        "not been, havent been, havent had, not had, no, not passed, havent passed",
+        "for a wee, for a pee, a wee, a pee, wee, pee, passed water, water",
+        "hours, since yesterday, all day, since this morning, 12h, 14h",
+        near=8,
+        unless="drink, drank, bottle, litres, need",
+        deniable=False,
+    ),
+    rule(
         "no-urge",
         NOW,
         (
@@ -162,7 +183,8 @@ NERVES: tuple[Rule, ...] = (
         _LIMB,
         (
             "weak, weakness, gave way, giving way, gave out, giving out, dragging, drags, wont lift, "
-            "went dead, gone dead, lost strength, no strength, lost power, no power, going weak, went"
+            "went dead, gone dead, floppy, limp, gives way, give way, keeps giving way, gone weak, "
+            "lost strength, no strength, lost power, no power, going weak, went"
             " weak, wont work, stopped working, paralysed, paralyzed, foot drop"
         ),
         near=4,
@@ -172,6 +194,20 @@ NERVES: tuple[Rule, ...] = (
             "weights, on the other hand, leg day, no power in the, leg press, leg curl, leg "
             "extension, foot pressure"
         ),
+    ),
+    rule(
+        "limb-wont",
+        TODAY,
+        f"{_LIMB}, fingers, toes, thumb, wrist, ankle",
+        (
+            "wont lift, wont grip, wont move, wont work, wont close, wont open, wont hold, wont respond, "
+            "wont "
+            "do what, wont go up, wont come up, doesnt work, doesnt respond, doesnt move, not working, isnt "
+            "working, not responding"
+        ),
+        near=4,
+        unless="sets, set, reps, rep, pump, glute, glutes, machine, pedal, strap, fatigue, doms, cold",
+        deniable=False,
     ),
     rule(
         "limb-weaker",
@@ -210,6 +246,7 @@ NERVES: tuple[Rule, ...] = (
             "foot drop, drop foot, cant lift my foot, cannot lift my foot, foot slaps, tripping over "
             "my foot, cant lift my toes, cannot lift my toes"
         ),
+        unless="cue, drill, lighter",
         deniable=False,
     ),
     rule(
@@ -227,6 +264,14 @@ NERVES: tuple[Rule, ...] = (
         PAIN + ", sore, stiff",
         "fever, feverish, temperature, chills, shivering",
         near=14,
+    ),
+    rule(
+        "back-hot",
+        TODAY,
+        "my back, lower back, low back, back is, back bad, spine",
+        "fever, feverish, temperature, chills, shivering, shivers",
+        near=10,
+        unless="is fine, is ok, is good, kid, kids, fever is gone, fever gone, no fever, back in the gym, back to",
     ),
     rule(
         "back-night",

@@ -1,6 +1,6 @@
-"""Stop signs of urine, swelling, heat, blood, belly, poison, pregnancy and birth."""
+"""Stop signs of urine, swelling, heat, blood, belly and poison."""
 
-from core.checkin.stop_lists import PEE, SWOLLEN
+from core.checkin.stop_lists import LOW_SUGAR, PAIN, PEE, SWOLLEN
 from core.checkin.stop_rule import Rule, rule
 from core.checkin.urgency import Urgency
 
@@ -9,14 +9,6 @@ TODAY = Urgency.DOCTOR_TODAY
 FIRST = Urgency.DOCTOR_FIRST
 
 _BELLY_PAIN = "pain, pains, hurt, hurts, hurting, ache, aches, cramp, cramps, cramping, agony"
-_PREGNANT = (
-    "pregnant, pregnancy, weeks along, trimester, my bump, expecting a baby, the baby, my baby, unborn"
-)
-_AFTER_BIRTH = (
-    "since the birth, after the birth, gave birth, giving birth, postpartum, post partum, "
-    "postnatal, c section"
-)
-
 OTHER: tuple[Rule, ...] = (
     rule(
         "urine-swelling",
@@ -37,11 +29,17 @@ OTHER: tuple[Rule, ...] = (
         (
             "dark, brown, brownish, reddish, rusty, pinkish, like tea, like coffee, like rust, like "
             "blood, cola, black, tea coloured, tea colored, rust, blood in, bloody, coke coloured, "
-            "like coke, like cola, colour of coke, color of coke, color of cola, colour of cola"
+            "like coke, like cola, red, pink, coca cola, colour of tea, colour of coffee, colour of rust, "
+            "colour of blood, colour of wine, "
+            "color of tea, color of coffee, color of rust, color of blood, colour of coke, color of coke, "
+            "color of cola, colour of cola"
         ),
         PEE,
         near=7,
-        unless=("in the dark, dark outside, after dark, so dark, black coffee"),
+        unless=(
+            "in the dark, dark outside, after dark, so dark, black coffee, beetroot, beets, red bull, "
+            "pink drink"
+        ),
     ),
     rule(
         "urine-blood",
@@ -68,7 +66,7 @@ OTHER: tuple[Rule, ...] = (
         "limb-hot",
         TODAY,
         "leg, legs, thigh, arm, knee, ankle, foot, calf",
-        SWOLLEN,
+        f"{SWOLLEN}, fatter than, bigger than, thicker than",
         "hot, red, warm",
         near=10,
     ),
@@ -102,7 +100,8 @@ OTHER: tuple[Rule, ...] = (
         ("heat, hot, sun, overheated, overheating, boiling, sauna, stopped sweating"),
         (
             "confused, confusion, disoriented, disorientated, delirious, dont know where, vomiting, "
-            "throwing up, not making sense, stopped sweating, shivering, faint"
+            "throwing up, not making sense, stopped sweating, shivering, faint, talking rubbish, talking "
+            "nonsense, babbling, rambling, cant think straight, making no sense"
         ),
         near=14,
         unless="hot tub, hot chocolate, confused about, confused by",
@@ -111,7 +110,8 @@ OTHER: tuple[Rule, ...] = (
         "confused",
         NOW,
         (
-            "dont know where i am, do not know where i am, disoriented, disorientated, delirious, "
+            "dont know where i am, dont know what day, no idea what day, no idea where i am, disoriented, "
+            "disorientated, delirious, "
             "suddenly confused, very confused and, feel confused and"
         ),
         deniable=False,
@@ -132,7 +132,8 @@ OTHER: tuple[Rule, ...] = (
         "blood",
         (
             "coughing, coughed, cough, coughs, vomiting, vomited, vomit, threw up, throwing up, puked, "
-            "puking, spat, spitting, pouring, gushing, spurting, everywhere, puddle"
+            "puking, been sick, was sick, sick, spat, spitting, pouring, gushing, spurting, everywhere, "
+            "puddle"
         ),
         near=4,
         unless="sweat, nose, gums, toothbrush, brushing",
@@ -150,7 +151,29 @@ OTHER: tuple[Rule, ...] = (
         unless="blood test, blood pressure, blood sugar, blood flow, bleeding edge",
         deniable=False,
     ),
-    rule("blood-stool", TODAY, "blood, bloody", "stool, stools, poo, shit, toilet bowl, rectum", near=5),
+    rule(
+        "blood-stool",
+        TODAY,
+        "blood, bloody, bleeding, bled",
+        "stool, stools, poo, poop, shit, toilet bowl, rectum, back passage, bum, bottom, anus, backside",
+        near=5,
+    ),
+    rule(
+        "blood-toilet",
+        TODAY,
+        "blood, bleeding",
+        "toilet, loo, when i wipe, on the paper, when i go",
+        near=5,
+        unless="nose, gums, finger, period, blood test, pressure",
+    ),
+    rule(
+        "black-stool",
+        TODAY,
+        "stool, stools, poo, poop, shit, bowel movement",
+        "black, tar, tarry",
+        near=4,
+        unless="iron tablets",
+    ),
     rule(
         "swelling-throat",
         NOW,
@@ -188,10 +211,17 @@ OTHER: tuple[Rule, ...] = (
         "low-sugar",
         NOW,
         "sugar, glucose, hypo",
-        "low, dropped, crashed, falling, hypo",
+        f"low, dropped, crashed, falling, hypo, {LOW_SUGAR}",
         "confused, shaking, shaky, sweating, dizzy, faint, cant think, blurry, trembling",
         near=10,
         unless="low sugar diet, low sugar bar",
+    ),
+    rule(
+        "diabetic",
+        NOW,
+        "diabetic, diabetes, insulin, type 1, type one",
+        "shaking, shaky, sweating, cant think, dizzy, confused, wobbly, trembling, blurry",
+        near=12,
     ),
     rule(
         "belly",
@@ -207,55 +237,18 @@ OTHER: tuple[Rule, ...] = (
         deniable=False,
     ),
     rule(
+        "testicle",
+        NOW,
+        "testicle, testicles, scrotum, bollock, bollocks",
+        f"{PAIN}, {SWOLLEN}, sudden, suddenly, twisted",
+        near=7,
+    ),
+    rule(
         "bulge",
         TODAY,
         "bulge, lump, bulging",
         "groin, belly, stomach, abdomen, navel, belly button, tummy, testicle",
         near=7,
         unless="old, years, repaired, operated, checked, doctor knows",
-    ),
-    rule(
-        "baby-still",
-        TODAY,
-        (
-            "baby stopped moving, baby isnt moving, baby is not moving, baby hasnt moved, baby not "
-            "moving, baby moves less, baby moving less, baby is moving less, no movement from the "
-            "baby, cant feel the baby, cant feel baby move"
-        ),
-        deniable=False,
-    ),
-    rule(
-        "pregnancy",
-        TODAY,
-        _PREGNANT,
-        (
-            "bleeding, bleed, bled, blood, spotting, waters, water broke, contractions, leaking, "
-            "fluid, cramps, cramping, not moving, stopped moving, moving less, moves less, headache, "
-            "dizzy, fainted"
-        ),
-        near=16,
-    ),
-    rule(
-        "vaginal-bleeding",
-        TODAY,
-        ("vaginal bleeding, bleeding from my vagina, waters broke, my waters have, waters have gone"),
-    ),
-    rule(
-        "after-birth",
-        FIRST,
-        _AFTER_BIRTH,
-        (
-            "bleeding, heaviness, heavy, bulge, doming, dome, leaking, leak, dragging, prolapse, "
-            "falling out, coming down, pressure down"
-        ),
-        near=16,
-    ),
-    rule(
-        "pelvic-floor",
-        FIRST,
-        (
-            "heaviness down there, bulge down there, prolapse, doming, dragging down there, something"
-            " falling out"
-        ),
     ),
 )

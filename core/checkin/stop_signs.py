@@ -7,6 +7,7 @@ that gyms are full of. It only finds words; it clears nobody.
 import unicodedata
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from itertools import zip_longest
 
 from rapidfuzz.distance import OSA
 
@@ -50,6 +51,11 @@ _SAME = {
     "breeth": "breathe",
     "breathlessness": "breathless",
     "heads": "head",
+    "ticker": "heart",
+    "boob": "breast",
+    "boobs": "breast",
+    "hr": "pulse",
+    "breastbone": "sternum",
 }
 """Words as voice typing and short slips write them."""
 
@@ -82,8 +88,10 @@ def _sentences(text: str) -> Iterator[list[str]]:
     """Return the folded words of each sentence; a comma is a word of its own."""
     plain = unicodedata.normalize("NFKD", text.casefold())
     letters: list[str] = []
-    for mark in plain:
-        if mark in _ENDS:
+    for mark, after in zip_longest(plain, plain[1:], fillvalue=" "):
+        if mark == "." and after.isdecimal() and letters and letters[-1].isdecimal():
+            letters.append(mark)
+        elif mark in _ENDS:
             letters.append(" \n ")
         elif mark == ",":
             letters.append(" , ")
@@ -96,7 +104,8 @@ def _sentences(text: str) -> Iterator[list[str]]:
         ):
             letters.append(" ")
     for line in "".join(letters).split("\n"):
-        words = [_known(_SAME.get(word, word)) for word in line.split() if word not in table.FILLERS]
+        split = table.contracted(line.split())
+        words = [_known(_SAME.get(word, word)) for word in split if word not in table.FILLERS]
         # Long ones are looked at in parts that overlap, so that the time stays linear in the text.
         for start in range(0, len(words), _PART - _OVERLAP):
             yield words[start : start + _PART]

@@ -33,7 +33,7 @@ def target_reps(asked: Asked, found: Proposal, load: Mass, standing: Standing) -
     if standing.deload or (found.base is not None and load < found.base):
         return asked.span.low
     if load == found.load:
-        by_coach = standing.order is not None or standing.kept
+        by_coach = standing.order is not None or standing.kept or standing.full
         held = standing.pain.holds or by_coach or standing.merged or standing.health.holds
         calm = not held and (standing.back is None or found.rises)
         return found.target if calm else min(found.target, found.same)

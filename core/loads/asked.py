@@ -250,6 +250,7 @@ SOURCE_OF = {
     ReasonCode.COMEBACK: "CSCCa2019",
     ReasonCode.COMEBACK_COACH: "CSCCa2019",
     ReasonCode.DELOAD: "Rogerson2024",
+    ReasonCode.COACH_LIGHTER: "Rogerson2024",
     ReasonCode.FEW_LEFT: "Zourdos2016",
 }
 """The published source beside a rule, where there is one; the others are our proposal or common practice."""

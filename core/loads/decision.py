@@ -16,9 +16,9 @@ from core.loads.health_line import (
 )
 from core.loads.limit_line import limit_ceilings, limit_stop
 from core.loads.load_line import Standing, ceilings, comeback_reason
-from core.loads.meaning import meaning_of, settled
+from core.loads.meaning import meaning_of, settled, taken_out
 from core.loads.merged_line import after_merge, before_merge
-from core.loads.order import FEWER_SETS, OrderKind, eased_by, paused_by, standing_on
+from core.loads.order import FEWER_SETS, OrderKind, eased_by, lightened_by, paused_by, standing_on
 from core.loads.order_line import after_ease, before_ease, eased_sets
 from core.loads.ordered_load import order_ceilings, order_in_force, ordered_mass, waiting, with_order
 from core.loads.outcome import RULES_VERSION, Ceiling, Decision, Kind, LoadLine, Reason
@@ -71,15 +71,19 @@ def next_decision(inputs: Inputs) -> Decision:
         return stopped
     pain, today = stopped, inputs.moment
     orders, mass = standing_on(inputs.orders, today.today), ordered_mass(inputs, asked)
+    planned = today.deload or (today.deload_due and inputs.policy.deload_by_itself)
+    by_order = not planned and lightened_by(orders, inputs.exercise)
     standing = Standing(
         pain=pain,
         back=comeback(inputs, past),
-        deload=today.deload or (today.deload_due and inputs.policy.deload_by_itself),
+        deload=planned or by_order,
         health=health_line(inputs, past),
         order=eased_by(orders, inputs.exercise),
         merged=today.merged,
         kept=order_in_force(inputs, OrderKind.HOLD) is not None,
         mass=mass,
+        lightened=by_order,
+        full=taken_out(inputs),
     )
     written = inputs.dose.load if past else found_anew(inputs, asked)
     if not past and is_search(asked, written) and (mass is None or standing.holds):
@@ -89,7 +93,7 @@ def next_decision(inputs: Inputs) -> Decision:
     else:
         told = start_reason(asked, inputs.dose.load, inputs)
         found = Proposal(asked.written or ZERO, asked.span.low, (told,), same=asked.span.low)
-        found = with_order(asked, found, mass, held=standing.holds)
+        found = with_order(asked, found, mass, held=standing.holds, hurts=pain.holds)
     return _decided(inputs, asked, past, found, standing)
 
 
@@ -125,7 +129,7 @@ def _from_log(inputs: Inputs, asked: Asked, past: tuple[Performance, ...], stand
     found = after_illness(inputs, asked, past, found)
     found = after_merge(asked, past, found)
     found = _with_comeback(asked, past, found, standing.back)
-    return with_order(asked, found, standing.mass, held=standing.holds)
+    return with_order(asked, found, standing.mass, held=standing.holds, hurts=standing.pain.holds)
 
 
 def replay(inputs_json: str) -> str:
@@ -173,6 +177,9 @@ def _search(inputs: Inputs, asked: Asked, standing: Standing, written: Load | No
     held = tuple(one.reason for one in (*limits, *pain.ceilings))
     sets = deload_sets(inputs.dose.sets) if standing.deload else inputs.dose.sets
     sets = half_sets(sets) if standing.health.is_light else sets
+    held = (*held, reason(ReasonCode.COACH_FULL)) if standing.full else held
+    if standing.lightened:
+        held = (*held, reason(ReasonCode.COACH_LIGHTER, sets=str(sets)))
     if standing.order is not None:
         sets, held = eased_sets(sets), (*held, reason(ReasonCode.COACH_EASED, sets=str(FEWER_SETS)))
     return Decision(

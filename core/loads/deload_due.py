@@ -68,8 +68,7 @@ def deload_due(week: WeekBehind) -> tuple[Sign, ...]:
     None either for somebody new, and none after a week away or one of which half or more was missed: that was lighter
     already.
     """
-    missed_half = week.due > 0 and 2 * week.kept <= week.due
-    if week.new or week.away or missed_half:
+    if week.new or light_already(week):
         return ()
     stands = {
         Sign.LIFTS_DOWN: week.lifts_down >= LIFTS,
@@ -79,6 +78,11 @@ def deload_due(week: WeekBehind) -> tuple[Sign, ...]:
     }
     found = tuple(sign for sign, is_so in stands.items() if is_so)
     return found if len(found) >= SIGNS else ()
+
+
+def light_already(week: WeekBehind) -> bool:
+    """Return whether a week was lighter by itself: spent away, or half of it or more missed."""
+    return week.away or (week.due > 0 and 2 * week.kept <= week.due)
 
 
 def _is_hard(week: WeekBehind) -> bool:

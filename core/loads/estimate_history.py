@@ -20,6 +20,8 @@ def dated_estimate(
 ) -> DatedEstimate | None:
     """Return the best estimate of a session with its facts; None where no set gives one that may be believed.
 
+    Of equal sets it is the one whose reps left are known.
+
     Held back is a session that the coach had eased, that took in a lift of another day, or of which was said why less
     was done: pain, illness, time, kit or grip.
 
@@ -38,7 +40,8 @@ def dated_estimate(
         if found is None or one.reps is None:
             continue
         mass = found.mass + body if body is not None and moves_whole_body(exercise) else found.mass
-        if best is None or mass > best.mass:
+        told_more = best is not None and mass == best.mass and best.left is None and one.left is not None
+        if best is None or mass > best.mass or told_more:
             best = DatedEstimate(
                 session_id=exposure.session_id,
                 on=exposure.on,

@@ -20,7 +20,8 @@ def given_dose(dose: Dose, decision: Decision) -> Dose:
     """
     eased = dose.to_left and any(one.code in BY_REPS for one in decision.reasons)
     fewer = eased or (dose.reps is not None and decision.target < dose.reps.low)
-    kept = calmed(dose) if dose.lighter or fewer else dose
+    lightened = any(one.code == ReasonCode.COACH_LIGHTER for one in decision.reasons)
+    kept = calmed(dose) if dose.lighter or lightened or fewer else dose
     target = Span(low=decision.target, high=decision.target)
     other = decision.left != dose.left
     style = kept.style

@@ -84,10 +84,16 @@ class Limit(Value):
         """Return whether it is about an exercise."""
         if self.restriction is not None:
             return self.restriction in exercise.breaks
-        if self.exercise is None and self.pattern is None and self.site is None:
+        if self.of_everything:
             return True
         named = self.exercise == exercise.key or self.pattern is exercise.pattern
         return named or (self.site is not None and loads_site(exercise, self.site))
+
+    @property
+    def of_everything(self) -> bool:
+        """True where it is about all training: no exercise, pattern, place or thing to avoid is named."""
+        named = (self.exercise, self.pattern, self.site, self.restriction)
+        return all(each is None for each in named)
 
     @property
     def forbids(self) -> bool:

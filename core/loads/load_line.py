@@ -10,7 +10,7 @@ from datetime import timedelta
 from decimal import Decimal
 from typing import NamedTuple
 
-from core.loads.asked import Asked, eased, load_text, percent, system_mass
+from core.loads.asked import ZERO, Asked, eased, load_text, percent, system_mass
 from core.loads.comeback import Comeback
 from core.loads.health_line import HealthLine, health_ceilings
 from core.loads.limit_line import limit_ceilings
@@ -39,12 +39,14 @@ class Standing:
     Attributes:
         pain: What pain allows.
         back: The way back from a break, if in one.
-        deload: True in a lighter week.
+        deload: True in a lighter week, planned or by order.
         health: What health allows.
         order: The coach's order to ease, if one stands.
         merged: True in a session that takes in a lift of another day.
         kept: True where the coach wants nothing to rise.
         mass: The load that the coach has ordered, if she has.
+        lightened: True where the lighter week is one by her order alone.
+        full: True in a planned lighter week that she has taken out.
     """
 
     pain: PainLine
@@ -55,11 +57,13 @@ class Standing:
     merged: bool = False
     kept: bool = False
     mass: Mass | None = None
+    lightened: bool = False
+    full: bool = False
 
     @property
     def holds(self) -> bool:
         """True when nothing may rise over what was done before."""
-        planned = self.deload or self.merged or self.order is not None or self.kept
+        planned = self.deload or self.merged or self.order is not None or self.kept or self.full
         return self.pain.holds or self.health.holds or self.back is not None or planned
 
 
@@ -80,12 +84,15 @@ def ceilings(
     listed += standing.pain.ceilings
     over_order = len(listed)
     listed += order_ceilings(inputs, asked, found.base, standing.mass)
+    if standing.full:
+        listed.append(_full(asked, found))
+    if standing.lightened:
+        listed.append(_deload(asked, inputs, found, ReasonCode.COACH_LIGHTER))
     back = standing.back
     if back is not None:
         listed.append(_comeback_ceiling(asked, back, found))
-    if standing.deload:
-        usual = found.base if found.base is not None else found.load
-        listed.append(Ceiling(reason=_deload(asked, inputs, usual), mass=eased(usual, DELOAD_LOAD)))
+    if standing.deload and not standing.lightened:
+        listed.append(_deload(asked, inputs, found, ReasonCode.DELOAD))
     if standing.merged and found.base is not None:
         listed.append(Ceiling(reason=merged_reason(asked, found.base), mass=found.base))
     if beside is not None:
@@ -128,10 +135,19 @@ def _comeback_ceiling(asked: Asked, back: Comeback, found: Proposal) -> Ceiling:
     return Ceiling(reason=comeback_reason(asked, back), mass=mass)
 
 
-def _deload(asked: Asked, inputs: Inputs, usual: Mass) -> Reason:
-    facts = {"percent": percent(DELOAD_LOAD), "sets": str(deload_sets(inputs.dose.sets))}
+def _deload(asked: Asked, inputs: Inputs, found: Proposal, code: ReasonCode) -> Ceiling:
+    usual = found.base if found.base is not None else found.load
+    lifted = code is ReasonCode.DELOAD or usual != ZERO
+    facts = {"percent": percent(DELOAD_LOAD)} if lifted else {}
+    facts |= {"sets": str(deload_sets(inputs.dose.sets))}
     known = {} if asked.loadless else {"load": load_text(usual, asked.exercise)}
-    return reason(ReasonCode.DELOAD, **facts, **known)
+    return Ceiling(reason=reason(code, **facts, **known), mass=eased(usual, DELOAD_LOAD))
+
+
+def _full(asked: Asked, found: Proposal) -> Ceiling:
+    usual = found.base if found.base is not None else found.load
+    known = {} if asked.loadless else {"load": load_text(usual, asked.exercise)}
+    return Ceiling(reason=reason(ReasonCode.COACH_FULL, **known), mass=usual)
 
 
 def _session_cap(asked: Asked, found: Proposal, base: Mass, standing: Standing) -> Ceiling:

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from core.loads.one_rep_max import unworn
+from core.loads.order import OrderKind, lightened_by, newest, standing_on
 from core.loads.past import Inputs
 from core.loads.references import reference
 from core.programme.prescription import Load, LoadKind, PercentOf
@@ -73,10 +74,21 @@ def settled(inputs: Inputs, meant: Meaning) -> Inputs:
     """
     dose, moment = inputs.dose, inputs.moment
     load = _settled(dose.load, meant)
-    if load is dose.load and (moment.deload or not dose.lighter):
+    lighter = dose.lighter and not taken_out(inputs)
+    if load is dose.load and (moment.deload or not lighter):
         return inputs
-    moment = moment.model_copy(update={"deload": moment.deload or dose.lighter})
+    moment = moment.model_copy(update={"deload": moment.deload or lighter})
     return inputs.model_copy(update={"dose": dose.model_copy(update={"load": load}), "moment": moment})
+
+
+def taken_out(inputs: Inputs) -> bool:
+    """Return whether a planned lighter week is one no more, by the coach's order: then nothing rises in it.
+
+    Where she has ordered a lighter one as well, it stays lighter.
+    """
+    standing = standing_on(inputs.orders, inputs.moment.today)
+    ordered = newest(standing, OrderKind.FULL, inputs.exercise) is not None
+    return inputs.dose.lighter and ordered and not lightened_by(standing, inputs.exercise)
 
 
 def _settled(load: Load | None, meant: Meaning) -> Load | None:

@@ -22,7 +22,7 @@ class OrderKind(StrEnum):
     """What is ordered."""
 
     EASE = "ease"
-    """One session lighter and shorter."""
+    """One session lighter and shorter, or a lighter week."""
     PAUSE = "pause"
     """An exercise left out until the coach takes it up again."""
     LOAD = "load"
@@ -31,6 +31,8 @@ class OrderKind(StrEnum):
     """Nothing rises."""
     AGREED = "agreed"
     """A raise over her size, up to a load, that she has agreed to."""
+    FULL = "full"
+    """A planned lighter week taken out: the usual sets and the load now, nothing heavier."""
     SWAP = "swap"
     """Another exercise in place of one; it is kept with the block."""
     REST = "rest"
@@ -39,7 +41,9 @@ class OrderKind(StrEnum):
     """What a client must not do, until a day."""
 
 
-ABOUT_LOADS = frozenset({OrderKind.EASE, OrderKind.PAUSE, OrderKind.LOAD, OrderKind.HOLD, OrderKind.AGREED})
+ABOUT_LOADS = frozenset(
+    {OrderKind.EASE, OrderKind.PAUSE, OrderKind.LOAD, OrderKind.HOLD, OrderKind.AGREED, OrderKind.FULL}
+)
 """Orders that decisions on loads rest on."""
 
 
@@ -56,9 +60,10 @@ class CoachOrder(Grown):
         from_on: The client's first local date on which it holds; None for at once.
         until: The last one; None while it stands.
         at: When it was given; None for those that were given before it mattered.
+        deload: True for a lighter week by order: what it makes of a dose is that of a planned one.
     """
 
-    later: ClassVar[frozenset[str]] = frozenset({"mass", "from_on", "until", "at"})
+    later: ClassVar[frozenset[str]] = frozenset({"mass", "from_on", "until", "at", "deload"})
 
     row_id: int
     kind: OrderKind
@@ -69,6 +74,7 @@ class CoachOrder(Grown):
     from_on: date | None = None
     until: date | None = None
     at: datetime | None = None
+    deload: bool = False
 
     def stands(self, today: date) -> bool:
         """Return whether it holds on a day."""
@@ -93,9 +99,16 @@ def paused_by(orders: tuple[CoachOrder, ...], exercise: Exercise) -> CoachOrder 
 
 
 def eased_by(orders: tuple[CoachOrder, ...], exercise: Exercise) -> CoachOrder | None:
-    """Return the order that eases an exercise most, if one stands."""
-    found = [one for one in orders if one.kind is OrderKind.EASE and one.bears_on(exercise)]
+    """Return the order that eases an exercise most, if one stands; one for a lighter week is none of them."""
+    found = [
+        one for one in orders if one.kind is OrderKind.EASE and not one.deload and one.bears_on(exercise)
+    ]
     return max(found, key=lambda one: (one.percent, -one.row_id), default=None)
+
+
+def lightened_by(orders: tuple[CoachOrder, ...], exercise: Exercise) -> bool:
+    """Return whether an order for a lighter week stands that is about an exercise."""
+    return any(one.kind is OrderKind.EASE and one.deload and one.bears_on(exercise) for one in orders)
 
 
 def standing_on(orders: Iterable[CoachOrder], today: date) -> tuple[CoachOrder, ...]:

@@ -48,7 +48,9 @@ def ordered_mass(inputs: Inputs, asked: Asked) -> Mass | None:
     return asked.ladder.at_or_under(order.mass) or order.mass
 
 
-def with_order(asked: Asked, found: Proposal, mass: Mass | None, *, held: bool) -> Proposal:
+def with_order(
+    asked: Asked, found: Proposal, mass: Mass | None, *, held: bool, hurts: bool = False
+) -> Proposal:
     """Return what is proposed once the coach has ordered a load.
 
     Args:
@@ -56,10 +58,11 @@ def with_order(asked: Asked, found: Proposal, mass: Mass | None, *, held: bool) 
         found: What the log asks for, or the block where there is no log.
         mass: Her load; None where she ordered none.
         held: True where something holds: with no log, her load is then only a ceiling.
+        hurts: True where pain holds: her load is then only a ceiling, whatever the log asks for.
     """
     if mass is None or mass == found.load:
         return found
-    if found.base is None and held and mass > found.load:
+    if mass > found.load and (hurts or (found.base is None and held)):
         return found
     target = found.same if mass == found.base else asked.span.low
     told = reason(ReasonCode.COACH_LOAD, load=load_text(mass, asked.exercise))

@@ -73,10 +73,15 @@ class ReasonCode(StrEnum):
     COACH_EASED = "coach eased"
     """The coach eased this session. sets (how many fewer); percent (of fall) and load (the ceiling), only where the
     load falls."""
+    COACH_LIGHTER = "coach lighter"
+    """A lighter week by the coach's order. sets; percent (of the usual load) and load (the usual one), only where a
+    load is known."""
     COACH_LOAD = "coach load"
     """The coach has ordered this load; it goes no higher. load (hers, or the next lighter that can be made)."""
     COACH_HELD = "coach held"
     """The coach wants nothing to rise. load (now); until (last day) if there is one."""
+    COACH_FULL = "coach full"
+    """The coach has taken a planned lighter week out: not over the load now. load, where one is known."""
     RAISE_WAITS = "raise waits"
     """A raise over the size that the coach wants to see first: the load stays until she agrees. load (now), next,
     percent (of the raise)."""

@@ -11,6 +11,7 @@ from pydantic import Field
 from core.loads.asked import SAFE_LEFT, is_without_end
 from core.loads.equipment import Kit, is_likely_there
 from core.loads.kit_fit import can_be_done, can_load
+from core.loads.limits import Limit
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise, Level, Pattern
 from core.programme.prescription import Dose, Prescription
@@ -26,12 +27,14 @@ class Circumstances(Value):
     Attributes:
         kits: Of each place where she trains, the usual one first.
         new: True in the first months of lifting.
-        restrictions: What a clinician or the coach has said that she must not do.
+        restrictions: What the coach has said that she must not do.
+        limits: What clinicians have said of the day, of those that leave nothing of what they bear on.
     """
 
     kits: tuple[Kit, ...] = Field(min_length=1)
     new: bool = False
     restrictions: Restrictions = frozenset()
+    limits: tuple[Limit, ...] = ()
 
     @property
     def kit(self) -> Kit:
@@ -43,10 +46,25 @@ class Circumstances(Value):
         """True where a failed rep would leave a bar on her with nobody there."""
         return self.kit.usually_alone and not self.kit.safety_arms
 
+    @property
+    def barred(self) -> frozenset[Restriction]:
+        """What she must not do, whoever said so."""
+        return self.restrictions | {each.restriction for each in self.limits if each.restriction is not None}
+
+    def limit_on(self, exercise: Exercise) -> Limit | None:
+        """Return the first limit of a clinician that leaves nothing of an exercise; None where none does."""
+        return next((each for each in self.limits if each.forbids and each.bears_on(exercise)), None)
+
+    def allows(self, exercise: Exercise) -> bool:
+        """Return whether neither the coach nor a clinician has ruled an exercise out."""
+        return self.limit_on(exercise) is None and not broken(exercise, self.restrictions)
+
 
 class Against(StrEnum):
     """What stands against an exercise, in order of authority."""
 
+    LIMIT = "limit"
+    """A clinician has ruled it out. by (who), until (last day, where one is named)."""
     RESTRICTION = "restriction"
     """It breaks what she must not do. restriction (as it is said)."""
     KIT = "kit"
@@ -84,7 +102,9 @@ def against(exercise: Exercise, asked: Sequence[Prescription], about: Circumstan
         asked: What is asked for of it, in whatever weeks.
         about: The client.
     """
-    found = [
+    limit = about.limit_on(exercise)
+    found = [] if limit is None else [Why(code=Against.LIMIT, facts=_limit_facts(limit))]
+    found += [
         Why(code=Against.RESTRICTION, facts={"restriction": each.value})
         for each in broken(exercise, about.restrictions)
     ]
@@ -99,6 +119,11 @@ def against(exercise: Exercise, asked: Sequence[Prescription], about: Circumstan
     return tuple(found)
 
 
+def _limit_facts(limit: Limit) -> dict[str, str]:
+    until = {} if limit.until is None else {"until": limit.until.isoformat()}
+    return {"by": limit.by.value, **until}
+
+
 def _to_the_limit(dose: Dose) -> bool:
     """Return whether a set is to end with fewer left than is safe alone, or goes on until no more can be done."""
     return is_without_end(dose) if dose.left is None else dose.left < SAFE_LEFT
@@ -107,12 +132,13 @@ def _to_the_limit(dose: Dose) -> bool:
 def can_stand_in(exercise: Exercise, about: Circumstances) -> bool:
     """Return whether a client can be given an exercise in place of another, whatever is asked for of it.
 
-    The kit loads it, it breaks no restriction, fits her level, and never needs safeties where she has none.
+    The kit loads it, neither the coach nor a clinician rules it out, it fits her level, and never needs safeties where
+    she has none.
     """
     return (
         not exercise.retired
         and can_load(exercise, about.kit)
-        and not broken(exercise, about.restrictions)
+        and about.allows(exercise)
         and not (about.new and exercise.level is Level.TRAINED)
         and not (about.alone and exercise.needs_safeties)
     )
@@ -163,7 +189,7 @@ def _nearest(
     tiers = [
         [*equals],
         [*siblings(exercise, catalogue)],
-        *([*sharing(one, catalogue)] for one in _sisters(exercise.pattern, about.restrictions)),
+        *([*sharing(one, catalogue)] for one in _sisters(exercise.pattern, about.barred)),
     ]
     if too_hard:
         tiers[:2] = [[*tiers[0], *tiers[1]]]

@@ -11,8 +11,8 @@ from core.value import Value
 KEPT = frozenset({"done", "partial"})
 SETTLED = KEPT | {"left_out", "missed"}
 OPEN = frozenset({"sent", "started", "asking"})
-EXCUSED = frozenset({"ill", "away", "coach"})
-"""Reasons that take a session out of what was due: sick, away, cancelled by the coach. Never another."""
+EXCUSED = frozenset({"ill", "away", "holiday", "coach"})
+"""Reasons that take a session out of what was due: sick, away, a holiday, cancelled by the coach. Never another."""
 
 
 class Past(Value):

@@ -225,7 +225,7 @@ _OF_TELLING = (
         Group.LIFTS, others=("stall", "stall times", "stall exposures"),
     ),
     _count(
-        "stall_days", "stalled days", "Time without a gain that it takes beside them", "days",
+        "stall_days", "stalled days", "Shortest time without a gain after which it is called so", "days",
         Group.LIFTS, step=Decimal(7), others=("stall days",),
     ),
 )  # fmt: skip

@@ -39,6 +39,8 @@ def upgrade() -> None:
         for column in columns:
             op.add_column(name, column)
     op.create_index(op.f("ix_alert_due"), "alert", ["closed_at", "due_at"])
+    op.create_index(op.f("ix_prompt_user_id"), "prompt", ["user_id"])
+    op.create_index(op.f("ix_prompt_about"), "prompt", ["kind", "subject"])
 
 
 def _care() -> None:
@@ -160,6 +162,8 @@ def _of_coach(
 
 def downgrade() -> None:
     """Take it back: what it kept is lost."""
+    op.drop_index(op.f("ix_prompt_about"), "prompt")
+    op.drop_index(op.f("ix_prompt_user_id"), "prompt")
     op.drop_index(op.f("ix_alert_due"), "alert")
     for name, columns in _columns().items():
         for column in columns:
@@ -186,6 +190,7 @@ def _columns() -> dict[str, tuple[sa.Column[object], ...]]:
             sa.Column("due_at", Instant, nullable=True),
             sa.Column("reminded", sa.SmallInteger(), nullable=False, server_default="0"),
         ),
+        "consent": (sa.Column("ended_at", Instant, nullable=True),),
     }
 
 

@@ -17,7 +17,7 @@ from bot.usecases import alerting
 pytestmark = pytest.mark.benchmark
 
 CLIENTS = 10_000
-MOST_TIMES = 3
+MOST_TIMES = 2
 """How many times as much each may cost among all of them as with two. The index is deeper, and nothing else."""
 SAID = ("90 8 8 8 8", "10 10 10", "16 10 10 10", "skip", "skip", "nothing hurts", "2")
 

@@ -153,7 +153,10 @@ class Talk:
     def typed(self, person: Someone, text: str) -> list[Effect]:
         self.message += 1
         self.messages[person.user_id].append((text, self.message))
-        return self.does(person, talk.heard, talk.Heard(text), self.message)
+        made = None
+        if physio_summary.may_agree(text):
+            made = physio_summary.made_for_yes(self.units, person.user_id, self.house.now)
+        return self.does(person, talk.heard, talk.Heard(text, summary=made), self.message)
 
     def edited(self, person: Someone, text: str) -> list[Effect]:
         message_id = self.messages[person.user_id][-1][1]

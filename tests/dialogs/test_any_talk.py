@@ -7,6 +7,7 @@ from random import Random
 
 import pytest
 from databases import SqliteFiles
+from dialogs.moments import Moment
 from dialogs.talks import DAYS, JOINING, Talk
 from dialogs.walk_checks import words_of, wrong_in
 from dialogs.walks import Walk
@@ -95,10 +96,8 @@ def second_client(play: Talk) -> None:
     marit.tap("Start it")
 
 
-def told(units: Units, steps: Sequence[str]) -> dict[int, list[str]]:
+def told(play: Talk, steps: Sequence[str]) -> dict[int, list[str]]:
     """What each is told in the course of steps."""
-    play = Talk(units)
-    second_client(play)
     found: dict[int, list[str]] = defaultdict(list)
     show = play.house.show
 
@@ -114,31 +113,29 @@ def told(units: Units, steps: Sequence[str]) -> dict[int, list[str]]:
     return found
 
 
-def mixed(first: Sequence[str], second: Sequence[str], chance: Random) -> list[str]:
-    """Two rows of steps at once, each in its own order."""
-    left, right = list(first), list(second)
+def mixed(rows: Sequence[Sequence[str]], chance: Random) -> list[str]:
+    """Rows of steps at once, each in its own order."""
+    left = [list(each) for each in rows]
     found = []
-    while left or right:
-        found.append((left if not right or (left and chance.random() < 0.5) else right).pop(0))
+    while any(left):
+        found.append(chance.choice([each for each in left if each]).pop(0))
     return found
 
 
-@pytest.mark.parametrize("seed", range(2))
-@pytest.mark.parametrize(("other", "chat_id"), [("Ben", 901), ("Cleo", 7)], ids=["two coaches", "one coach"])
-def test_two_clients_at_once_are_each_told_the_same_as_alone(
-    units: Units, sqlite_files: SqliteFiles, tmp_path: Path, other: str, chat_id: int, seed: int
-) -> None:
-    ada, hers = (
-        [each.format(name) for each in said] for name, said in zip(("Ada", other), SAID, strict=True)
-    )
-    files = (sqlite_files.copy(tmp_path / f"{name}.db") for name in ("ada", "other"))
-    alone = [
-        told(Units(make_engine(file)), [DUE[0], *steps, DUE[1]])
-        for file, steps in zip(files, (ada, hers), strict=True)
-    ]
+def test_three_clients_at_once_are_each_told_the_same_as_alone(units: Units) -> None:
+    rows = {
+        chat_id: [each.format(name) for each in said]
+        for name, chat_id, said in (("Ada", 1, SAID[0]), ("Ben", 901, SAID[1]), ("Cleo", 7, SAID[1]))
+    }
+    play = Talk(units)
+    second_client(play)
+    play.take(DUE[0])
+    begun = Moment.of(play)
+    alone = {chat_id: told(begun.again(units), [*steps, DUE[1]]) for chat_id, steps in rows.items()}
 
-    both = told(units, [DUE[0], *mixed(ada, hers, Random(seed)), DUE[1]])  # noqa: S311
-
-    assert both[1] == alone[0][1]
-    assert both[chat_id] == alone[1][chat_id]
-    assert len(both[1]) >= len(SAID[0])
+    for seed in range(2):
+        together = [*mixed(list(rows.values()), Random(seed)), DUE[1]]  # noqa: S311
+        all_told = told(begun.again(units), together)
+        for chat_id, steps in rows.items():
+            assert all_told[chat_id] == alone[chat_id][chat_id]
+            assert len(all_told[chat_id]) >= len(steps)

@@ -1,9 +1,12 @@
 """A bare number means what was asked: the same `7`, `4` and `60` under every question that may be open."""
 
+from collections.abc import Iterator
 from datetime import time
 from typing import Any
 
 import pytest
+from databases import SqliteFiles
+from dialogs.moments import one_database, played_to
 from dialogs.talks import Talk
 from sqlalchemy import func, select
 
@@ -27,6 +30,8 @@ FELT = (*BEGUN, "Ada: 90 8 8 8 8", *["Ada: skip"] * 4)
 CHECK_IN = ("tick 2026-04-12 18:00",)
 WORRY = (*CHECK_IN, "Ada [Hard]", "Ada: sleep good, stress low")
 MORNING = ("Ada: pain left knee 5", "tick 2026-04-07 08:00")
+SHARED = (CARD, BEGUN, FELT, CHECK_IN, WORRY, MORNING)
+"""What several questions come by."""
 
 NO_SESSION = ({}, "There is no session open, so I stored nothing.")
 TO_COACH = ({"words": 1}, "Passed on to your coach.")
@@ -117,15 +122,19 @@ CASES = [
 ]
 
 
+@pytest.fixture(scope="module")
+def units(sqlite_files: SqliteFiles, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Units]:
+    with one_database(sqlite_files, tmp_path_factory.mktemp("bare")) as found:
+        yield found
+
+
 @pytest.mark.parametrize(
     ("question", "typed", "kept", "said"), CASES, ids=[f"{each[0]}: {each[1]}" for each in CASES]
 )
 def test_a_bare_number_answers_what_is_open_or_is_asked_about(
     units: Units, question: str, typed: str, kept: dict[str, Any], said: str
 ) -> None:
-    play = Talk(units)
-    for step in QUESTIONS[question][0]:
-        play.take(step)
+    play = played_to(units, QUESTIONS[question][0], SHARED)
     before = kept_of(play)
 
     lines = play.take(f"Ada: {typed}")

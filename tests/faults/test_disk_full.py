@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from examples import spread
 from faults.crew import (
     ADA,
     ADAS,
@@ -169,7 +170,7 @@ async def test_every_write_is_one_at_which_the_room_ends(place):
     assert disk.writes >= WRITTEN
 
 
-@pytest.mark.parametrize(("full_from", "refusals"), [(at, 1 + at % 7) for at in range(1, WRITTEN, 2)])
+@pytest.mark.parametrize(("full_from", "refusals"), spread([(at, 1 + at % 7) for at in range(1, WRITTEN, 2)]))
 async def test_wherever_the_room_ends_all_that_was_said_is_answered_once(place, full_from, refusals):
     disk = await spoken_to(place, full_from, refusals)
 

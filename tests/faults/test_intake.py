@@ -15,6 +15,7 @@ from contextlib import contextmanager
 from typing import Any
 
 import pytest
+from examples import spread
 from faults.crew import (
     ADA,
     ADAS,
@@ -207,7 +208,7 @@ POINTS = {
 
 
 @pytest.mark.parametrize(
-    ("point", "nth"), [(point, nth) for point, times in POINTS.items() for nth in range(1, times + 1)]
+    ("point", "nth"), spread([(point, nth) for point, times in POINTS.items() for nth in range(1, times + 1)])
 )
 async def test_killed_at_any_step_and_started_again(place, monkeypatch, point, nth):
     fate = Fate(point, nth)
@@ -219,8 +220,14 @@ async def test_killed_at_any_step_and_started_again(place, monkeypatch, point, n
     check_promises(place, deaths=1)
 
 
-@pytest.mark.parametrize("second", ["keep: after commit", "run: use-case ended", "run: after commit"])
-@pytest.mark.parametrize("first", ["fetch: answered", "keep: after commit", "run: after commit"])
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ("fetch: answered", "keep: after commit"),
+        ("keep: after commit", "run: use-case ended"),
+        ("run: after commit", "run: after commit"),
+    ],
+)
 async def test_killed_and_killed_again(place, monkeypatch, first, second):
     for fate, groups in ((Fate(first, 2), GROUPS), (Fate(second), ())):
         await live(place, fate, monkeypatch, groups)

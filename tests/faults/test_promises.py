@@ -11,8 +11,9 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
+from examples import examples
 from faults.plays import COACHES, HOMES, ZONES, Act, Play, set_up
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, Phase, given
 from hypothesis import strategies as st
 from mailroom import Arrival
 from sqlalchemy import select
@@ -55,8 +56,8 @@ def quick_digest(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(digest, "pictures_of", lambda _: ())
 
 
-@settings(
-    max_examples=8,
+@examples(
+    8,
     phases=[
         Phase.explicit,
         Phase.reuse,

@@ -80,6 +80,32 @@ def test_the_migrations_build_the_tables_that_the_program_knows(empty: Engine) -
     assert by_migrations == by_tables
 
 
+def test_no_id_comes_again_after_its_row_is_deleted(empty: Engine) -> None:
+    upgrade(empty)
+    made = {"coach_id": 1, "name": "Slipway", "created_at": NOW}
+    block = tables["block"]
+    with empty.begin() as connection:
+        connection.execute(insert(coach).values(id=1, name="Orla", zone="Europe/Dublin", created_at=NOW))
+        first = connection.execute(insert(block).values(made)).inserted_primary_key[0]
+        connection.execute(block.delete())
+        second = connection.execute(insert(block).values(made)).inserted_primary_key[0]
+
+    assert second > first
+
+
+def test_every_id_of_sqlite_is_declared_so(tmp_path: Path) -> None:
+    engine = make_engine(f"sqlite:///{tmp_path / 'declared.db'}")
+    upgrade(engine)
+    with engine.connect() as connection:
+        free = connection.exec_driver_sql(
+            "SELECT name FROM sqlite_master WHERE type = 'table' AND sql LIKE '%id INTEGER NOT NULL,%' "
+            "AND sql LIKE '%PRIMARY KEY (id)%'"
+        ).all()
+    engine.dispose()
+
+    assert free == []
+
+
 def test_the_comparison_sees_a_column_that_is_missing(empty: Engine) -> None:
     upgrade(empty)
     with empty.begin() as connection:

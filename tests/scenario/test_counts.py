@@ -1,24 +1,14 @@
 """The story counted: taps for a session done as written, and messages with a sound that nobody asked for."""
 
-import asyncio
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import datetime, timedelta
-from pathlib import Path
 from zoneinfo import ZoneInfo
 
-import pytest
-from sqlalchemy import create_engine, select
+from scenario.plays import Story
 
-from bot.assembly.stage import staged
-from bot.assembly.story import People, Stage, play_script, read_people, read_script
-from bot.localchat.answers import Body
 from bot.localchat.records import Recorded
-from bot.store.outbox import SENDS
-from bot.store.tables import outbox
 
-FOLDER = Path(__file__).parents[2] / "demo_scenario"
 MOST_TAPS = 3
 MOST_UNASKED = 3
 ANSWERED_WITHIN = timedelta(minutes=1)
@@ -27,56 +17,9 @@ AS_WRITTEN = "All done as written"
 END_TAPS = {"Nothing hurts", "0", "1", "2", "3", "4+", "Not sure"}
 
 
-@dataclass(frozen=True)
-class Story:
-    """What was said, and what the program kept of what it sent, by chat and message; commands by whom they are for."""
-
-    people: People
-    said: tuple[Recorded, ...]
-    unasked: dict[tuple[int, int], bool]
-    lanes: dict[tuple[int, int], str]
-    commands: dict[str, set[str]]
-
-    def chats(self) -> dict[int, ZoneInfo]:
-        """The clients' chats, with their clocks."""
-        return {each.phone: ZoneInfo(each.zone) for each in self.people.clients}
-
-    def of(self, chat: int) -> list[Recorded]:
-        return [each for each in self.said if each.chat_id == chat]
-
-
-@pytest.fixture(scope="module")
-def story(tmp_path_factory: pytest.TempPathFactory) -> Story:
-    """The whole story, played once."""
-    url = f"sqlite:///{tmp_path_factory.mktemp('counts')}/story.db"
-    people, script = read_people(FOLDER), read_script(FOLDER)
-
-    async def play() -> tuple[tuple[Recorded, ...], dict[str, set[str]]]:
-        async with staged(FOLDER, people, url) as stage:
-            await play_script(stage, script, lambda _done, _whole, _at: None)
-            shown = {
-                scope: {str(each["command"]) for each in found} for (scope, _), found in commands_of(stage)
-            }
-            return tuple(stage.network.record), shown
-
-    said, commands = asyncio.run(play())
-    engine = create_engine(url)
-    with engine.connect() as connection:
-        columns = (outbox.c.chat_id, outbox.c.message_id, outbox.c.unasked, outbox.c.lane)
-        rows = connection.execute(select(*columns).where(outbox.c.op.in_(SENDS))).all()
-    engine.dispose()
-    keys = [(row.chat_id, row.message_id) for row in rows]
-    return Story(
-        people,
-        said,
-        dict(zip(keys, (row.unasked for row in rows), strict=True)),
-        dict(zip(keys, (row.lane for row in rows), strict=True)),
-        commands,
-    )
-
-
-def commands_of(stage: Stage) -> list[tuple[tuple[str, str], list[Body]]]:
-    return sorted(stage.network.commands.items(), key=lambda each: each[0])
+def clocks(story: Story) -> dict[int, ZoneInfo]:
+    """The clients' chats, with their clocks."""
+    return {each.phone: ZoneInfo(each.zone) for each in story.people.clients}
 
 
 def sessions_as_written(records: list[Recorded]) -> Iterator[int]:
@@ -94,7 +37,7 @@ def sessions_as_written(records: list[Recorded]) -> Iterator[int]:
 
 
 def test_a_session_done_as_written_takes_at_most_three_taps(story: Story) -> None:
-    found = [taps for chat in story.chats() for taps in sessions_as_written(story.of(chat))]
+    found = [taps for chat in clocks(story) for taps in sessions_as_written(story.of(chat))]
 
     assert len(found) > 40
     assert max(found) <= MOST_TAPS
@@ -112,7 +55,7 @@ def loud(records: list[Recorded]) -> Iterator[tuple[Recorded, bool]]:
 
 def test_nobody_gets_more_than_three_a_day_that_she_did_not_ask_for(story: Story) -> None:
     days: Counter[tuple[int, str]] = Counter()
-    for chat, zone in story.chats().items():
+    for chat, zone in clocks(story).items():
         for each, answers in loud(story.of(chat)):
             if not answers:
                 days[chat, each.at.astimezone(zone).date().isoformat()] += 1
@@ -123,7 +66,7 @@ def test_nobody_gets_more_than_three_a_day_that_she_did_not_ask_for(story: Story
 
 def test_what_is_kept_as_unasked_is_at_most_three_a_day(story: Story) -> None:
     days: Counter[tuple[int, str]] = Counter()
-    for chat, zone in story.chats().items():
+    for chat, zone in clocks(story).items():
         for each in story.of(chat):
             if each.sender == "bot" and each.revision == 0 and story.unasked.get((chat, each.message_id)):
                 days[chat, each.at.astimezone(zone).date().isoformat()] += 1
@@ -134,7 +77,9 @@ def test_what_is_kept_as_unasked_is_at_most_three_a_day(story: Story) -> None:
 
 def deleted(story: Story) -> set[int]:
     """The chats of which nothing is kept any more, at their owner's wish."""
-    return {each.chat_id for each in story.said if each.text.startswith("Everything kept about you here is")}
+    return {
+        each.chat_id for each in story.records if each.text.startswith("Everything kept about you here is")
+    }
 
 
 def test_what_comes_by_itself_with_a_sound_is_kept_as_unasked(story: Story) -> None:
@@ -142,7 +87,7 @@ def test_what_comes_by_itself_with_a_sound_is_kept_as_unasked(story: Story) -> N
     coaches = tuple(f"{each.name} writes:" for each in story.people.coaches)
     unmarked = [
         each.text.splitlines()[0]
-        for chat in story.chats()
+        for chat in clocks(story)
         if chat not in deleted(story)
         for each, answers in loud(story.of(chat))
         if not answers
@@ -159,7 +104,7 @@ def test_one_person_has_everything_deleted_and_of_all_others_it_is_kept(story: S
 
     (gone,) = deleted(story)
     assert kept[gone] == 1  # the answer to his wish
-    assert all(kept[chat] > 1 for chat in set(story.chats()) - {gone})
+    assert all(kept[chat] > 1 for chat in set(clocks(story)) - {gone})
 
 
 def test_each_is_shown_the_commands_that_are_hers(story: Story) -> None:

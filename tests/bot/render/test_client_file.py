@@ -8,6 +8,7 @@ from setting_out import labels, plain_text
 
 from bot.render.client_file import Buttons, ClientView, Coming, client_card
 from bot.render.client_log import DoneSession, log, report_line
+from core.oversight.season import Span, SpanKind
 
 DAY = date(2026, 4, 7)
 VIEW = ClientView(
@@ -48,6 +49,10 @@ class Said:
     local_on: date = DAY
 
 
+def span(kind: str, name: str, first: int, last: int) -> Span:
+    return Span(kind=SpanKind(kind), name=name, first=date(2026, 4, first), last=date(2026, 4, last))
+
+
 def shown(**changes: object) -> str:
     return plain_text(client_card(replace(VIEW, **changes), Buttons(1, 0)))
 
@@ -70,6 +75,19 @@ def shown(**changes: object) -> str:
         ({"alone": True}, "Trains alone without safety arms: always 2 or more left under a bar."),
         ({"block": "Harbour", "week": 5, "weeks": 4}, "Ada · Harbour, over"),
         ({}, "No session is laid out."),
+        ({"limits": ("By a doctor: no < 1.",)}, "By a doctor: no < 1."),
+        (
+            {"ahead": (span("holiday", "Crete", 7, 10),), "today": DAY},
+            "Holiday Crete: 7 to 10 April, now",
+        ),
+        (
+            {"ahead": (span("away", "", 9, 9),), "today": DAY},
+            "Away: Thu 9 April, in 2 days",
+        ),
+        (
+            {"ahead": (span("event", "10k row", 20, 20),), "today": DAY},
+            "Event 10k row: Mon 20 April, in 1 week and 6 days",
+        ),
         (
             {"pain": (Said(), Said(score=None, spreading=True))},
             "left knee: 4 (7/4), no number spreading (7/4)",
@@ -103,6 +121,14 @@ def test_a_card_that_would_be_too_long_loses_its_oldest_sessions() -> None:
 
     assert len(text) <= 4096
     assert [f"week {week}: missed" in text for week in (3, 2, 1)] == [True, True, False]
+
+
+def test_what_is_ruled_out_stands_first_and_even_on_a_card_that_is_too_long() -> None:
+    assert shown(limits=("By you: no hanging.",)).split("\n\n")[1:3] == [
+        "Ruled out or limited\nBy you: no hanging.",
+        "No session is laid out.",
+    ]
+    assert shown(note="n" * 5000, limits=("By you: no hanging.",)).endswith("By you: no hanging.")
 
 
 def test_a_card_that_is_too_long_without_them_says_at_least_who_and_where() -> None:

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from bot.render.clinician_limits import limit_line, what_words
+from bot.render.clinician_limits import limit_line, short_line, what_words
 from core.loads.limits import Clinician, Limit, LimitKind
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Pattern, Site
@@ -66,3 +66,30 @@ def test_a_limit_in_full() -> None:
         "No jump of any kind. By a physiotherapist, from Mon 6 April 2026, until Mon 1 June 2026 (that day too), "
         "to be reviewed Sun 10 May 2026."
     )
+
+
+@pytest.mark.parametrize(
+    ("fields", "words"),
+    [
+        ({}, "By a physiotherapist: no arms overhead."),
+        ({"until": date(2026, 5, 1)}, "By a physiotherapist: no arms overhead, until Fri 1 May."),
+        ({"since": date(2026, 4, 8)}, "By a physiotherapist: no arms overhead, from Wed 8 April."),
+        ({"review_on": date(2026, 5, 10)}, "By a physiotherapist: no arms overhead, review Sun 10 May."),
+        (
+            {"review_on": date(2026, 4, 7)},
+            "By a physiotherapist: no arms overhead, review is due since Tue 7 April.",
+        ),
+    ],
+)
+def test_a_limit_in_a_line_of_the_card(fields: dict[str, Any], words: str) -> None:
+    limit = Limit(
+        **{
+            "row_id": 1,
+            "kind": LimitKind.RESTRICTION,
+            "restriction": Restriction.OVERHEAD,
+            "by": Clinician.PHYSIOTHERAPIST,
+            "since": SINCE,
+            **fields,
+        }
+    )
+    assert short_line(limit, CATALOGUE, date(2026, 4, 7)) == words

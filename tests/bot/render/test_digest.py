@@ -138,15 +138,15 @@ def test_a_whole_week_reads_in_order() -> None:
         "Öyvind: paused until Thu 23 April\n"
         "Tom: nothing due yet\n"
         "Una: none due, in four weeks 2 of 2\n\n"
-        "Changes in the next seven days\n"
-        "Ingrid: Bench press on hold; Hip thrust 90 → 92.5 kg.\n"
-        "Tom: Hip thrust: something else; Dumbbell Romanian deadlift 20 → 15 lb a hand; "
-        "Step-down bodyweight → bw+2.5 kg; Back squat 45 lb → 25 kg; 1 more.\n\n"
         "Block runs out\n"
         "Home ended Thu 2 April: Vera.\n"
         "Home ends Sun 26 April: Nuno.\n"
         "Harbour ends Sun 3 May: Ingrid and Tom.\n"
-        "No block: Una."
+        "No block: Una.\n\n"
+        "Changes in the next seven days\n"
+        "Ingrid: Bench press on hold; Hip thrust 90 → 92.5 kg.\n"
+        "Tom: Hip thrust: something else; Dumbbell Romanian deadlift 20 → 15 lb a hand; "
+        "Step-down bodyweight → bw+2.5 kg; Back squat 45 lb → 25 kg; 1 more."
     )
 
 
@@ -201,6 +201,19 @@ def test_a_long_digest_is_split_between_clients() -> None:
     assert max(map(len, texts)) < 4096
     assert [line for line in lines if line.endswith(": 2 of 3")] == [f"{name}: 2 of 3" for name in names]
     assert not any(text.startswith("\n") or text.splitlines()[-1].startswith("<b>Sess") for text in texts)
+    assert texts[-1].startswith("<b>Sessions kept of due</b> (continued)\nWollongong")
+
+
+def test_what_many_have_in_common_takes_several_lines() -> None:
+    names = [f"{'Wollongong' * 7} {number:03}" for number in range(100)]
+    ending = tuple(Ending(name=name, block=None, ends=None) for name in names)
+    texts = digest_texts(week(unanswered=tuple(names), ending=ending))
+    lines = [line for text in texts for line in text.splitlines()]
+
+    assert max(map(len, texts)) < 4096
+    for said in ("Not answered", "No block"):
+        told = [line.removeprefix(f"{said}: ").removesuffix(".") for line in lines if line.startswith(said)]
+        assert [name for line in told for name in line.replace(" and ", ", ").split(", ")] == names
 
 
 def test_names_are_escaped() -> None:

@@ -18,6 +18,15 @@ TO_COACH = [
         ),
     ),
     (
+        say.is_pregnant(NAME, eased=True),
+        (
+            "<Ada> is pregnant, as <Ada> says.\n"
+            "From now on no load of <Ada> rises by itself, and 3 or more are left in each set. <Ada> was told to ask a "
+            "doctor or midwife first. The card that is out was changed at once. I am no doctor and clear nobody. "
+            "Speak with each other."
+        ),
+    ),
+    (
         say.pregnant_joins(NAME, ()),
         (
             "<Ada> is pregnant, as <Ada> says when joining.\n"

@@ -42,7 +42,7 @@ HIP = {"exercise": "hip-thrust"}
         (OrderSaid(what=Ordered.HOLD, **HIP, last=LAST), "no raises of hip thrust until Sun 19 April"),
         (
             OrderSaid(what=Ordered.LIGHTER, first=FIRST, last=LAST),
-            "lighter from Mon 13 April until Sun 19 April: 10 % less and one set fewer",
+            "lighter from Mon 13 April until Sun 19 April: loads at 95 %, about half the sets, 2 more left",
         ),
         (
             OrderSaid(what=Ordered.RESTRICT, restrictions=(Restriction.OVERHEAD,)),
@@ -87,6 +87,14 @@ def test_an_order_is_one_sentence(said: OrderSaid, expected: str) -> None:
         (
             CoachOrder(row_id=1, kind=OrderKind.EASE, percent=10, from_on=FIRST, until=LAST),
             "Eased from Mon 13 April until Sun 19 April: 10 % less and one set fewer, for everything.",
+        ),
+        (
+            CoachOrder(row_id=1, kind=OrderKind.EASE, deload=True, from_on=FIRST, until=LAST),
+            "Lighter from Mon 13 April until Sun 19 April: loads at 95 %, about half the sets, 2 more left.",
+        ),
+        (
+            CoachOrder(row_id=1, kind=OrderKind.FULL, from_on=FIRST, until=LAST),
+            "No lighter week from Mon 13 April until Sun 19 April: the usual sets, nothing heavier.",
         ),
     ],
 )

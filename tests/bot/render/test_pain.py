@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 
 import pytest
 
@@ -176,6 +177,14 @@ def test_the_coach_reads_what_it_is_how_it_goes_on_and_what_was_done(
     head, *rest = lines
     who, _, what = head.partition(": ")
     assert said == "\n".join([f"<b>{who}</b>: {what} (Tue 14 April).", *rest])
+
+
+def test_the_coach_reads_how_much_less_her_own_rule_makes_of_it() -> None:
+    report = hurt(0, Site.KNEE, 5, side=Side.LEFT)
+
+    said = pain_alert.alert("Tom", report, "", training=False, drop=Decimal("0.125")).html
+
+    assert said.endswith("Next time 12.5 % less where it hurt, and no raise near it.")
 
 
 def test_the_coach_is_asked_whether_raises_go_on_and_told_what_ends_it() -> None:

@@ -106,6 +106,18 @@ SAID = [
         {"sets": "1", "percent": "10", "load": "80 kg"},
         "Your coach eased it: 10 % less, at most 80 kg, and one set fewer.",
     ),
+    (Code.COACH_LIGHTER, {"sets": "1"}, "A lighter week by your coach: one set."),
+    (
+        Code.COACH_LIGHTER,
+        {"sets": "2", "percent": "95", "load": "80 kg"},
+        "A lighter week by your coach: 2 sets at 95 %.",
+    ),
+    (
+        Code.COACH_FULL,
+        {"load": "90 kg"},
+        "Your coach has taken the lighter week out: at most 90 kg.",
+    ),
+    (Code.COACH_FULL, {}, "Your coach has taken the lighter week out: nothing heavier."),
     (Code.COACH_LOAD, {"load": "90 kg"}, "Your coach set 90 kg."),
     (Code.COACH_HELD, {"load": "90 kg"}, "Your coach wants nothing heavier: 90 kg again."),
     (

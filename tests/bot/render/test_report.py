@@ -2,6 +2,7 @@
 
 import re
 from datetime import timedelta
+from decimal import Decimal
 
 from matplotlib.figure import Figure
 
@@ -88,6 +89,12 @@ def test_a_lift_that_falls_says_so() -> None:
         "too few for a trend: 3 sessions; falling in the last three sessions"
         in report_text(reported(sessions)).html
     )
+
+
+def test_right_after_a_lighter_week_no_number_of_weeks_is_said() -> None:
+    said = [evidence_words(Evidence(code=Code.LIGHTER_SINCE, count=Decimal(count))) for count in (0, 1)]
+
+    assert said == ["no week trained since a lighter one", "1 week in a row without a lighter one"]
 
 
 def test_a_report_that_is_too_long_keeps_its_options() -> None:

@@ -108,3 +108,35 @@ def test_a_number_that_was_not_offered_changes_nothing(play: Talk, marit: Someon
     assert "This is how things stand." in marit.sees
     ada = play.house.client_of(marit, play.someone("Ada"))
     assert play.house.reading(marit, lambda unit: unit.orders.standing(ada.id)) == []
+
+
+def orders_of(play: Talk, marit: Someone) -> list[tuple[str, str]]:
+    ada = play.house.client_of(marit, play.someone("Ada"))
+    kept = play.house.reading(marit, lambda unit: unit.orders.standing(ada.id))
+    return [(each.exercise or "", str(each.value.mass)) for each in kept]
+
+
+def test_a_load_is_given_in_four_taps_where_none_is_looked_for(play: Talk, marit: Someone) -> None:
+    play.typed(play.someone("Ada"), "pain left calf 5")
+    for label in ("Give a load", "Calf raise", "10 kg"):
+        marit.tap(label)
+    assert "no load. No new load is looked for while it hurts" in marit.sees
+    assert orders_of(play, marit) == []
+
+    marit.tap("Hold it")
+
+    assert orders_of(play, marit) == [("calf-raise", "10 kg")]
+
+
+def test_a_load_is_typed_in_reply_to_the_alert(play: Talk, marit: Someone) -> None:
+    play.typed(play.someone("Ada"), "pain left calf 5")
+    play.replied(marit, "left calf, 5 of 10", "calf raise 12.5")
+    marit.tap("Hold it")
+
+    assert orders_of(play, marit) == [("calf-raise", "12.5 kg")]
+
+
+def test_no_load_is_offered_where_none_is_on_hold(play: Talk, marit: Someone) -> None:
+    play.typed(play.someone("Ada"), "pain neck 5")
+
+    assert "Give a load" not in marit.buttons

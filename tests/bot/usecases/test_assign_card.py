@@ -222,6 +222,16 @@ def test_what_cannot_be_loaded_with_the_kit_is_named_with_what_is_done_instead(
     )
 
 
+def test_a_block_that_is_over_goes_on_no_more(house: House, coach: Someone, ada: Someone) -> None:
+    coach.assign("Ada, Harbour strength, 2026-04-13")
+    coach.tap("Start it")
+    takes(coach, block_of("Winter"))
+    house.now += timedelta(days=70)
+    coach.assign("Ada, Winter, 2026-06-18")
+
+    assert coach.sees.endswith("Harbour strength has been over since Sun 10 May.")
+
+
 def test_who_has_a_block_is_offered_last_and_the_old_one_is_named(
     house: House, coach: Someone, ada: Someone
 ) -> None:

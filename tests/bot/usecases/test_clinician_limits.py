@@ -1,6 +1,6 @@
 """Clinicians' limits: read back, in every decision from then on, and out again only at the coach's word."""
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
@@ -47,6 +47,10 @@ def card(play: Talk) -> dict[str, tuple[str, str]]:
     return of_ada(play, look)
 
 
+def sees(play: Talk) -> str:
+    return play.someone("Marit").sees
+
+
 def test_nothing_holds_before_it_is_read_back_and_confirmed(play: Talk) -> None:
     play.take("Marit: /limit Ada: back squat at most 40 kg, doctor")
     assert kept(play) == ()
@@ -65,7 +69,7 @@ def test_a_limit_caps_the_next_card_and_no_other_exercise(play: Talk) -> None:
 def test_a_card_that_is_out_is_decided_anew_at_once(play: Talk) -> None:
     play.tick(TUESDAY)
     before = card(play)
-    held(play, "no step-ups, by physiotherapist")
+    held(play, "nothing that loads the knee, by physiotherapist")
     after = card(play)
     assert before["step-down"][0] == "open"
     assert after["step-down"][0] == "skipped"
@@ -73,6 +77,102 @@ def test_a_card_that_is_out_is_decided_anew_at_once(play: Talk) -> None:
         key: before[key] for key in before if key != "step-down"
     }
     assert "a limit set by your physiotherapist" in play.someone("Ada").sees
+
+
+def test_what_it_rules_out_is_done_otherwise_now_and_on_the_cards_to_come_until_it_ends(play: Talk) -> None:
+    play.tick(TUESDAY)
+    held(play, "no hip thrust until 15 April, by physiotherapist")
+    assert "Hip thrust → glute bridge: a physiotherapist's limit, until Wed 15 April" in sees(play)
+    assert "On the card that is out: hip thrust → glute bridge." in sees(play)
+    assert card(play)["glute-bridge"] == ("open", "bw")
+    assert "Changed now" in play.someone("Ada").sees
+    play.take("Ada [Not today]")
+    play.take("Ada [No time]")
+    play.tick(TUESDAY + timedelta(days=7))
+    assert "glute-bridge" in card(play)
+    play.tick(TUESDAY + timedelta(days=14))
+    assert "hip-thrust" in card(play)
+
+
+def test_it_is_undone_together_on_its_first_day_alone(play: Talk) -> None:
+    play.tick(TUESDAY)
+    before = card(play)
+    held(play, "no hip thrust; no step-ups, doctor")
+    play.take("Marit keeps [Undo] as undo")
+    assert {"hip-thrust", "step-down"}.isdisjoint(card(play))
+    play.take("Marit: undo")
+    assert (kept(play), card(play)) == ((), before)
+    assert "The card that is out is as before" in sees(play)
+    assert play.someone("Ada").sees.startswith("As before: your coach has taken the limit back.")
+    held(play, "no hip thrust, doctor")
+    play.house.now += timedelta(days=1)
+    play.take("Marit: undo")
+    assert len(kept(play)) == 1
+    play.take("Marit: take it out")
+    play.take("Marit: yes, take it out")
+    assert "As written again: hip thrust." in sees(play)
+
+
+def test_what_was_begun_with_it_stays_when_it_is_undone(play: Talk) -> None:
+    play.tick(TUESDAY)
+    held(play, "no hip thrust, doctor")
+    play.take("Ada [Start]")
+    play.take("Ada: bw 8 8 8 8")
+    play.take("Marit [Undo]")
+    assert card(play)["glute-bridge"][0] == "done"
+    assert "hip-thrust" not in card(play)
+    assert "The card that is out" not in sees(play)
+
+
+def test_a_session_that_was_begun_goes_on_past_what_is_left_out_and_ends_where_nothing_is_left(
+    play: Talk,
+) -> None:
+    play.tick(TUESDAY)
+    play.take("Ada [Start]")
+    play.take("Ada: 90 8 8")
+    held(play, "nothing that loads the knee, doctor")
+    assert "B2  One-leg hinge" in play.someone("Ada").sees
+    assert card(play)["hip-thrust"][0] == "done"
+    held(play, "no training at all, doctor")
+    assert "Does anything hurt?" in play.someone("Ada").sees
+    assert {state for key, (state, _) in card(play).items() if key != "hip-thrust"} == {"skipped"}
+    play.take("Marit [Undo]")
+    assert {state for key, (state, _) in card(play).items() if key != "hip-thrust"} == {"skipped"}
+
+
+def test_an_exercise_that_she_chose_herself_is_left_out_and_none_comes_in_its_place(play: Talk) -> None:
+    play.tick(TUESDAY)
+    play.take("Ada [Start]")
+    play.take("Ada [Swap]")
+    play.take("Ada: glute bridge")
+    held(play, "no glute bridge, doctor")
+    assert card(play)["glute-bridge"][0] == "skipped"
+    assert "less" not in sees(play).split("From the next")[0].lower()
+
+
+def test_what_she_may_be_given_in_its_place_is_ruled_out_by_no_other_limit(play: Talk) -> None:
+    held(play, "no glute bridge, by physiotherapist")
+    play.tick(TUESDAY)
+    held(play, "no hip thrust, by physiotherapist")
+    assert {"hip-thrust", "glute-bridge"}.isdisjoint(
+        {key for key, (state, _) in card(play).items() if state == "open"}
+    )
+
+
+def test_a_limit_that_begins_later_is_told_now_and_leaves_the_card_that_is_out(play: Talk) -> None:
+    play.tick(TUESDAY)
+    before = card(play)
+    held(play, "no hip thrust from 10 April, doctor")
+    assert "Hip thrust → glute bridge" in sees(play)
+    assert card(play) == before
+
+
+def test_no_drill_of_the_prep_does_what_is_ruled_out(play: Talk) -> None:
+    play.tick(TUESDAY)
+    assert "Prep" in play.someone("Ada").sees
+    held(play, "no training at all, doctor")
+    play.take("Ada: /today")
+    assert "Prep" not in play.someone("Ada").sees
 
 
 def test_what_is_open_in_a_session_that_was_begun_is_limited_too(play: Talk) -> None:

@@ -144,7 +144,7 @@ def test_another_client_cannot_take_a_link_for_herself(play: Talk) -> None:
         play.take(step)
     play.take("Marit: /invite again Ada")
     play.take("Cleo opens the link")
-    assert play.someone("Cleo").sees.startswith("You have stopped here")
+    assert play.someone("Cleo").sees.startswith("You do not train here now")
     found = play.house.client_of(play.someone("Marit"), play.someone("Cleo"))
     assert (found.name, found.state) == ("Cleo", "stopped")
     play.take("Newphone opens the link")

@@ -62,7 +62,7 @@ def test_a_minor_is_refused_kindly_and_nothing_is_kept(
         (Level.TODAY, "Ada could not join: the age given is under 18. Nothing else was kept.")
     ]
     ada.type("kg")
-    assert ada.sees.startswith("You have stopped here")
+    assert ada.sees.startswith("You do not train here now")
 
 
 @pytest.mark.parametrize(

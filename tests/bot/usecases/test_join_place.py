@@ -47,4 +47,4 @@ def test_a_coach_and_a_stranger_and_who_has_stopped_are_told_what_holds_for_them
     assert "ask your coach for a link" in play.someone("Cleo").sees
     for step in ("Ada: /stop", "Ada [Stop]", "Ada shares a place in Europe/Oslo"):
         play.take(step)
-    assert play.someone("Ada").sees.startswith("You have stopped here")
+    assert play.someone("Ada").sees.startswith("You do not train here now")

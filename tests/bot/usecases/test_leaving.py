@@ -94,7 +94,7 @@ def test_who_has_stopped_gets_one_line_and_comes_back_with_a_new_link(
     ada.start()
     ada.type("80 8 8 8")
     assert ada.sees == (
-        "You have stopped here, so I kept nothing of that and passed nothing on. "
+        "You do not train here now, so I kept nothing of that and passed nothing on. "
         "Ask your coach for a new link to come back."
     )
     before = house.client_of(coach, ada).id

@@ -152,6 +152,29 @@ def test_an_album_stays_together_and_is_confirmed_once(play: Talk, ada: Someone)
     assert text.count("Passed on to your coach.") == 1
 
 
+def test_a_burst_of_photos_is_answered_once_and_each_goes_on_in_order(play: Talk, ada: Someone) -> None:
+    effects: list[Effect] = []
+    for number in range(5):
+        play.house.now += timedelta(seconds=20)
+        effects += ada.does(media.media_sent, MediaSent("photo", f"file{number}"))
+    asked = ada.does(media.media_sent, MediaSent("photo", "asks", "deep enough?"))
+    play.house.now += timedelta(seconds=61)
+    later = ada.does(media.media_sent, MediaSent("photo", "later"))
+
+    assert [each.message.file_id for each in sent(effects, 100)] == [f"file{number}" for number in range(5)]
+    assert words(effects, 1) == words(asked, 1) == words(later, 1) == ["Passed on to your coach."]
+
+
+def test_what_a_coach_sends_to_nobody_in_a_minute_is_asked_about_once(play: Talk) -> None:
+    marit = play.someone("Marit")
+    asked = [marit.does(media.media_sent, MediaSent("photo", f"file{number}")) for number in range(3)]
+    play.house.now += timedelta(minutes=1)
+    later = marit.does(media.media_sent, MediaSent("photo", "file9"))
+
+    assert len({each.key for effects in asked for each in sent(effects, 100)}) == 1
+    assert {each.key for each in sent(later, 100)}.isdisjoint(each.key for each in sent(asked[0], 100))
+
+
 def test_an_album_of_the_coach_goes_where_its_first_went(play: Talk, ada: Someone) -> None:
     marit = play.someone("Marit")
     ada.does(media.media_sent, MediaSent("photo", "file1", "look"))

@@ -94,3 +94,26 @@ def test_a_morning_before_the_session_eases_all_that_the_place_loads(play: Talk)
     play.take("Ada [6]")
 
     assert load_of(play, "hip-thrust") == "70 kg open"
+
+
+@pytest.mark.parametrize("begun", [(), ("Ada [Start]",)])
+def test_what_is_raised_on_a_card_that_is_out_is_taken_back_in_a_pregnancy(
+    play: Talk, begun: tuple[str, ...]
+) -> None:
+    raised(play, "hip-thrust", "95")
+    for step in begun:
+        play.take(step)
+
+    lines = play.take("Ada: I'm pregnant")
+
+    assert load_of(play, "hip-thrust") == "90 kg open"
+    assert any("nothing here goes up, and more is left in each set" in line for line in lines)
+    assert any("The card that is out was changed at once." in line for line in lines)
+    again = play.take("Ada: I'm pregnant")
+    assert not any("nothing here goes up" in line for line in again)
+
+
+def test_without_a_card_that_is_out_nothing_is_shown_of_it(units: Units) -> None:
+    lines = Talk(units).take("Ada: I'm pregnant")
+
+    assert not any("The card that is out" in line or "nothing here goes up" in line for line in lines)

@@ -113,13 +113,13 @@ def test_an_order_that_a_session_was_begun_with_stays(talk: Talk) -> None:
     assert "begun with it" in said(talk, "Marit [Undo]")
 
 
-def test_a_lighter_week_eases_its_sessions_and_no_other(talk: Talk) -> None:
+def test_a_lighter_week_makes_its_sessions_lighter_and_no_other(talk: Talk) -> None:
     said(talk, "Marit: Ada: lighter next week", "Marit [Hold it]")
 
-    assert "3 × 8 at 80 kg" in said(talk, "tick 2026-04-14 07:00")
+    assert "2 × 8 at 85 kg" in said(talk, "tick 2026-04-14 07:00")
     done = ("Ada [All done as written]", "Ada: 40 12 12", "Ada [Nothing hurts]", "Ada [2]")
     said(talk, *done)
-    assert "4 × 8" in said(talk, "tick 2026-04-21 07:00")
+    assert "4 × 8 at 90 kg" in said(talk, "tick 2026-04-21 07:00")
 
 
 @pytest.mark.parametrize(
@@ -150,6 +150,18 @@ def test_a_line_that_cannot_hold_says_why(talk: Talk, line: str, answer: str) ->
 def test_an_unclear_name_is_asked_about_and_then_read_back(talk: Talk) -> None:
     assert "Which exercise?" in said(talk, "Marit: Ada: pause press")
     assert "bench press paused" in said(talk, "Marit [Bench press]")
+
+
+def test_a_line_with_a_name_is_an_order_whatever_else_waits_for_words(talk: Talk) -> None:
+    said(talk, "Marit: /refer Ada doctor: dizzy", "Marit [Only note it]")
+
+    assert "no session on Fri 10 April" in said(talk, "Marit: Ada: rest Friday")
+
+
+def test_words_that_are_asked_for_somebody_else_are_no_order(talk: Talk) -> None:
+    said(talk, "Marit: /client Ada", "Marit [Write to them]")
+
+    assert "Marit writes:\n        Ada: rest Friday" in said(talk, "Marit: Ada: rest Friday")
 
 
 def test_with_a_card_open_a_line_is_about_that_client(talk: Talk) -> None:

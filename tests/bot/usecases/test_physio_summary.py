@@ -9,9 +9,10 @@ from sqlalchemy import select
 
 from bot.render.physio_summary import Hurt, Summary, summary_lines, text
 from bot.render.physio_summary_page import summary_page
-from bot.store.tables import picture
+from bot.store.tables import outbox, picture
 from bot.store.units import Units
 from bot.usecases import physio_summary
+from bot.usecases.physio_summary_seen import summary_of
 from core.oversight.misses import Tally
 from core.oversight.progress import SiteFelt
 
@@ -51,6 +52,12 @@ def agreed(play: Talk) -> None:
     play.take("Ada [Yes, Marit may hand it on]")
 
 
+def newest(play: Talk) -> Any:
+    marit = play.someone("Marit")
+    ada = play.house.client_of(marit, play.someone("Ada"))
+    return play.house.reading(marit, lambda unit: unit.hand_ons.newest(ada.id))
+
+
 def test_without_a_yes_there_is_none(play: Talk) -> None:
     for step in ("Marit: /summary Ada", "Marit: /summary Ada", "Ada [No]", "Marit: /summary Ada"):
         play.take(step)
@@ -58,29 +65,47 @@ def test_without_a_yes_there_is_none(play: Talk) -> None:
     assert "said no on Mon 6 April" in play.someone("Marit").sees
 
 
-def test_with_a_yes_the_coach_gets_a_page_and_the_client_hears_of_it(play: Talk) -> None:
+def test_with_a_yes_the_coach_gets_a_page_at_once_and_once(play: Talk) -> None:
     agreed(play)
-    play.take("Marit: /summary Ada")
     [(chat, content)] = files(play)
     assert (chat, content[:5]) == (100, b"%PDF-")
-    assert play.someone("Ada").sees.startswith("Marit has the summary that you agreed to")
+    assert "Marit gets the summary as of today" in play.someone("Ada").sees
+    assert newest(play).handed_at == play.house.now
+    play.take("Marit: /summary Ada")
+    assert len(files(play)) == 1
+    assert play.someone("Marit").sees.startswith("I have asked Ada")
+
+
+def test_in_the_coachs_night_it_waits_and_a_yes_taken_back_keeps_it_from_going_out(play: Talk) -> None:
+    play.house.now = play.house.now.replace(hour=22)
+    agreed(play)
+    waiting = [each for each in play.house.sends if each.key.startswith("summary:said:")]
+    assert [each.due_at > play.house.now for each in waiting if each.due_at] == [True] * 3
+    play.take("Ada [Take back my yes]")
+    with play.units.read(None) as house:
+        query = select(outbox.c.key, outbox.c.state).where(outbox.c.key.contains("summary:said:"))
+        states = {row.key.rpartition(":")[2]: row.state for row in house.connection.execute(query)}
+    assert states == {
+        **dict.fromkeys(("handed", "text", "page"), "cancelled"),
+        "withdrawn": "queued",
+    }
 
 
 @pytest.mark.parametrize("back", ["Ada [Take back my yes]", "Ada: take back my yes"])
 def test_a_yes_that_is_taken_back_ends_it(play: Talk, back: str) -> None:
     agreed(play)
     play.take(back)
-    assert "has taken back the yes" in play.someone("Marit").sees
+    assert "Do not hand it on, and delete it" in play.someone("Marit").sees
     play.take("Marit: /summary Ada")
-    assert files(play) == []
+    assert len(files(play)) == 1
     assert "I have asked Ada" in play.someone("Marit").sees
 
 
 @pytest.mark.parametrize(
     ("typed", "told"),
     [
-        ("yes, Marit may hand it on", "agrees"),
-        ("hand it on", "agrees"),
+        ("yes, Marit may hand it on", "One page for a practitioner"),
+        ("hand it on", "One page for a practitioner"),
         ("do not hand it on", "does not want"),
     ],
 )
@@ -92,7 +117,25 @@ def test_the_answer_is_typed_too(play: Talk, typed: str, told: str) -> None:
 
 def test_the_same_words_with_nothing_asked_go_to_the_coach(play: Talk) -> None:
     play.take("Ada: hand it on")
-    assert play.house.reading(play.someone("Marit"), lambda unit: unit.hand_ons.newest(1)) is None
+    assert newest(play) is None
+
+
+def test_a_yes_can_be_taken_back_while_she_is_asked_anew(play: Talk) -> None:
+    agreed(play)
+    play.take("Marit: /summary Ada")
+    play.take("Ada: take back my yes")
+    assert "Marit is told not to hand the summary on" in play.someone("Ada").sees
+    assert "has taken back the yes" in play.someone("Marit").sees
+    assert newest(play).is_open
+
+
+def test_a_question_that_was_asked_anew_is_over(play: Talk) -> None:
+    play.take("Marit: /summary Ada")
+    play.take("Ada keeps [Yes, Marit may hand it on] as yes")
+    play.house.now += timedelta(days=8)
+    play.take("Marit: /summary Ada")
+    play.take("Ada taps the old yes")
+    assert play.someone("Ada").sees == "That question is over. Nothing was handed on by it."
 
 
 def test_she_is_asked_again_only_after_a_week(play: Talk) -> None:
@@ -113,8 +156,7 @@ def test_old_buttons_change_nothing(play: Talk) -> None:
     play.take("Ada taps the old no")
     assert "You said yes" in play.someone("Ada").sees
     play.take("Ada: do not hand it on")
-    play.take("Marit: /summary Ada")
-    assert len(files(play)) == 1
+    assert newest(play).stands
 
 
 def test_a_question_that_is_shown_anew_still_asks(play: Talk) -> None:
@@ -145,11 +187,21 @@ def test_who_cannot_be_reached_is_not_asked(play: Talk) -> None:
     assert "cannot be asked here now" in play.someone("Marit").sees
 
 
-def test_a_yes_that_came_after_the_drawing_gives_it_next_time(play: Talk) -> None:
-    agreed(play)
+def test_a_yes_for_which_nothing_was_drawn_gives_it_when_the_coach_asks(play: Talk) -> None:
+    play.take("Marit: /summary Ada")
+    play.someone("Ada").tap("Yes, Marit may hand it on")
+    assert "Marit may have the summary" in play.someone("Ada").sees
     play.someone("Marit").does(physio_summary.summary_asked, physio_summary.SummaryAsked("Ada"))
     assert files(play) == []
     assert "/summary Ada gives it" in play.someone("Marit").sees
+    play.take("Marit: /summary Ada")
+    assert len(files(play)) == 1
+
+
+def test_nothing_is_drawn_for_who_is_not_asked_or_is_no_client(play: Talk) -> None:
+    assert [physio_summary.made_for_yes(play.units, each, play.house.now) for each in (1, 100, 999)] == [
+        None
+    ] * 3
 
 
 def test_it_has_exercises_that_hurt_with_their_loads_and_limits(play: Talk) -> None:
@@ -165,7 +217,7 @@ def test_it_has_exercises_that_hurt_with_their_loads_and_limits(play: Talk) -> N
 
     def made(unit: Any) -> Summary:
         ada = next(each for each in unit.clients.roster() if each.name == "Ada")
-        return physio_summary.summary_of(ada, unit, date(2026, 4, 7))
+        return summary_of(ada, unit, date(2026, 4, 7))
 
     found = play.house.reading(play.someone("Marit"), made)
     assert found.sites == (SiteFelt(place="left knee", felt=((date(2026, 4, 7), 4),)),)

@@ -10,6 +10,7 @@ from bot.messages import Send
 from bot.store.tables import outbox
 from bot.store.units import Units
 from bot.usecases import media
+from bot.usecases.block_files import FileSent
 from bot.usecases.forwarding import MediaSent
 from bot.usecases.telling_many import LONGEST, TellSaid, tell_said
 
@@ -153,6 +154,28 @@ def test_a_picture_goes_with_the_command_under_it_and_in_place_of_the_words(play
 
     sent = [each.message for each in play.house.sends if each.chat_id == 1][-1]
     assert (sent.media_kind, sent.file_id) == ("voice", "file2")
+
+
+def test_a_file_goes_with_the_command_under_it_and_in_place_of_the_words(play: Talk) -> None:
+    marit = play.someone("Marit")
+    file = FileSent("file1", "week.xlsx", 900, "/tell all: the new week", album="7")
+    marit.does(media.document_sent, file)
+    assert "Marit sends a file (week.xlsx).\nthe new week" in marit.sees
+    assert "and not what you sent together with it" in marit.sees
+    marit.tap("Change")
+    marit.does(media.document_sent, FileSent("file2", "rules.pdf", 900))
+    marit.tap("Send")
+    assert states(play) == [("queued", "bulk", False)]
+    sent = [each.message for each in play.house.sends if each.chat_id == 1][-1]
+    assert (sent.media_kind, sent.file_id, sent.html) == ("document", "file2", "<b>Marit</b> sends a file.")
+    marit.tap("Stop it")
+    assert states(play) == [("cancelled", "bulk", False)]
+
+
+def test_a_clients_file_with_the_command_under_it_goes_to_her_coach_alone(play: Talk) -> None:
+    play.someone("Ada").does(media.document_sent, FileSent("file1", "a.pdf", 900, "/tell all: hello"))
+    assert states(play) == []
+    assert play.someone("Marit").sees.startswith("Ada sends a file (a.pdf)")
 
 
 def test_new_words_that_are_too_long_are_asked_for_again(play: Talk) -> None:

@@ -99,7 +99,7 @@ def test_a_safety_message_in_doubt_is_told_at_once_and_again_until_it_is_seen(at
     tell_of_doubts(at_home, night)
 
     [told] = [each for each in queued(at_home) if each[0] == COACH_CHAT]
-    assert "I cannot tell whether a message reached <b>Liv</b>: “Stop now.”" in told[1]
+    assert "I cannot tell whether a message reached <b>Liv</b>: “Stop now”." in told[1]
     with at_home.open(KEEPER) as unit:
         query = select(outbox.c.lane, outbox.c.due_at).where(outbox.c.state == "queued")
         assert [tuple(each) for each in unit.connection.execute(query)] == [("safety", night)]

@@ -11,6 +11,7 @@ from bot.store.units import Units
 from bot.usecases import talk as talking
 from core.loads.decision import Inputs
 from core.loads.go_ahead import GoAhead
+from core.programme.exercises import Site
 
 
 @pytest.fixture
@@ -123,6 +124,57 @@ def test_a_stale_button_shows_how_it_stands(play: Talk) -> None:
     assert play.take("Marit taps the old yes")[1].strip() == "Ada, left knee: loads stay held while it hurts."
 
 
+@pytest.mark.parametrize(
+    ("line", "expected"),
+    [
+        ("raises go on", ["knee"]),
+        ("Raises go on.", ["knee"]),
+        ("Ada: let raises go on", ["knee"]),
+        ("raises may go on, left knee", ["knee"]),
+        ("Ada: keep holding", []),
+        ("raises go on, right knee", []),
+        ("Ben: raises go on", []),
+        ("raises go on as planned", []),
+    ],
+)
+def test_the_coach_types_what_her_buttons_say(play: Talk, line: str, expected: list[str]) -> None:
+    play.take("Ada [1]")
+    play.take(f"Orla: {line}")
+    assert allowed(play) == ()
+
+    play.take(f"Marit: {line}")
+
+    assert [each.site for each in allowed(play)] == expected
+
+
+def test_what_was_typed_is_taken_back_by_words_and_an_unasked_word_changes_nothing(play: Talk) -> None:
+    unasked = play.take("Marit: raises go on")
+    play.take("Ada [1]")
+    for line in ("raises go on", "keep holding"):
+        said = play.take(f"Marit: {line}")
+
+    assert allowed(play) == ()
+    assert "Ada, left knee: loads stay held while it hurts." in "\n".join(said)
+    assert "No question about raises is open." in "\n".join(unasked)
+
+
+def test_of_two_places_she_is_asked_which(play: Talk) -> None:
+    play.take("Ada [1]")
+
+    def another(unit):
+        client, user_id = unit.accounts.find(1).client_id, play.someone("Marit").user_id
+        unit.go_aheads.ask(client, Site.WRIST, "R", 2, user_id, play.house.now)
+
+    play.house.reading(play.someone("Marit"), another)
+    said = "\n".join(play.take("Marit: raises go on"))
+
+    assert "Ada: raises go on, left knee" in said
+    assert "Ada: raises go on, right wrist" in said
+    assert allowed(play) == ()
+    play.take("Marit: Ada: raises go on, left knee")
+    assert [each.site for each in allowed(play)] == ["knee"]
+
+
 def asks_signs(play: Talk) -> None:
     def born(unit):
         client = unit.accounts.find(1).client_id
@@ -145,6 +197,33 @@ def test_in_the_year_after_a_birth_other_signs_stop_the_exercise_and_are_told(un
     assert "Ada: heaviness, leaking, doming or bleeding, during hip thrust at 90 kg (Tue 7 April)." in lines
     assert "[Release what is locked]" in lines
     assert not any(line.startswith("A  Hip thrust  4 × 8") for line in lines)
+
+
+@pytest.mark.parametrize("asked", [(), ("Ada [Hurts]",)])
+@pytest.mark.parametrize("words", ["leaking", "Some bleeding again", "heaviness and leaking when I jump"])
+def test_the_signs_after_a_birth_are_typed_as_well(units: Units, asked: tuple[str, ...], words: str) -> None:
+    play = Talk(units)
+    for step in ("tick 2026-04-07 07:00", "Ada [Start]"):
+        play.take(step)
+    asks_signs(play)
+    for step in asked:
+        play.take(step)
+
+    lines = [line.strip() for line in play.take(f"Ada: {words}")]
+
+    assert "Stop this exercise." in lines
+    assert "Ada: heaviness, leaking, doming or bleeding, during hip thrust at 90 kg (Tue 7 April)." in lines
+    assert not any(line.startswith("A  Hip thrust  4 × 8") for line in lines)
+
+
+def test_words_that_name_no_sign_or_deny_it_are_none(units: Units) -> None:
+    play = Talk(units)
+    play.take("tick 2026-04-07 07:00")
+    unborn = "\n".join(play.take("Ada: leaking"))
+    asks_signs(play)
+    denied = "\n".join(play.take("Ada: no bleeding"))
+
+    assert "Stop this exercise." not in unborn + denied
 
 
 def test_without_a_birth_nothing_of_the_kind_is_asked(units: Units) -> None:

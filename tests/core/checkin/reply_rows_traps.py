@@ -103,6 +103,18 @@ KEPT: tuple[tuple[str, str, str], ...] = (
     ("step", "left and right", "NOT UNDERSTOOD; +note"),
     ("step", "left: 10 10 10 right: same", "NOT UNDERSTOOD; +note"),
     ("step", "10,10,9 left 10,10,10 right", "16kg L10 R10 L10 R10 L9 R10"),
+    ("none", "ran 30 min, left knee 5", "pain knee L 5; +note"),
+    ("none", "ran 30 min left knee 5", "pain knee L 5; +note"),
+    ("none", "busy week, knee 5", "pain knee 5; +note"),
+    ("none", "swam 40 min, shoulder 6/10", "pain shoulder 6; +note"),
+    ("none", "felt ok, left knee 5, right knee 3", "pain knee L 5; pain knee R 3; +note"),
+    ("none", "ran 5 km. left knee 5 out of 10", "pain knee L 5; +note"),
+    ("none", "left knee 5 after the long run", "pain knee L 5; +note"),
+    ("none", "knee 5 mostly when kneeling", "pain knee 5; +note"),
+    ("none", "lovely weather, it hurts, left knee 4", "pain knee L 4; +note"),
+    ("none", "seat 4, back 3", "NOT UNDERSTOOD; +note"),
+    ("none", "ran far left hip 2 cm lower", "NOT UNDERSTOOD; +note"),
+    ("none", "wrist wraps 5 quid", "NOT UNDERSTOOD; +note"),
 )
 ASKED: tuple[tuple[str, str, str], ...] = (
     ("hip80", "set 2: 8", "ASK number of sets: 80kg 8 8 8 | 80kg 8"),
@@ -148,5 +160,11 @@ ASKED: tuple[tuple[str, str, str], ...] = (
     ("pull", "10kg", "ASK two readings: bw+10kg 8 8 8"),
     ("pull", "+5", "ASK two readings: bw+5kg 8 8 8"),
     ("hip80", "8 8 7 7kg", "ASK far off: 70kg 8 8 7 | 7kg 8 8 7"),
+    ("none", "ran 30 min, calf 5", "+note; ASK two readings: pain calf 5; +note | sore calf 5; +note"),
+    (
+        "none",
+        "long shift then left quad 5",
+        "+note; ASK two readings: pain thigh L 5; +note | sore thigh L 5; +note",
+    ),
 )
 ROWS: tuple[tuple[str, str, str], ...] = (*KEPT, *ASKED)

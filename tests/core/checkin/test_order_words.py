@@ -1,5 +1,6 @@
 """Orders as a coach types them, read over the exercises that a client runs."""
 
+from collections.abc import Callable
 from datetime import date
 
 import pytest
@@ -85,6 +86,9 @@ def load(key: str, mass: str, **more: object) -> OrderSaid:
         ),
         ("an easier week", None),
         ("a lighter week", OrderSaid(what=Ordered.LIGHTER)),
+        ("no lighter week", OrderSaid(what=Ordered.FULL)),
+        ("full week until Friday", OrderSaid(what=Ordered.FULL, last=date(2026, 4, 10))),
+        ("skip the deload", OrderSaid(what=Ordered.FULL)),
         ("no raises until Monday", OrderSaid(what=Ordered.HOLD, last=date(2026, 4, 13))),
         ("hold bench", OrderSaid(what=Ordered.HOLD, exercise="bench-press")),
         ("nothing heavier", OrderSaid(what=Ordered.HOLD)),
@@ -161,3 +165,13 @@ def test_a_place_in_the_block_means_what_stands_there() -> None:
 )
 def test_a_load_that_stands_alone_is_read(text: str, expected: tuple[Mass, bool] | None) -> None:
     assert load_said(text, Unit.KG) == expected
+
+
+@pytest.mark.parametrize("form", [str.lower, str.upper, lambda name: name.replace("-", " ").lower()])
+def test_each_name_of_the_catalogue_is_known_in_any_case(form: Callable[[str], str]) -> None:
+    names = Names(CATALOGUE, CATALOGUE, {})
+    written = [(row.key, name) for row in CATALOGUE.values() for name in (row.name, *row.aliases)]
+
+    assert [
+        name for key, name in written if order_said(f"{form(name)} 30", names, TUESDAY) != load(key, "30")
+    ] == ["Push-up from the knees"]

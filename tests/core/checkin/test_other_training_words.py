@@ -11,6 +11,7 @@ from core.checkin.other_training_words import (
     effort_read,
     kind_read,
     minutes_read,
+    training_beside,
     training_read,
 )
 
@@ -131,3 +132,25 @@ def test_efforts_are_five_words_from_very_easy_to_very_hard() -> None:
 )
 def test_minutes_are_read_with_their_unit(text: str, minutes: int | None) -> None:
     assert minutes_read(text)[0] == minutes
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "minutes", "rest"),
+    [
+        ("ran 30 min, left knee 5", Trained.RUN, 30, "left knee 5"),
+        ("left knee 5 after a run 30 min", Trained.RUN, 30, "left knee 5 after"),
+        ("rode 40 min - wrist 3", Trained.RIDE, 40, "wrist 3"),
+    ],
+)
+def test_training_is_parted_from_what_hurt_in_it(text: str, kind: Trained, minutes: int, rest: str) -> None:
+    ways = training_beside(text, TODAY)
+
+    assert (OtherRead(kind=kind, on=TODAY, minutes=minutes), rest) in ways
+    assert ways[0][0].minutes == minutes
+
+
+@pytest.mark.parametrize(
+    "text", ["ran 30 min", "left knee 5", "ran " * 30 + "knee 5", "my knee hurts after the run"]
+)
+def test_a_line_that_tells_of_one_of_the_two_is_not_parted(text: str) -> None:
+    assert training_beside(text, TODAY) == []

@@ -49,12 +49,19 @@ MEASURED: dict[str, Figure] = {
     "sixth": Figure(16, 88, 4, 90),
     "seventh": Figure(9, 87, 3, 87),
     "eighth": Figure(12, 89, 2, 89),
+    "ninth": Figure(15, 100, 5, 102),
+    "tenth": Figure(2, 60, 1, 60),
+    "eleventh": Figure(30, 50, 1, 50),
 }
-"""In the first round one question, "is it normal to feel dizzy", stood among the quiet ones; it is a sign."""
+"""In the first round one question, "is it normal to feel dizzy", stood among the quiet ones; it is a sign. The ninth
+and the tenth were written in one go by one hand, who mended for the ninth right after: the tenth missed 17 of 60 before
+that, and 2 after it is better than strangers will find it. The
+eleventh, in voices as far from the rules as could be thought of, shows how much an odd wording still hides."""
 
 KNOWN_ALARMS: frozenset[str] = frozenset(
     (
         "hit my head against the wall with this diet",
+        "hit my head against a wall with this lift, stuck at 80",
         "press felt tight in the chest at the bottom, stretched it",
         "feet swollen from the heels at the wedding? no, just tired",
     )

@@ -37,6 +37,12 @@ def test_the_best_set_of_a_session_is_its_point_with_its_reps_in_all() -> None:
     )
 
 
+def test_of_equal_sets_the_point_is_the_one_whose_reps_left_were_given() -> None:
+    found = of_bench(done(2, FIVES, "5 5 5", left=0))
+
+    assert (found.mass, found.left) == (Mass.of(105), 0)
+
+
 @pytest.mark.parametrize(
     ("counts", "mass", "total"), [("7 5 4", "111", 7), ("4 5 7", "111", 7), ("5 5 13", "105", 5)]
 )

@@ -50,6 +50,7 @@ GIVEN = [
     (dose(or_more=True, reps=NINE), decided(8), dose()),
     (dose(or_more=True, lighter=True), decided(), dose(lighter=True)),
     (dose(style=DOWN, lighter=True), decided(), dose(lighter=True)),
+    (dose(or_more=True), decided(code="coach lighter"), dose()),
     (dose(style=DOWN), decided(), dose(style=DOWN)),
     (dose(style=CLUSTER), decided(), dose(style=CLUSTER)),
     (dose(style=CLUSTER), decided(9), dose(reps=NINE)),

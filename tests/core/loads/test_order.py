@@ -11,7 +11,8 @@ from core.loads.order import CoachOrder, OrderKind
 from core.loads.reasons import ReasonCode
 from core.programme.catalogue import exercise
 from core.programme.exercises import Site
-from tests.core.loads.lifts import BARE, HOME, brief, codes, done, dose, hurt, inputs
+from core.programme.prescription import Load
+from tests.core.loads.lifts import BARE, HOME, brief, codes, day, done, dose, hurt, inputs
 from tests.core.loads.test_properties import cases
 
 SQUAT = dose(4, "8", "80")
@@ -156,3 +157,109 @@ def test_an_eased_session_lifted_as_heavy_as_before_counts_for_nothing_more() ->
     after = next_decision(inputs("back-squat", SQUAT, TWICE[0], eased))
 
     assert brief(after) == "hold 80 kg 4x8 left 2: done once"
+
+
+LIGHTER = CoachOrder(row_id=3, kind=OrderKind.EASE, deload=True, from_on=day(1), until=day(-5))
+
+
+@pytest.mark.parametrize(
+    ("found", "expected"),
+    [
+        (inputs("back-squat", SQUAT, *TWICE), "lower 75 kg 2x8 left 4: coach lighter, rounded down"),
+        (inputs("back-squat", dose(4, "8", "100")), "start 95 kg 2x8 left 4: coach lighter, start written"),
+        (inputs("push-up", PUSH_UP, kit=BARE), "start bw 2x10 left 4: coach lighter, start bodyweight"),
+        (inputs("back-squat", FIND), "start find 2x8 left 3: coach lighter, start find"),
+        (
+            inputs("back-squat", SQUAT, *TWICE, pain=(hurt(4, Site.KNEE, 5),)),
+            "lower 62.5 kg 2x8 left 4: pain drop, coach lighter",
+        ),
+        (inputs("back-squat", SQUAT, *TWICE, deload=True), "lower 75 kg 2x8 left 4: deload, rounded down"),
+    ],
+)
+def test_a_lighter_week_by_order_is_what_a_planned_one_is_and_no_lighter_than_that(
+    found: Inputs, expected: str
+) -> None:
+    assert brief(next_decision(ordered(found, LIGHTER))).startswith(expected)
+
+
+def test_a_lighter_week_by_order_takes_nothing_more_off_a_planned_one() -> None:
+    planned = inputs("back-squat", SQUAT, *TWICE, deload=True)
+
+    assert next_decision(ordered(planned, LIGHTER)) == next_decision(planned)
+
+
+def test_a_session_can_be_eased_in_a_lighter_week() -> None:
+    both = next_decision(ordered(inputs("back-squat", SQUAT, *TWICE), LIGHTER, eases(10)))
+
+    assert brief(both).startswith("lower 67.5 kg 1x8 left 4: coach eased, coach lighter")
+
+
+def test_after_a_lighter_week_by_order_the_load_goes_on_from_before_it() -> None:
+    light = done(2, dose(2, "8", "75"), "8 8", left=5, deload=True)
+
+    assert next_decision(inputs("back-squat", SQUAT, *TWICE, light)).load == Load.of("82.5")
+
+
+@given(cases())
+@examples(100)
+def test_a_lighter_week_by_order_never_raises(found: Inputs) -> None:
+    plain, lighter = next_decision(found), next_decision(ordered(found, LIGHTER))
+
+    assert lighter.kind is not Kind.RAISE
+    assert lighter.sets <= plain.sets
+    if plain.load is not None and lighter.load is not None and plain.load.mass is not None:
+        assert lighter.load.mass is not None
+        assert lighter.load.mass <= plain.load.mass
+
+
+WEEK_4 = SQUAT.model_copy(update={"lighter": True})
+FULL = CoachOrder(row_id=4, kind=OrderKind.FULL, from_on=day(1), until=day(-5))
+
+
+@pytest.mark.parametrize(
+    ("found", "orders", "expected"),
+    [
+        (inputs("back-squat", WEEK_4, *TWICE), (), "lower 75 kg 2x8 left 4: deload"),
+        (inputs("back-squat", WEEK_4, *TWICE), (FULL,), "hold 80 kg 4x8 left 2: coach full"),
+        (inputs("back-squat", SQUAT, *TWICE), (FULL,), "raise 82.5 kg 4x8 left 2: raise done twice"),
+        (inputs("back-squat", WEEK_4), (FULL,), "start 80 kg 4x8 left 2: coach full, start written"),
+        (
+            inputs("back-squat", FIND.model_copy(update={"lighter": True})),
+            (FULL,),
+            "start find 3x8 left 3: coach full, start find",
+        ),
+        (
+            inputs("push-up", PUSH_UP.model_copy(update={"lighter": True}), kit=BARE),
+            (FULL,),
+            "start bw 3x10 left 2: coach full",
+        ),
+        (
+            inputs("back-squat", WEEK_4, *TWICE),
+            (FULL.model_copy(update={"until": day(1)}),),
+            "lower 75 kg 2x8 left 4: deload",
+        ),
+        (inputs("back-squat", WEEK_4, *TWICE), (FULL, LIGHTER), "lower 75 kg 2x8 left 4: deload"),
+        (
+            inputs("back-squat", WEEK_4, *TWICE, pain=(hurt(4, Site.KNEE, 5),)),
+            (FULL,),
+            "lower 62.5 kg 4x8 left 2: pain drop, coach full",
+        ),
+    ],
+)
+def test_a_lighter_week_that_the_coach_takes_out_holds_the_load_and_raises_nothing(
+    found: Inputs, orders: tuple[CoachOrder, ...], expected: str
+) -> None:
+    assert brief(next_decision(ordered(found, *orders))).startswith(expected)
+
+
+@given(cases())
+@examples(100)
+def test_a_lighter_week_taken_out_gives_no_more_than_a_usual_one(found: Inputs) -> None:
+    week = found.model_copy(update={"dose": found.dose.model_copy(update={"lighter": True})})
+    usual, full = next_decision(found), next_decision(ordered(week, FULL))
+
+    assert full.kind is not Kind.RAISE
+    assert full.sets <= usual.sets
+    if usual.load is not None and full.load is not None and usual.load.mass is not None:
+        assert full.load.mass is not None
+        assert full.load.mass <= usual.load.mass

@@ -167,6 +167,13 @@ def test_a_raise_that_waits_says_how_much_it_would_be() -> None:
     assert decision.reasons[0].facts == {"load": "80 kg", "next": "82.5 kg", "percent": "3.1"}
 
 
+def test_a_load_that_is_ordered_takes_no_lower_ones_place_while_it_hurts() -> None:
+    past = done(4, dose(4, "8", "80"), "8 8 8 8", left=2, written="80")
+    lower = inputs("back-squat", dose(4, "8", "50"), past, pain=(hurt(1, Site.KNEE, 5),))
+
+    assert brief(next_decision(ordered(lower, loads("60")))).startswith("lower 50 kg")
+
+
 def test_orders_that_are_not_about_loads_bear_on_no_decision() -> None:
     found = inputs("back-squat", SQUAT, *TWICE)
     others = [

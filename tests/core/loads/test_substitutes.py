@@ -1,6 +1,9 @@
+from datetime import date
+
 import pytest
 
 from core.loads.equipment import default_kit
+from core.loads.limits import Limit
 from core.loads.substitutes import Against, Circumstances, Why, against, can_stand_in, substitutes
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Pattern
@@ -35,6 +38,51 @@ def test_what_stands_against_an_exercise_is_told_in_order_of_authority() -> None
         (Against.ALONE, {"left": "2"}),
         (Against.LEVEL, {}),
     ]
+
+
+def limited(**what: object) -> Limit:
+    return Limit.model_validate({"row_id": 1, "by": "doctor", "since": date(2026, 4, 6), **what})
+
+
+@pytest.mark.parametrize(
+    ("limit", "facts", "ruled_out", "first"),
+    [
+        ({"kind": "forbidden", "exercise": "back-squat"}, {}, "back-squat", "leg-press"),
+        ({"kind": "restriction", "restriction": Restriction.OVERHEAD}, {}, "overhead-press", None),
+        (
+            {"kind": "forbidden", "pattern": "squat", "until": date(2026, 5, 1)},
+            {"until": "2026-05-01"},
+            "back-squat",
+            None,
+        ),
+        ({"kind": "forbidden"}, {}, "push-up", None),
+    ],
+)
+def test_what_a_clinician_rules_out_comes_first_and_nothing_that_he_rules_out_stands_in(
+    limit: dict[str, object], facts: dict[str, str], ruled_out: str, first: str | None
+) -> None:
+    one = limited(**limit)
+    about = at(no=(Restriction.GRIP,)).model_copy(update={"limits": (one,)})
+    found = substitutes(CATALOGUE[ruled_out], (), about)
+
+    assert said(ruled_out, about)[0] == (Against.LIMIT, {"by": "doctor", **facts})
+    assert not any(one.bears_on(CATALOGUE[key]) for key in found)
+    assert first is None or found[0] == first
+
+
+def test_a_most_load_rules_nothing_out() -> None:
+    one = limited(kind="most load", exercise="back-squat", mass={"value": "40", "unit": "kg"})
+
+    assert said("back-squat", at().model_copy(update={"limits": (one,)})) == []
+
+
+def test_where_a_clinician_names_what_to_avoid_its_sister_pattern_comes_first() -> None:
+    one = limited(kind="restriction", restriction=Restriction.OVERHEAD)
+    hers, his = at(no=(Restriction.OVERHEAD,)), at().model_copy(update={"limits": (one,)})
+
+    assert substitutes(CATALOGUE["overhead-press"], (), his) == substitutes(
+        CATALOGUE["overhead-press"], (), hers
+    )
 
 
 @pytest.mark.parametrize(
