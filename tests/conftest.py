@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from coverage import Coverage
 from databases import ABSENT, HAS_POSTGRES, REQUIRES_POSTGRES, PostgresServer, SqliteFiles, postgres_server
 from examples import IN_CI
 from hypothesis import HealthCheck, settings
@@ -25,6 +26,8 @@ settings.register_profile("few", settings.get_profile("ci"), max_examples=12, da
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
 
+WHOLE = ("scenario", "faults")
+"""Folders of tests of the whole program."""
 WALKS = frozenset({"test_any_talk", "test_left_and_taken_up", "test_bare_numbers", "test_two_coaches"})
 """Tests that go through everything there is, step by step."""
 
@@ -50,12 +53,21 @@ def pytest_sessionstart(session: pytest.Session) -> None:
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """The longest first: where tests run side by side, nobody waits for them at the end."""
-    first = {"scenario": 0, "faults": 1}
+    first = {"faults": 1, "scenario": 0}
     items.sort(key=lambda item: 1 if item.path.stem in WALKS else first.get(item.path.parent.name, 2))
-    for item in items:
-        if item.path.parent.name in first or item.path.stem in WALKS:
-            # Whole programs at work: being traced costs them much, and what they run is covered by the tests of it.
-            item.add_marker(pytest.mark.no_cover)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
+    """Trace no whole programs at work, their set-up neither: it costs them much, and tests of the parts cover them."""
+    traced = Coverage.current()
+    if traced is None or (item.path.parent.name not in WHOLE and item.path.stem not in WALKS):
+        return (yield)
+    traced.stop()
+    try:
+        return (yield)
+    finally:
+        traced.start()
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

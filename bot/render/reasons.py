@@ -104,6 +104,7 @@ WORDS: dict[Code, Callable[[Facts], str]] = {
     Code.ILL: _ill,
     Code.BIRTH_HELD: _plain("A doctor or midwife first. Your coach takes your plan up after that."),
     Code.PREGNANT: _plain("In pregnancy nothing gets heavier by itself."),
+    Code.TAKEN_UP: _plain("Not heavier the first time after your plan was on hold."),
     Code.ILL_COLD: _plain("Not heavier with a cold. Make it an easy day if you like."),
     Code.ILL_EASY: lambda f: f"An easy day with a cold: {f['percent']} % less{_ceiling(f)}, half the sets.",
     Code.ILL_BACK: lambda f: (

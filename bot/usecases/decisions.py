@@ -35,6 +35,7 @@ from core.loads.looking_back import (
 )
 from core.loads.order import CoachOrder
 from core.loads.sister_lifts import SISTERS
+from core.local_time import local_date
 from core.programme.carried_over import carried_over
 from core.programme.exercises import Exercise, Side
 from core.programme.prescription import Dose, Load, LoadKind, Prescription, Span
@@ -217,8 +218,16 @@ def _lifter(client: Client, today: date, unit: Unit) -> Lifter:
         frozen=client.frozen_at is not None,
         pain=marked(report.as_pain() for report in unit.body.bearing(client.id, since)),
         ill=tuple(each.value for each in unit.illnesses.bearing(client.id, since)),
+        taken_up_on=_taken_up_on(client, since, unit),
         **lifter_health(client, unit, today),
     )
+
+
+def _taken_up_on(client: Client, since: date, unit: Unit) -> date | None:
+    """Return when the coach last released a stop sign; None where there was none."""
+    released = [each.released_at for each in unit.body.since(client.id, since, "stop_sign")]
+    newest = max((at for at in released if at is not None), default=None)
+    return None if newest is None else local_date(newest, client.zone or "UTC")
 
 
 def _found_anew(dose: Dose, exercise: Exercise, client: Client, kit: Kit, unit: Unit) -> Dose:

@@ -19,8 +19,8 @@ from core.programme.prescription import Load
 YEAR = timedelta(days=365)
 """How long a birth bears on training. Our proposal: 12 months."""
 ILL_BACK = timedelta(days=28)
-"""Days after an illness in which the first session of an exercise is the lighter one; after that it is a break. Our
-proposal."""
+"""Days after an illness in which the first session of an exercise is the lighter one, and after a stop sign in which
+nothing rises in it; after that it is a break. Our proposal."""
 ILL_SETS = Decimal("0.5")
 """Share of the sets in the first session after an illness. [fraction] Our proposal."""
 
@@ -32,6 +32,7 @@ class HealthLine:
     Attributes:
         pregnant: True in a pregnancy: nothing rises by itself.
         cold: True with a head cold: nothing rises.
+        taken_up: True in the first session after the coach released a stop sign: nothing rises.
         back: The illness after which this is the first session.
         easy: True on a day of a head cold that was to be an easy one.
     """
@@ -40,11 +41,12 @@ class HealthLine:
     cold: bool = False
     back: Illness | None = None
     easy: bool = False
+    taken_up: bool = False
 
     @property
     def holds(self) -> bool:
         """True when nothing may rise over what was done before."""
-        return self.pregnant or self.cold or self.is_light
+        return self.pregnant or self.cold or self.taken_up or self.is_light
 
     @property
     def is_light(self) -> bool:
@@ -138,7 +140,17 @@ def health_line(inputs: Inputs, past: tuple[Performance, ...]) -> HealthLine:
     easy = not done_today and any(
         one.kind is IllnessKind.COLD and one.easy_on == today for one in inputs.lifter.ill
     )
-    return HealthLine(pregnant=inputs.lifter.pregnant, cold=cold, back=newest, easy=easy)
+    pregnant, taken_up = inputs.lifter.pregnant, _is_taken_up(inputs, past)
+    return HealthLine(pregnant=pregnant, cold=cold, back=newest, easy=easy, taken_up=taken_up)
+
+
+def _is_taken_up(inputs: Inputs, past: tuple[Performance, ...]) -> bool:
+    """Return whether this is the first session of an exercise after a stop sign was released."""
+    released, today = inputs.lifter.taken_up_on, inputs.moment.today
+    if released is None or not released <= today < released + ILL_BACK:
+        return False
+    # A session of the very day of the release may have been before it, so it does not count as one since.
+    return not any(each.exposure.on > released for each in past)
 
 
 def health_ceilings(inputs: Inputs, asked: Asked, found: Proposal, health: HealthLine) -> tuple[Ceiling, ...]:
@@ -147,6 +159,8 @@ def health_ceilings(inputs: Inputs, asked: Asked, found: Proposal, health: Healt
     usual = found.base if found.base is not None else found.load
     if health.pregnant:
         listed.append(Ceiling(reason=reason(ReasonCode.PREGNANT), mass=usual))
+    if health.taken_up and not health.is_light:
+        listed.append(Ceiling(reason=reason(ReasonCode.TAKEN_UP), mass=usual))
     if health.cold and not health.is_light:
         listed.append(Ceiling(reason=reason(ReasonCode.ILL_COLD), mass=usual))
     if health.is_light:

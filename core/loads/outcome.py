@@ -9,7 +9,7 @@ from core.programme.prescription import Load
 from core.units import Mass
 from core.value import Grown, Value
 
-RULES_VERSION = "2026.4"
+RULES_VERSION = "2026.5"
 
 
 class Kind(StrEnum):

@@ -113,9 +113,12 @@ class Lifter(Grown):
         pregnant: True from when she says so until she says that it is over.
         birth: A birth in the last 12 months, if there was one.
         pressure_untreated: True where high blood pressure is not treated, or nobody knows whether it is.
+        taken_up_on: When the coach last took the plan up again after a stop sign, in the last 56 days.
     """
 
-    later: ClassVar[frozenset[str]] = frozenset({"ill", "pregnant", "birth", "pressure_untreated"})
+    later: ClassVar[frozenset[str]] = frozenset(
+        {"ill", "pregnant", "birth", "pressure_untreated", "taken_up_on"}
+    )
 
     age_band: str = "18-39"
     new: bool = False
@@ -125,6 +128,7 @@ class Lifter(Grown):
     pregnant: bool = False
     birth: Birth | None = None
     pressure_untreated: bool = False
+    taken_up_on: date | None = None
 
 
 class Moment(Grown):

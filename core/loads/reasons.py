@@ -22,6 +22,8 @@ class ReasonCode(StrEnum):
     """A birth in the last 12 months: a clinician first, held until the coach takes it up. (PAUSE)"""
     PREGNANT = "pregnant"
     """In a pregnancy nothing rises by itself."""
+    TAKEN_UP = "taken up"
+    """The first session of an exercise after a stop sign was released: nothing rises."""
     ILL_COLD = "ill cold"
     """A head cold: nothing rises."""
     ILL_EASY = "ill easy"

@@ -17,6 +17,7 @@ SCORED = {**PAIN, "score": "6"}
 BEFORE = {"load": "102.5 kg", "next": "105 kg"}
 
 SAID = [
+    (Code.TAKEN_UP, {}, "Not heavier the first time after your plan was on hold."),
     (Code.FROZEN, {}, "Your plan is on hold until your coach takes it up again."),
     (
         Code.PAIN_LOCKED,

@@ -30,7 +30,7 @@ def test_one_who_has_stopped_hears_how_to_come_back(units: Units) -> None:
 
     ada.does(asking.today, asking.Today())
 
-    assert "stopped" in ada.sees
+    assert "You do not train here now" in ada.sees
 
 
 def test_without_a_plan_it_says_whose_turn_it_is(units: Units) -> None:

@@ -229,7 +229,7 @@ def test_a_stored_decision_is_replayed_to_the_same_bytes() -> None:
     stored = given.model_dump_json()
     assert replay(stored) == next_decision(given).model_dump_json()
     assert Inputs.model_validate_json(stored).model_dump_json() == stored
-    assert json.loads(replay(stored))["rules"] == "2026.4"
+    assert json.loads(replay(stored))["rules"] == "2026.5"
 
 
 def test_the_kind_says_which_way_it_went() -> None:

@@ -243,3 +243,28 @@ def test_a_lighter_session_that_no_illness_asked_for_counts_like_any_other(illne
 
     sick = decide("back-squat", EIGHTS, *past, lifter=Lifter(ill=(illness,)))
     assert sick == decide("back-squat", EIGHTS, *past)
+
+
+@pytest.mark.parametrize(
+    ("released", "expected"),
+    [
+        (2, "hold 100 kg 4x8 left 2: taken up"),
+        (0, "hold 100 kg 4x8 left 2: taken up"),
+        # Whether she trained on the day of the release before it or after, nobody knows.
+        (6, "hold 100 kg 4x8 left 2: taken up"),
+        (7, "raise 102.5 kg 4x8 left 2: raise done twice"),
+        (-1, "raise 102.5 kg 4x8 left 2: raise done twice"),
+    ],
+)
+def test_nothing_rises_the_first_time_after_a_stop_sign_was_released(released: int, expected: str) -> None:
+    assert brief(decide("back-squat", EIGHTS, *TWICE, lifter=Lifter(taken_up_on=day(released)))) == expected
+
+
+def test_after_a_stop_sign_reps_do_not_rise_either_and_a_long_break_is_a_way_back() -> None:
+    lifter = Lifter(taken_up_on=day(1))
+    found = inputs("back-squat", RANGE, done(3, RANGE, "8 8 8 8", left=2))
+    long_ago = decide("back-squat", EIGHTS, done(40, EIGHTS, "8 8 8 8", left=2), lifter=lifter)
+
+    assert next_decision(found.model_copy(update={"lifter": lifter})).target == 8
+    assert brief(long_ago) == "lower 80 kg 2x8 left 3: taken up, comeback"
+    assert decide("back-squat", EIGHTS, lifter=Lifter(taken_up_on=day(29))) == decide("back-squat", EIGHTS)
