@@ -49,6 +49,29 @@ def _way_out(ben: Client, unit: Unit, play: Talk) -> None:
     unit.prompts.open(way_out.KIND, 900, 900, play.house.now, client_id=ben.id, subject=row)
 
 
+MARITS = (
+    "Marit: /cue Ada, hip thrust: Zanzibar cue",
+    "Marit: /phrase knee: Zanzibar phrase",
+    "Marit: /goal Ada Zanzibar goal",
+    "Marit: /note Harbour strength week 1: Zanzibar note",
+    "Marit: /video Ada hip thrust from the Zanzibar side",
+    "Marit: /absent 3-10 May, cover Zanzibar Jo",
+    "Marit: /refer Ada physiotherapist: Zanzibar knee",
+    "Marit: /remind Ada 3 weeks: Zanzibar hip",
+    "Marit: /event Ada: Zanzibar row 14 June",
+    "Marit: /contract Ada 12 sessions",
+    "Marit: /prep Ada: hips",
+    "Marit: /invite Zanzibar Zed",
+    "Marit: /limit Ada: deadlift at most 60 kg, doctor, review 10 May",
+    "Marit [Let it hold]",
+    "Marit: /order Ada: hip thrust 80 from next week",
+    "Marit [Hold it]",
+    "tick 2026-04-07 07:00",
+    "Ada: Zanzibar words",
+    "Ada: pain left knee 5",
+)
+"""What Marit does, so that there is something of hers in most tables."""
+
 DONE = ("Ben [All done as written]", "Ben [Nothing hurts]", "Ben [2]")
 
 OPENINGS: tuple[tuple[str, tuple[Step, ...]], ...] = (

@@ -11,13 +11,14 @@ from dialogs.moments import Moment
 from dialogs.talks import DAYS, JOINING, Talk
 from dialogs.walk_checks import words_of, wrong_in
 from dialogs.walks import Walk
+from examples import spread
 
 from bot.messages import Action, Button, EditCard, Effect, Message, Send, Tap, encode
 from bot.store.engine import make_engine
 from bot.store.units import Units
 
 STEPS = 45
-SEEDS = range(8)
+SEEDS = spread(range(8))
 """Few here, each from the beginning; the same walks go on for thousands of steps outside of the suite."""
 
 

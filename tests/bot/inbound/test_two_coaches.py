@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 from databases import SqliteFiles
-from dialogs.next_door import ELSEWHERE, OPENINGS
+from dialogs.next_door import ELSEWHERE, MARITS, OPENINGS
 from dialogs.talks import Talk
 from set_up_once import with_raw
 from sqlalchemy import Connection, insert, select, text, update
@@ -165,17 +165,7 @@ class Walk:
         self._name_what_is_hers()
 
     def _name_what_is_hers(self) -> None:
-        for step in (
-            "Marit: /cue Ada, hip thrust: Zanzibar cue",
-            "Marit: /phrase knee: Zanzibar phrase",
-            "Marit: /goal Ada Zanzibar goal",
-            "Marit: /note Harbour strength week 1: Zanzibar note",
-            "Marit: /video Ada hip thrust from the Zanzibar side",
-            "Marit: /absent 3-10 May, cover Zanzibar Jo",
-            "tick 2026-04-07 07:00",
-            "Ada: Zanzibar words",
-            "Ada: pain left knee 5",
-        ):
+        for step in MARITS:
             self.talk.take(step)
         with self.units.open(None) as unit:
             hers = client.c.coach_id == self.marit
@@ -352,23 +342,13 @@ def leaks(effects: list[Effect]) -> Iterator[str]:
 
 
 def test_a_prompt_of_another_coachs_people_takes_no_tap(walk: Walk) -> None:
+    common = {"coach_id": walk.marit, "subject": 1, "facts": {}, "opened_at": walk.house.now}
+    added = insert(prompt).returning(prompt.c.id)
     with walk.units.open(None) as unit:
-        rows = [
-            {
-                "coach_id": walk.marit,
-                "user_id": owner,
-                "chat_id": owner,
-                "kind": kind,
-                "subject": 1,
-                "facts": {},
-                "opened_at": walk.house.now,
-            }
+        made = [
+            unit.connection.scalar(added.values(user_id=owner, chat_id=owner, kind=kind, **common)) or 0
             for kind in sorted(talk.KINDS)
             for owner in (MARIT, ADA)
-        ]
-        made = [
-            unit.connection.execute(insert(prompt).values(row).returning(prompt.c.id)).scalar_one()
-            for row in rows
         ]
 
     actions = (Action.PICK, Action.CONFIRM, Action.CANCEL, Action.UNDO, Action.RELEASE)
