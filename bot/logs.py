@@ -39,6 +39,8 @@ FIELDS = frozenset(
 _STANDARD = frozenset(vars(logging.makeLogRecord({}))) | {"message", "asctime"}
 _OURS = ("bot", "core", "migrations")
 _TOKEN = re.compile(r"\d+:[A-Za-z0-9_-]{16,}")
+_PASSWORD = re.compile(r"(?<=://)[^/@\s]*:[^/\s]*@")
+"""Name and password in an address, such as a database's."""
 _CHATTY = ("alembic", "apscheduler", "asyncio", "httpcore", "httpx", "telegram", "uvicorn")
 
 Format = Literal["auto", "text", "json"]
@@ -151,7 +153,11 @@ def _instant(record: logging.LogRecord) -> datetime:
 
 
 def _event(record: logging.LogRecord) -> str:
-    return _TOKEN.sub("[token]", record.getMessage())
+    said = record.getMessage()
+    if record.name.partition(".")[0] not in _OURS:
+        # What asyncio says of a task that failed goes on, below, in the error's own words.
+        said = said.partition("\n")[0]
+    return _TOKEN.sub("[token]", _PASSWORD.sub("[password]@", said))
 
 
 def _fields(record: logging.LogRecord) -> dict[str, Any]:

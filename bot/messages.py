@@ -267,6 +267,8 @@ class Tap:
 
 
 DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
+MOST_DIGITS = 12
+"""Most digits of a number in callback data: more would not fit the columns of a database (63 bits)."""
 
 
 def _base36(number: int) -> str:
@@ -288,10 +290,10 @@ def encode(tap: Tap) -> str:
 def decode(data: str) -> Tap | None:
     """Read callback data; None when it is not ours (a forged or foreign tap)."""
     parts = data.split(":")
-    if len(data) > 64 or len(parts) != 5 or parts[0] != "1":
+    if len(parts) != 5 or parts[0] != "1" or parts[3] not in set(Action):
         return None
     numbers = (parts[1], parts[2], parts[4])
-    if not all(part and set(part) <= set(DIGITS) for part in numbers) or parts[3] not in set(Action):
+    if not all(0 < len(part) <= MOST_DIGITS and set(part) <= set(DIGITS) for part in numbers):
         return None
     prompt, revision, argument = (int(part, 36) for part in numbers)
     return Tap(prompt, revision, Action(parts[3]), argument)

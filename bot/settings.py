@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 from difflib import get_close_matches
+from ipaddress import IPv4Address
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import AnyHttpUrl, Field, SecretStr, ValidationError, field_validator
+from pydantic import AnyHttpUrl, Field, IPvAnyAddress, SecretStr, ValidationError, field_validator
 from pydantic_settings import (
     BaseSettings,
     DotEnvSettingsSource,
@@ -30,7 +31,8 @@ class Settings(BaseSettings):
     token: SecretStr | None = None
     """Token of the bot, from the platform. Needed by `plimsoll serve` alone."""
 
-    database_url: str = "sqlite:///plimsoll.db"
+    # A password may stand in it, which no picture of the settings must show.
+    database_url: Annotated[str, Field(repr=False)] = "sqlite:///plimsoll.db"
     """The database: `sqlite:///FILE`, or `postgresql://USER@HOST/NAME`."""
 
     api_url: AnyHttpUrl = AnyHttpUrl("https://api.telegram.org")
@@ -53,6 +55,12 @@ class Settings(BaseSettings):
 
     silence_s: Annotated[float, Field(ge=120, le=86400)] = 600
     """How long `plimsoll serve` goes on while no fetch from the platform is answered; 120 to 86400. [s]"""
+
+    monitoring_port: Annotated[int, Field(ge=1, le=65535)] | None = None
+    """Where `/healthz`, `/readyz` and `/metrics` are served over HTTP; 1 to 65535."""
+
+    monitoring_address: IPvAnyAddress = IPv4Address("127.0.0.1")
+    """Which address of this machine they are served on; on any but loopback others can read them."""
 
     @field_validator("database_url")
     @classmethod

@@ -26,10 +26,14 @@ settings.register_profile("few", settings.get_profile("ci"), max_examples=12, da
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
 
-WHOLE = ("scenario", "faults")
-"""Folders of tests of the whole program."""
+UNTRACED = ("scenario", "faults", "usecases")
+"""Folders of tests of the whole program; and of use-cases, which the talks go through as well."""
 WALKS = frozenset({"test_any_talk", "test_left_and_taken_up", "test_bare_numbers", "test_two_coaches"})
 """Tests that go through everything there is, step by step."""
+
+
+LONG = WALKS | {"test_talks", "test_rounds", "test_rehearsing", "test_to_files", "test_coach_tools"}
+"""Modules that take long, beside those of the whole program."""
 
 
 class OnePlay(LoadFileScheduling):
@@ -54,14 +58,14 @@ def pytest_sessionstart(session: pytest.Session) -> None:
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """The longest first: where tests run side by side, nobody waits for them at the end."""
     first = {"faults": 1, "scenario": 0}
-    items.sort(key=lambda item: 1 if item.path.stem in WALKS else first.get(item.path.parent.name, 2))
+    items.sort(key=lambda item: 1 if item.path.stem in LONG else first.get(item.path.parent.name, 2))
 
 
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
-    """Trace no whole programs at work, their set-up neither: it costs them much, and tests of the parts cover them."""
+    """Trace no tests to which it costs much, their set-up neither; others cover what they run."""
     traced = Coverage.current()
-    if traced is None or (item.path.parent.name not in WHOLE and item.path.stem not in WALKS):
+    if traced is None or (item.path.parent.name not in UNTRACED and item.path.stem not in WALKS):
         return (yield)
     traced.stop()
     try:

@@ -4,7 +4,7 @@ import asyncio
 import contextlib
 import logging
 from collections.abc import Coroutine
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from telegram.error import BadRequest, InvalidToken, NetworkError, RetryAfter
@@ -17,6 +17,7 @@ from bot.inbound.menus import Menus
 from bot.inbound.poll import Poll
 from bot.inbound.worker import Worker
 from bot.outbound.sender import Sender
+from bot.outbound.tally import Tally
 from bot.outbound.telegram import TelegramTransport
 from bot.schedule.tick import Tick
 from bot.store.engine import make_engine
@@ -37,8 +38,8 @@ KNOWN = frozenset(name for name, _ in COMMANDS)
 class Plan:
     """What a house is built from."""
 
-    token: str
-    database_url: str
+    token: str = field(repr=False)
+    database_url: str = field(repr=False)
     api_url: str
     per_second: float
     clock: Clock
@@ -75,8 +76,11 @@ class House:
         self.application.bot_data["doors"] = Doors(self.runner, plan.ids, self.worker, self.menus)
         self.tick = Tick(self.units, self.runner)
         self.poll = self._make_poll()
+        self.sends = Tally(TelegramTransport(self.bot, self.units, self.write))
         self.sender = self._make_sender()
         self._tasks: list[asyncio.Task[None]] = []
+        self.known_at: float | None = None
+        """When the platform said who the bot is, on the loop's own clock; None before. [s]"""
         self.failed: asyncio.Future[None] = asyncio.get_running_loop().create_future()
         """Gets the exception of a part that ended by itself."""
         self.ended: str | None = None
@@ -97,7 +101,7 @@ class House:
     def _make_sender(self) -> Sender:
         return Sender(
             self.units,
-            TelegramTransport(self.bot, self.units, self.write),
+            self.sends,
             self.clock,
             wake=self.outbox_wake,
             activity=self.activity,
@@ -123,6 +127,7 @@ class House:
             telegram.error.InvalidToken: The platform refused the token.
         """
         await self._known()
+        self.known_at = asyncio.get_running_loop().time()
         await self.write(lambda: tell_of_doubts(self.units, self.clock.now()))
         for part, work in (
             ("sender", self.sender.run()),
@@ -158,6 +163,10 @@ class House:
 
         task.add_done_callback(ended)
         return task
+
+    def parts(self) -> dict[str, bool]:
+        """Return of every part that was started whether it runs."""
+        return {task.get_name(): not task.done() for task in self._tasks}
 
     def quiet(self) -> bool:
         """Return whether nothing is left to do until time moves on or somebody speaks."""

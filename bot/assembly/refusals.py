@@ -18,4 +18,22 @@ class TokenRefused(Exception):
         return (InvalidToken, Forbidden)
 
 
-REFUSALS: tuple[type[Exception], ...] = (TokenRefused, AlreadyRunning, NewerSchema)
+class PortTaken(Exception):
+    """Nothing can listen where the monitoring was to be.
+
+    Attributes:
+        port: Where.
+    """
+
+    def __init__(self, port: int) -> None:
+        super().__init__(port)
+        self.port = port
+
+    def __str__(self) -> str:
+        return (
+            f"Port {self.port} cannot be listened on: another program may hold it. Set PLIMSOLL_MONITORING_PORT to a "
+            "free one, and PLIMSOLL_MONITORING_ADDRESS to an address of this machine."
+        )
+
+
+REFUSALS: tuple[type[Exception], ...] = (TokenRefused, AlreadyRunning, NewerSchema, PortTaken)

@@ -3,7 +3,7 @@
 import asyncio
 import contextlib
 import logging
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Sequence
 from datetime import timedelta
 
 from telegram.constants import ParseMode
@@ -22,6 +22,9 @@ LOOK_S = 15.0
 
 FAREWELL_S = 5.0
 """How long telling the coaches may take, all of them together. [s]"""
+
+KNOWN_FOR_S = 600.0
+"""How long the coaches' chats are taken to be as they were: whom to tell is needed when the database is away. [s]"""
 
 TOLD_FOR = timedelta(hours=6)
 """How long coaches are not told again: a program that is started anew and dies again must not ring each time."""
@@ -106,6 +109,9 @@ class Watch:
         self._looked_at = self._time()
         self._seen = house.poll.good_at
         self._silent_s = 0.0
+        self._known_at: float | None = None
+        self.chats: tuple[int, ...] = ()
+        """The coaches' chats, as they were known last."""
 
     async def run(self) -> None:
         """Look until cancelled.
@@ -114,6 +120,7 @@ class Watch:
             FetchingDied: Nothing good was fetched for too long.
         """
         while True:
+            await self._learn_chats()
             await self._sleep(LOOK_S)
             silent_s = self.look()
             if silent_s >= self._limit_s:
@@ -122,6 +129,14 @@ class Watch:
             # What another process puts back into the inbox rouses nobody here, and neither does a clock that is set.
             self._house.inbox_wake.set()
             self._house.outbox_wake.set()
+
+    async def _learn_chats(self) -> None:
+        """Remember whom to tell, while the database can say so."""
+        if self._known_at is not None and self._time() - self._known_at < KNOWN_FOR_S:
+            return
+        with contextlib.suppress(Exception):
+            self.chats = tuple(await self._house.write(lambda: _coaches_chats(self._house), Priority.DUE))
+            self._known_at = self._time()
 
     def look(self) -> float:
         """Return for how long nothing good was fetched, and mark what was. [s]
@@ -154,16 +169,19 @@ async def watched(house: House, heartbeat: Heartbeat, watch: Watch) -> None:
     error = house.failed.exception() if house.failed.done() else watching.exception()
     if isinstance(error, TokenRefused.causes()):
         raise error
-    await farewell(house, heartbeat)
+    await farewell(house, heartbeat, known=watch.chats)
     if isinstance(error, FetchingDied):
         raise error
     raise PartEnded(house.ended or "watch", type(error).__name__) from error
 
 
-async def farewell(house: House, heartbeat: Heartbeat, limit_s: float = FAREWELL_S) -> int:
+async def farewell(
+    house: House, heartbeat: Heartbeat, limit_s: float = FAREWELL_S, known: Sequence[int] = ()
+) -> int:
     """Tell every coach that the program stops, if a send still works; returns how many were told. Never raises.
 
     One try each, past the queue: what waits in the queue goes out after the next start, when it is no longer true.
+    Where the database cannot say who the coaches are, those in the chats `known` from before are told.
     """
     now, told = house.clock.now(), heartbeat.at(Mark.COACHES_TOLD)
     if told is not None and timedelta(0) <= now - told < TOLD_FOR:
@@ -171,12 +189,20 @@ async def farewell(house: House, heartbeat: Heartbeat, limit_s: float = FAREWELL
     sent: list[int] = []
     with contextlib.suppress(Exception):
         async with asyncio.timeout(limit_s):
-            chats = await house.write(lambda: _coaches_chats(house), Priority.SAFETY)
+            chats = await _chats_or(house, known, limit_s / 2)
             await asyncio.gather(*(_tell(house, chat_id, sent) for chat_id in chats))
     if sent:
         heartbeat.set(Mark.COACHES_TOLD, now)
     log.info("coaches_told", extra={"count": len(sent)})
     return len(sent)
+
+
+async def _chats_or(house: House, known: Sequence[int], limit_s: float) -> Sequence[int]:
+    try:
+        async with asyncio.timeout(limit_s):
+            return await house.write(lambda: _coaches_chats(house), Priority.SAFETY)
+    except Exception:  # noqa: BLE001  (whatever keeps the database from answering)
+        return known
 
 
 def _coaches_chats(house: House) -> list[int]:

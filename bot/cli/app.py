@@ -1,18 +1,18 @@
-"""The command line."""
+"""The command line.
+
+Each command imports what it runs when it runs: whoever asks for help, or has a reply read, need not wait until the chat
+platform's library, the pictures and the spreadsheets are there.
+"""
 
 import json
 import sys
+from enum import StrEnum
 from io import TextIOWrapper
 from pathlib import Path
 from typing import Annotated
 
 import typer
 from rich.console import Console
-
-from bot.cli import blocks, decisions, keeping, privacy, reading, serving
-from bot.cli import demo as demo_command
-from bot.cli import doctor as doctor_command
-from bot.cli.rehearsing import rehearse as rehearse_block
 
 app = typer.Typer(
     help="Client check-ins over a messaging platform, for a strength coach.",
@@ -29,6 +29,26 @@ app.add_typer(decision_app, name="decision")
 inbox_app = typer.Typer(help="Incoming messages.", no_args_is_help=True)
 app.add_typer(inbox_app, name="inbox")
 
+READ_HELP = """Show as JSON how a reply is understood.
+
+With --batch one JSON object a line is read from standard input: {"text", "exercise", "planned", "unit"}, all but the
+text optional. Each is answered with one line, in order and at once; a line that cannot be taken is answered with
+{"error"}, and the exit status is then 1. Empty lines are passed over.
+
+A reading has: sets, each with load (a decimal as text, bw, bw+5 or bw-10), unit, reps or seconds, side (L, R or null),
+and rir or rpe where said for that set; effort, {"rpe": n} or {"rir": n}, where said once; pain and soreness, each with
+site, side and score; as_written, skip and undo; note, for the coach; ask, null or the readings to choose from: then
+nothing is kept before one is chosen; stop_sign.
+"""
+
+
+class ServiceKind(StrEnum):
+    """What keeps services running."""
+
+    SYSTEMD = "systemd"
+    COMPOSE = "compose"
+
+
 console = Console()
 errors = Console(stderr=True)
 
@@ -41,26 +61,49 @@ def demo(
     season: Annotated[bool, typer.Option(help="Play a coach's season instead, with its reports.")] = False,
 ) -> None:
     """Play weeks of an invented story through the real bot, on this machine alone."""
-    told = demo_command.SEASON if season else demo_command.STORY
-    raise typer.Exit(demo_command.demo(out, console, told))
+    from bot.cli import demo as play
+
+    raise typer.Exit(play.demo(out, console, play.SEASON if season else play.STORY))
 
 
 @app.command()
 def serve() -> None:
     """Run the bot."""
-    raise typer.Exit(serving.serve(errors))
+    from bot.cli.given_settings import settings_or_none
+
+    settings = settings_or_none(errors, token=True)
+    if settings is None:
+        raise typer.Exit(2)
+
+    from bot.cli import serving
+
+    raise typer.Exit(serving.serve(settings, errors))
 
 
 @app.command()
 def migrate() -> None:
     """Bring the database to this program's schema."""
+    from bot.cli import serving
+
     raise typer.Exit(serving.migrate(console, errors))
 
 
 @app.command()
 def doctor() -> None:
     """Look at everything the bot needs; say what is wrong, and what to do. Status 1 when something is."""
-    raise typer.Exit(doctor_command.doctor(console))
+    from bot.cli.doctor import doctor as look_at_all
+
+    raise typer.Exit(look_at_all(console))
+
+
+@app.command("service-file")
+def service_file(
+    kind: Annotated[ServiceKind, typer.Argument(help="For systemd, or for compose with PostgreSQL.")],
+) -> None:
+    """Print what has the machine keep the bot running: a systemd unit, or a compose file."""
+    from bot.cli import service_files
+
+    sys.stdout.write(service_files.text_of(kind.value))
 
 
 @app.command()
@@ -70,13 +113,27 @@ def backup(
     ] = None,
 ) -> None:
     """Copy the database while the bot runs, and check the copy. SQLite alone."""
+    from bot.cli import keeping
+
     raise typer.Exit(keeping.backup_now(to, console, errors))
 
 
 @app.command()
 def restore(file: Annotated[Path, typer.Argument(help="A backup.")]) -> None:
     """Put a backup in the place of the database, which is kept aside; the bot must be stopped. SQLite alone."""
+    from bot.cli import keeping
+
     raise typer.Exit(keeping.restore_from(file, console, errors))
+
+
+@app.command()
+def move(
+    to: Annotated[str, typer.Option(help="Address of an empty database: postgresql://… or sqlite:///FILE.")],
+) -> None:
+    """Move everything to an empty database of the other kind, SQLite or PostgreSQL; the bot must be stopped."""
+    from bot.cli import transfer
+
+    raise typer.Exit(transfer.move(to, console, errors))
 
 
 @app.command()
@@ -86,6 +143,8 @@ def export(
     client: Annotated[str, typer.Option(help="The client's name.")],
 ) -> None:
     """Write all that is kept about one client into a zip: JSON, csv, and an index."""
+    from bot.cli import privacy
+
     raise typer.Exit(privacy.export(coach, client, file, console, errors))
 
 
@@ -96,6 +155,8 @@ def erase(
     sure: Annotated[bool, typer.Option("--sure", help="Do it: it cannot come back.")] = False,
 ) -> None:
     """Delete all that is kept about one client; a count without a name stays."""
+    from bot.cli import privacy
+
     raise typer.Exit(privacy.erase(coach, client, console, errors, sure=sure))
 
 
@@ -104,6 +165,8 @@ def inbox_replay(
     reference: Annotated[str, typer.Argument(help="As the log and the answer to the sender give it.")],
 ) -> None:
     """Take up again a message that the bot failed on."""
+    from bot.cli import keeping
+
     raise typer.Exit(keeping.replay(reference, console, errors))
 
 
@@ -113,18 +176,24 @@ def coach_add(
     zone: Annotated[str, typer.Option(help="IANA time zone, such as Europe/Lisbon.")] = "UTC",
 ) -> None:
     """Add a coach, and print the one-time code that binds her own account."""
+    from bot.cli import serving
+
     raise typer.Exit(serving.add_coach(name, zone, console, errors))
 
 
 @block_app.command("check")
 def block_check(file: Annotated[Path, typer.Argument(help="A file in xlsx, csv or yaml.")]) -> None:
     """Read a block; print what is in it, or every problem with its place."""
+    from bot.cli import blocks
+
     raise typer.Exit(blocks.check_block(file, console, errors))
 
 
 @block_app.command("template")
 def block_template(file: Annotated[Path, typer.Argument(help="A new file that ends in .xlsx.")]) -> None:
     """Write a form to fill in: examples, lists to choose from, notes, and how to fill it in."""
+    from bot.cli import blocks
+
     raise typer.Exit(blocks.write_template(file, console, errors))
 
 
@@ -134,6 +203,8 @@ def block_copy(
     to: Annotated[Path, typer.Argument(help="A new file that ends in .xlsx, .csv or .yaml.")],
 ) -> None:
     """Write a block once more as another kind of file; it says the same."""
+    from bot.cli import blocks
+
     raise typer.Exit(blocks.copy_block(file, to, console, errors))
 
 
@@ -142,6 +213,8 @@ def decision_show(
     decision_id: Annotated[int, typer.Argument(metavar="ID", help="Its number.")],
 ) -> None:
     """Print a decision with all that it rests on, and make it once more from that."""
+    from bot.cli import decisions
+
     raise typer.Exit(decisions.show(decision_id, console, errors))
 
 
@@ -154,10 +227,12 @@ def rehearse(
     out: Annotated[Path, typer.Option(help="Folder for the picture, rehearsal.png.")] = Path(),
 ) -> None:
     """Play a block against simulated clients before anyone is sent it: loads by week, rules that spoke, a picture."""
+    from bot.cli.rehearsing import rehearse as rehearse_block
+
     raise typer.Exit(rehearse_block(file, clients, weeks, seed, out, console, errors))
 
 
-@app.command(help=reading.HELP)
+@app.command(help=READ_HELP)
 def read(
     text: Annotated[str | None, typer.Argument(help="The reply, as a client would type it.")] = None,
     exercise: Annotated[str | None, typer.Option(help="Exercise at the cursor.")] = None,
@@ -168,6 +243,8 @@ def read(
     batch: Annotated[bool, typer.Option("--batch", help="Read JSON lines from standard input.")] = False,
 ) -> None:
     """Show as JSON how a reply is understood."""
+    from bot.cli import reading
+
     if batch:
         if isinstance(sys.stdin, TextIOWrapper):
             sys.stdin.reconfigure(encoding="utf-8", errors="replace")

@@ -3,7 +3,8 @@
 from rich.console import Console
 
 from bot.assembly.refusals import REFUSALS
-from bot.cli.serving import prepare, settings_or_none
+from bot.cli.given_settings import settings_or_none
+from bot.cli.serving import prepare
 from bot.render.decision import decision_lines
 from bot.settings import Settings
 from bot.store.decisions import KeptDecision, find_decision

@@ -1,6 +1,7 @@
 """`plimsoll doctor`: looks at everything the program needs, and says what is wrong and what to do."""
 
 import os
+import stat
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import Path
@@ -10,8 +11,9 @@ from rich.text import Text
 
 from bot.cli.findings import Finding, State, good, told, wrong
 from bot.cli.machine_findings import machine_findings
+from bot.cli.monitoring_findings import monitoring_findings
 from bot.cli.platform_findings import platform_findings
-from bot.cli.store_findings import serving_findings, store_findings
+from bot.cli.store_findings import serving_findings, store_findings, waiting_findings
 from bot.clock import WallClock
 from bot.logs import quieten_libraries
 from bot.settings import Settings, SettingsProblem, read_settings
@@ -22,6 +24,8 @@ from bot.store.heartbeat import Heartbeat
 WALL = WallClock()
 
 COLOURS = {State.GOOD: "green", State.TOLD: "yellow", State.WRONG: "bold red"}
+
+OTHERS = stat.S_IRWXG | stat.S_IRWXO
 
 UNASKABLE = frozenset({Standing.UNREACHABLE, Standing.NO_DRIVER})
 
@@ -55,10 +59,18 @@ def look(environ: Mapping[str, str], now: Callable[[], datetime], env_file: Path
     heartbeat = Heartbeat(settings.database_url)
     return [
         good("settings"),
+        *_readable(env_file),
         *platform_findings(settings, now),
         *_of_the_database(settings, heartbeat, now()),
         *machine_findings(settings, heartbeat, now()),
     ]
+
+
+def _readable(env_file: Path | None) -> list[Finding]:
+    """Return that others on the machine can read the token, where they can."""
+    if env_file is None or not env_file.is_file() or not env_file.stat().st_mode & OTHERS:
+        return []
+    return [told("file of settings", "others on this machine can read it. Run chmod 600 .env.")]
 
 
 def _of_the_database(settings: Settings, heartbeat: Heartbeat, now: datetime) -> list[Finding]:
@@ -66,7 +78,13 @@ def _of_the_database(settings: Settings, heartbeat: Heartbeat, now: datetime) ->
     found = store_findings(condition)
     if condition.standing in UNASKABLE:
         return [*found, told("serving", "not looked at: the database cannot be reached.")]
-    return [*found, *serving_findings(is_served(settings.database_url), heartbeat, settings, now)]
+    served = is_served(settings.database_url)
+    return [
+        *found,
+        *waiting_findings(is_served=served, since=condition.waits_since, now=now),
+        *serving_findings(served, heartbeat, settings, now),
+        *monitoring_findings(settings, is_served=served),
+    ]
 
 
 def _line(finding: Finding) -> Text:

@@ -6,7 +6,8 @@ from pathlib import Path
 from rich.console import Console
 
 from bot.assembly.refusals import REFUSALS
-from bot.cli.serving import prepare, settings_or_none
+from bot.cli.given_settings import settings_or_none
+from bot.cli.serving import prepare
 from bot.clock import WallClock
 from bot.settings import Settings
 from bot.store.backup import NotBackedUp, back_up_into, backups_in, database_file, restore

@@ -5,7 +5,8 @@ from pathlib import Path
 from rich.console import Console
 
 from bot.assembly.refusals import REFUSALS
-from bot.cli.serving import prepare, settings_or_none
+from bot.cli.given_settings import settings_or_none
+from bot.cli.serving import prepare
 from bot.clock import WallClock
 from bot.store.engine import forget_log, make_engine
 from bot.store.people import Client

@@ -12,17 +12,6 @@ from core.programme.catalogue import named, suggestions
 from core.programme.dose_text import parse_planned
 from core.units import Unit
 
-HELP = """Show as JSON how a reply is understood.
-
-With --batch one JSON object a line is read from standard input: {"text", "exercise", "planned", "unit"}, all but the
-text optional. Each is answered with one line, in order and at once; a line that cannot be taken is answered with
-{"error"}, and the exit status is then 1. Empty lines are passed over.
-
-A reading has: sets, each with load (a decimal as text, bw, bw+5 or bw-10), unit, reps or seconds, side (L, R or null),
-and rir or rpe where said for that set; effort, {"rpe": n} or {"rir": n}, where said once; pain and soreness, each with
-site, side and score; as_written, skip and undo; note, for the coach; ask, null or the readings to choose from: then
-nothing is kept before one is chosen; stop_sign.
-"""
 NOT_AN_OBJECT = 'Not a JSON object with a "text".'
 
 

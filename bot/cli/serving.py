@@ -5,19 +5,21 @@ import contextlib
 import os
 import signal
 import threading
+from collections.abc import AsyncIterator
 from typing import Any
 
 from rich.console import Console
 from rich.markup import escape
 
 from bot.assembly.house import House, Plan
-from bot.assembly.refusals import REFUSALS, TokenRefused
+from bot.assembly.refusals import REFUSALS, PortTaken, TokenRefused
 from bot.assembly.watch import FetchingDied, PartEnded, Watch, watched
+from bot.cli.given_settings import settings_or_none
 from bot.clock import RandomIds, WallClock
 from bot.logs import configure
 from bot.schedule.clockwork import Clockwork
 from bot.schedule.nightly import Keeping, Nightly
-from bot.settings import Settings, SettingsProblem, read_settings
+from bot.settings import Settings
 from bot.store.engine import make_engine, take_lock
 from bot.store.heartbeat import Heartbeat, Mark
 from bot.store.migrate import upgrade
@@ -30,20 +32,8 @@ STOPPED_WITHIN_S = 60.0
 """How long stopping may take once something is broken. [s]"""
 
 
-def settings_or_none(errors: Console, *, token: bool) -> Settings | None:
-    """Read the settings; print what to set where they cannot be read."""
-    try:
-        return read_settings(os.environ, token_needed=token)
-    except SettingsProblem as problem:
-        errors.print(str(problem), markup=False)
-        return None
-
-
-def serve(errors: Console) -> int:
+def serve(settings: Settings, errors: Console) -> int:
     """Run the bot until it is told to stop; 3 when it had to stop by itself."""
-    settings = settings_or_none(errors, token=True)
-    if settings is None:
-        return 2
     configure(settings.log_format)
     try:
         with take_lock(settings.database_url):
@@ -83,12 +73,13 @@ async def _serve(settings: Settings) -> None:
     house.tick.rounds.attend(lambda: house.poll.last_good, heartbeat.at(Mark.FETCHED))
     heartbeat.set(Mark.STARTED, house.clock.now())
     try:
-        waiting = asyncio.create_task(stop.wait())
-        if await _first(waiting, asyncio.create_task(house.start())):
-            clockwork.start()
-            watch = Watch(house, heartbeat, settings.silence_s)
-            await _first(waiting, asyncio.create_task(watched(house, heartbeat, watch)))
-        waiting.cancel()
+        async with _monitored(settings, house, clockwork):
+            waiting = asyncio.create_task(stop.wait())
+            if await _first(waiting, asyncio.create_task(house.start())):
+                clockwork.start()
+                watch = Watch(house, heartbeat, settings.silence_s)
+                await _first(waiting, asyncio.create_task(watched(house, heartbeat, watch)))
+            waiting.cancel()
     except TokenRefused.causes() as error:
         raise TokenRefused from error
     except (FetchingDied, PartEnded):
@@ -99,6 +90,29 @@ async def _serve(settings: Settings) -> None:
             clockwork.stop()
         await house.stop()
         last_resort.cancel()
+
+
+@contextlib.asynccontextmanager
+async def _monitored(settings: Settings, house: House, clockwork: Clockwork) -> AsyncIterator[None]:
+    """Serve the monitoring meanwhile, where it is asked for; from before the platform is reached.
+
+    Raises:
+        PortTaken: Nothing can listen there.
+    """
+    port = settings.monitoring_port
+    if port is None:
+        yield
+        return
+    from bot.assembly.lookout import Lookout
+    from bot.monitoring.door import Door
+
+    async with contextlib.AsyncExitStack() as stack:
+        try:
+            door = Door(Lookout(house, clockwork), str(settings.monitoring_address), port)
+            await stack.enter_async_context(door)
+        except OSError as error:
+            raise PortTaken(port) from error
+        yield
 
 
 def house_of(settings: Settings) -> House:

@@ -11,6 +11,9 @@ from core.local_time import zone_named
 
 LISTED = 5
 
+WAITS_TOO_LONG = timedelta(minutes=15)
+"""A passing fault is tried again within minutes. Our proposal."""
+
 RESTORE = "Put a backup in its place with plimsoll restore."
 
 STANDINGS = {
@@ -42,7 +45,7 @@ def store_findings(condition: Condition) -> list[Finding]:
         )
     if standing is Standing.AT_HEAD:
         found += [_zones(condition.zones), _failed(condition.failed), _doubtful(condition.doubtful)]
-        found += _left_out(condition.left_out)
+        found += _left_out(condition.left_out) + _unbound(condition.unbound)
     return found
 
 
@@ -99,10 +102,36 @@ def _left_out(count: int) -> list[Finding]:
     ]
 
 
+def _unbound(count: int) -> list[Finding]:
+    """Return that coaches cannot be told anything, where there are any."""
+    if not count:
+        return []
+    return [
+        told(
+            "coaches",
+            f"{count} cannot be written to: no account is bound yet, or it lets nothing through. Whoever has lost her "
+            "code, or let it run out, needs a new one from plimsoll coach add.",
+        )
+    ]
+
+
 def _doubtful(count: int) -> Finding:
     if not count:
         return good("outgoing messages")
     return told("outgoing messages", f"of {count} nobody knows whether they arrived; the coaches were told.")
+
+
+def waiting_findings(*, is_served: bool, since: datetime | None, now: datetime) -> list[Finding]:
+    """Return that a message waits too long though the program runs."""
+    if not is_served or since is None or now - since < WAITS_TOO_LONG:
+        return []
+    return [
+        wrong(
+            "waiting messages",
+            f"the oldest has waited {span(now - since)} for an answer, and plimsoll serve runs. See its log; then "
+            "stop it and start it again.",
+        )
+    ]
 
 
 def serving_findings(

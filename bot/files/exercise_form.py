@@ -2,13 +2,11 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from enum import StrEnum
-
-from openpyxl.styles import Font
-from openpyxl.worksheet.worksheet import Worksheet
+from typing import TYPE_CHECKING
 
 from bot.files.exercise_form_words import COLUMNS, EXAMPLE, STEPS
 from bot.files.template import ROWS_WITH_LISTS, WRITE, choose, comment, how_to
-from bot.files.to_xlsx import BOLD, packed, workbook_of
+from bot.files.to_xlsx import bold, packed, workbook_of
 from core.programme import exercise_sheet as table
 from core.programme.exercise_reading import is_own
 from core.programme.exercise_writing import exercise_sheet
@@ -16,6 +14,9 @@ from core.programme.exercises import Basis, Exercise, Implement, Pattern, Site, 
 from core.programme.muscles import Muscle
 from core.programme.sheets import letters
 from core.programme.tabs import EXERCISES, HOW_TO
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
 
 _LISTS: Mapping[str, type[StrEnum]] = {
     table.PATTERN: Pattern,
@@ -39,6 +40,8 @@ def exercise_form(catalogue: Mapping[str, Exercise]) -> bytes:
     Args:
         catalogue: Exercises that the coach may name; her own stand in the form.
     """
+    from openpyxl.styles import Font
+
     own = [one for one in catalogue.values() if is_own(one) and not one.retired]
     book = workbook_of([exercise_sheet(own, catalogue, EXAMPLE)])
     tab = book[table.SHEET]
@@ -66,15 +69,15 @@ def _title(kind: type[StrEnum]) -> str:
     return next(heading for heading, one in _LISTS.items() if one is kind)
 
 
-def _listed(tab: Worksheet, column: int, title: str, words: Sequence[str]) -> None:
-    tab.cell(1, column, title).font = BOLD
+def _listed(tab: "Worksheet", column: int, title: str, words: Sequence[str]) -> None:
+    tab.cell(1, column, title).font = bold()
     for row, word in enumerate(words, _FIRST_ROW):
         tab.cell(row, column, word)
     tab.column_dimensions[letters(column)].width = 32 if column == 1 else 20
     tab.freeze_panes = "A2"
 
 
-def _offer(tab: Worksheet, heading: str, column: int, count: int) -> None:
+def _offer(tab: "Worksheet", heading: str, column: int, count: int) -> None:
     place = letters(column)
     choose(tab, _cells(heading), f"'{EXERCISES}'!${place}${_FIRST_ROW}:${place}${_FIRST_ROW + count - 1}")
 

@@ -11,8 +11,6 @@ from decimal import Decimal
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from openpyxl import load_workbook
-
 from bot.files.spreadsheet_values import unguarded
 from bot.files.texts import one_line
 from bot.files.workbook_limits import archive_problem, sheets_problem, size_problem
@@ -49,6 +47,8 @@ def sheets_in_xlsx(content: bytes, name: str) -> tuple[Sheet, ...] | Problem:
 
 
 def _opened(content: bytes) -> "Workbook":
+    from openpyxl import load_workbook
+
     with warnings.catch_warnings():
         # openpyxl warns of every part that it leaves out; none of them is read here.
         warnings.simplefilter("ignore")

@@ -1,16 +1,18 @@
 """The form for last loads: headings with notes, lists of clients and of exercises, and how to fill it in."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-
-from openpyxl.worksheet.worksheet import Worksheet
+from typing import TYPE_CHECKING
 
 from bot.files.template import WRITE, choose, comment, how_to
 from bot.files.template_words import Note
-from bot.files.to_xlsx import AS_TEXT, BOLD, dress_heading, packed, set_page, workbook_of
+from bot.files.to_xlsx import AS_TEXT, bold, dress_heading, packed, set_page, workbook_of
 from core.programme.exercises import Exercise, Implement
 from core.programme.last_loads import CLIENT, DATE, EXERCISE, LOAD, REPS, SHEET, UNIT
 from core.programme.sheets import letters
 from core.programme.tabs import CLIENTS, EXERCISES, HOW_TO
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
 
 ROWS_WITH_LISTS = 1000
 """Rows in which lists can be chosen from."""
@@ -81,7 +83,7 @@ def _has_load(one: Exercise) -> bool:
     return not (one.timed or one.retired or one.implement is Implement.BAND)
 
 
-def _headings(tab: Worksheet) -> None:
+def _headings(tab: "Worksheet") -> None:
     set_page(tab)
     for column, (heading, (note, width)) in enumerate(HEADINGS.items(), 1):
         cell = tab.cell(1, column, heading)
@@ -105,9 +107,9 @@ def _how_to_rows() -> Iterator[tuple[str, str, str]]:
         yield heading, note.says, "; ".join(note.examples)
 
 
-def _names(tab: Worksheet, heading: str, names: Iterable[str]) -> None:
+def _names(tab: "Worksheet", heading: str, names: Iterable[str]) -> None:
     tab.append([heading])
-    tab.cell(1, 1).font = BOLD
+    tab.cell(1, 1).font = bold()
     for row, name in enumerate(names, 2):
         cell = tab.cell(row, 1, name)
         # A name that begins like a formula is a name all the same.
@@ -116,6 +118,6 @@ def _names(tab: Worksheet, heading: str, names: Iterable[str]) -> None:
     tab.freeze_panes = "A2"
 
 
-def _offer(tab: Worksheet, heading: str, source: str) -> None:
+def _offer(tab: "Worksheet", heading: str, source: str) -> None:
     column = letters(list(HEADINGS).index(heading) + 1)
     choose(tab, f"{column}2:{column}{ROWS_WITH_LISTS + 1}", source)

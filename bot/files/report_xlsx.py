@@ -6,9 +6,6 @@ from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from openpyxl import Workbook
-from openpyxl.styles import Alignment
-
 from bot.files.texts import one_line
 from bot.files.to_xlsx import AS_TEXT, dress_heading, packed, set_page
 from core.programme.sheets import letters
@@ -43,6 +40,8 @@ class Table:
 
 def tables_xlsx(tables: Sequence[Table]) -> bytes:
     """Return tables as a file, a sheet each; the same tables are the same bytes at any time."""
+    from openpyxl import Workbook
+
     book = Workbook()
     book.remove(book.worksheets[0])
     for table in tables:
@@ -65,6 +64,8 @@ def tables_xlsx(tables: Sequence[Table]) -> bytes:
 
 def _write(cell: "FileCell | MergedCell", value: CellValue) -> None:
     """Write one cell; numbers and dates as such, and all else as text that is never run."""
+    from openpyxl.styles import Alignment
+
     if value is None:
         return
     if isinstance(value, str):

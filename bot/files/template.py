@@ -1,13 +1,10 @@
 """The empty form of a block: an xlsx that teaches itself, with examples, lists to choose from and notes."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-
-from openpyxl.comments import Comment
-from openpyxl.worksheet.datavalidation import DataValidation
-from openpyxl.worksheet.worksheet import Worksheet
+from typing import TYPE_CHECKING
 
 from bot.files.template_words import COLUMNS, EXAMPLE_LINES, EXAMPLE_ROWS, LINES, STEPS, Note
-from bot.files.to_xlsx import BOLD, packed, set_page, workbook_of, wrap
+from bot.files.to_xlsx import bold, packed, set_page, workbook_of, wrap
 from core.programme import block_sheet, session_sheet
 from core.programme.catalogue import CATALOGUE
 from core.programme.drills import DRILLS
@@ -15,6 +12,10 @@ from core.programme.exercises import Exercise
 from core.programme.sheets import Cell, CellKind, Sheet, letters, rows_of
 from core.programme.tabs import EXERCISES, HOW_TO
 from core.programme.ways_up import WORDS
+
+if TYPE_CHECKING:
+    from openpyxl.comments import Comment
+    from openpyxl.worksheet.worksheet import Worksheet
 
 ROWS_WITH_LISTS = 500
 """Rows of the table in which lists can be chosen from."""
@@ -58,22 +59,24 @@ def _sheet(name: str, rows: Sequence[Sequence[str]]) -> Sheet:
     return Sheet(name, rows_of(cells))
 
 
-def _note_lines(tab: Worksheet) -> None:
+def _note_lines(tab: "Worksheet") -> None:
     for row, (label, *_) in enumerate(EXAMPLE_LINES, 1):
         tab.cell(row, 1).comment = comment(LINES[label])
 
 
-def _note_headings(tab: Worksheet) -> None:
+def _note_headings(tab: "Worksheet") -> None:
     for column, note in enumerate(COLUMNS.values(), 1):
         tab.cell(1, column).comment = comment(note)
 
 
-def comment(note: Note) -> Comment:
+def comment(note: Note) -> "Comment":
     """Return a note that opens beside a cell."""
+    from openpyxl.comments import Comment
+
     return Comment(note.text, "Plimsoll", height=_NOTE_HEIGHT, width=_NOTE_WIDTH)
 
 
-def how_to(tab: Worksheet, rows: Iterable[tuple[str, str, str]]) -> None:
+def how_to(tab: "Worksheet", rows: Iterable[tuple[str, str, str]]) -> None:
     """Write the sheet that says how a form is filled in."""
     for letter, width in zip("ABC", (24, 76, 50), strict=True):
         tab.column_dimensions[letter].width = width
@@ -81,9 +84,9 @@ def how_to(tab: Worksheet, rows: Iterable[tuple[str, str, str]]) -> None:
         for column, text in enumerate(texts, 1):
             tab.cell(row, column, text or None)
         wrap(tab, row, (1, 2, 3))
-        tab.cell(row, 1).font = BOLD
+        tab.cell(row, 1).font = bold()
         if texts[2] == WRITE:
-            tab.cell(row, 2).font = tab.cell(row, 3).font = BOLD
+            tab.cell(row, 2).font = tab.cell(row, 3).font = bold()
     set_page(tab)
 
 
@@ -101,7 +104,7 @@ def _how_to_rows() -> Iterator[tuple[str, str, str]]:
         yield heading, note.says, "; ".join(note.examples)
 
 
-def _exercise_names(tab: Worksheet, catalogue: Mapping[str, Exercise]) -> int:
+def _exercise_names(tab: "Worksheet", catalogue: Mapping[str, Exercise]) -> int:
     """Write the exercises by name, beside them ways up and prep drills; returns the row of the last exercise."""
     exercises = sorted(
         (one for one in catalogue.values() if not one.retired), key=lambda one: one.name.casefold()
@@ -117,14 +120,16 @@ def _exercise_names(tab: Worksheet, catalogue: Mapping[str, Exercise]) -> int:
     for row, drill in enumerate(DRILLS.values(), _FIRST_ROW):
         tab.cell(row, _DRILLS_COLUMN, drill.name)
     for cell in tab[1]:
-        cell.font = BOLD
+        cell.font = bold()
     for column, width in zip("ABCDEF", (32, 18, 22, 60, 28, 28), strict=True):
         tab.column_dimensions[column].width = width
     tab.freeze_panes = "A2"
     return len(exercises) + 1
 
 
-def _lists_of_block(tab: Worksheet) -> None:
+def _lists_of_block(tab: "Worksheet") -> None:
+    from openpyxl.worksheet.datavalidation import DataValidation
+
     at = {label: row for row, (label, *_) in enumerate(EXAMPLE_LINES, 1)}
     weekdays = ",".join(words.capitalize() for words in block_sheet.WEEKDAYS)
     choose(tab, f"B{at[block_sheet.FIRST_DAY]}", f'"{weekdays}"')
@@ -136,7 +141,7 @@ def _lists_of_block(tab: Worksheet) -> None:
     tab.add_data_validation(weeks)
 
 
-def _lists_of_sessions(tab: Worksheet, last_exercise: int) -> None:
+def _lists_of_sessions(tab: "Worksheet", last_exercise: int) -> None:
     ways = letters(_WAYS_COLUMN)
     last = ROWS_WITH_LISTS + _FIRST_ROW - 1
     days = next(row for row, (label, *_) in enumerate(EXAMPLE_LINES, 1) if label == block_sheet.DAYS)
@@ -150,8 +155,10 @@ def _lists_of_sessions(tab: Worksheet, last_exercise: int) -> None:
         choose(tab, f"{column}{_FIRST_ROW}:{column}{last}", source)
 
 
-def choose(tab: Worksheet, cells: str, source: str) -> None:
+def choose(tab: "Worksheet", cells: str, source: str) -> None:
     """Offer a list; anything else may be typed, since the reader knows more names than the list has."""
+    from openpyxl.worksheet.datavalidation import DataValidation
+
     offered = DataValidation("list", formula1=source, allow_blank=True)
     offered.showErrorMessage = False
     offered.add(cells)

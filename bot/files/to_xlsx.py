@@ -1,7 +1,7 @@
 """A block's sheets as an xlsx file that is pleasant to open on a phone and on a laptop.
 
 What a person wrote stays text: nothing that begins like a formula is one, and nothing becomes a date. The same sheets
-are the same bytes at any time.
+are the same bytes at any time. The library takes a third of a second to load: it is imported where it writes.
 """
 
 import re
@@ -9,12 +9,9 @@ import textwrap
 import zipfile
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
+from functools import cache
 from io import BytesIO
 from typing import TYPE_CHECKING
-
-from openpyxl import Workbook
-from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
-from openpyxl.worksheet.properties import PageSetupProperties
 
 from bot.files.spreadsheet_values import guarded, unguarded
 from bot.files.texts import one_line
@@ -23,8 +20,10 @@ from core.programme.sheets import Cell, CellKind, Sheet, letters, row_number
 from core.units import plain
 
 if TYPE_CHECKING:
+    from openpyxl import Workbook
     from openpyxl.cell.cell import Cell as FileCell
     from openpyxl.cell.cell import MergedCell
+    from openpyxl.styles import Font
     from openpyxl.worksheet.worksheet import Worksheet
 
 WIDTHS = {
@@ -51,12 +50,17 @@ AS_TEXT = "@"
 _MADE_ON = "2000-01-01T00:00:00Z"
 _ZIP_TIME = (1980, 1, 1, 0, 0, 0)
 _STAMP = re.compile(rb"(<dcterms:(?:created|modified)[^>]*>)[^<]*")
-BOLD = Font(name="Calibri", size=11, bold=True)
-_HEAD_FILL = PatternFill("solid", fgColor="FFE7ECEF")
-_LINE_BELOW = Border(bottom=Side("thin", color="FF8A979E"))
 _LONG = frozenset({table.WAY, table.CUE, table.INSTEAD})
 _LINE_HEIGHT = 15
 """Height of a line of text. [pt]"""
+
+
+@cache
+def bold() -> "Font":
+    """Return the letters of headings."""
+    from openpyxl.styles import Font
+
+    return Font(name="Calibri", size=11, bold=True)
 
 
 def to_xlsx(sheets: Sequence[Sheet]) -> bytes:
@@ -64,8 +68,10 @@ def to_xlsx(sheets: Sequence[Sheet]) -> bytes:
     return packed(workbook_of(sheets))
 
 
-def workbook_of(sheets: Sequence[Sheet]) -> Workbook:
+def workbook_of(sheets: Sequence[Sheet]) -> "Workbook":
     """Return sheets as a workbook, each cell where it stands."""
+    from openpyxl import Workbook
+
     book = Workbook()
     book.remove(book.worksheets[0])
     for sheet in sheets:
@@ -108,16 +114,18 @@ def dress(tab: "Worksheet", sheet: Sheet) -> None:
         _dress_lines(tab)
         return
     for row in tab.iter_rows(max_row=row_number(sheet.rows[at]) - 1, max_col=1):
-        row[0].font = BOLD
+        row[0].font = bold()
     _dress_table(tab, sheet.rows[at])
 
 
 def _dress_lines(tab: "Worksheet") -> None:
+    from openpyxl.styles import Alignment
+
     tab.column_dimensions["A"].width = LABEL_WIDTH
     for column in range(2, max(tab.max_column, 2) + 1):
         tab.column_dimensions[letters(column)].width = VALUE_WIDTH
     for row in tab.iter_rows(max_col=1):
-        row[0].font = BOLD
+        row[0].font = bold()
     for row in tab.iter_rows(min_col=2):
         for cell in row:
             cell.alignment = Alignment(horizontal="left")
@@ -125,6 +133,8 @@ def _dress_lines(tab: "Worksheet") -> None:
 
 def set_page(tab: "Worksheet") -> None:
     """Have a sheet printed across the width of a page."""
+    from openpyxl.worksheet.properties import PageSetupProperties
+
     tab.page_setup.orientation = "landscape"
     tab.page_setup.fitToHeight = 0
     tab.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
@@ -135,6 +145,8 @@ def wrap(tab: "Worksheet", row: int, columns: Iterable[int]) -> None:
 
     Not every spreadsheet makes a row higher by itself when it opens a file.
     """
+    from openpyxl.styles import Alignment
+
     lines = 1
     for column in columns:
         cell = tab.cell(row, column)
@@ -163,13 +175,15 @@ def _dress_table(tab: "Worksheet", header: dict[int, Cell]) -> None:
 
 def dress_heading(cell: "FileCell | MergedCell") -> None:
     """Make a heading stand out."""
-    cell.font = BOLD
-    cell.fill = _HEAD_FILL
-    cell.border = _LINE_BELOW
+    from openpyxl.styles import Alignment, Border, PatternFill, Side
+
+    cell.font = bold()
+    cell.fill = PatternFill("solid", fgColor="FFE7ECEF")
+    cell.border = Border(bottom=Side("thin", color="FF8A979E"))
     cell.alignment = Alignment(vertical="center")
 
 
-def packed(book: Workbook) -> bytes:
+def packed(book: "Workbook") -> bytes:
     """Return a workbook's bytes, without the time at which it was made."""
     book.properties.creator = "Plimsoll"
     stream, again = BytesIO(), BytesIO()

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 MOST_UNPACKED_BYTES = 16 * 1024 * 1024
 """Most that it may unpack to. [byte]"""
+PIECE = 64 * 1024
+"""What is unpacked at once. [byte]"""
 MOST_PARTS = 500
 """Most parts in the archive."""
 MOST_SHEETS = 20
@@ -34,16 +36,37 @@ def archive_problem(content: bytes, name: str) -> Problem | None:
 
 def _parts_problem(archive: zipfile.ZipFile) -> Problem | None:
     parts = archive.infolist()
-    # A part yields no more than it declares, so the sum of what is declared bounds what can be unpacked.
     if sum(part.file_size for part in parts) > MOST_UNPACKED_BYTES or len(parts) > MOST_PARTS:
         return problem(Code.FILE_PACKED, Place())
     census = Census()
     try:
         for part in parts:
-            census.add(archive.read(part))
+            census.add(_unpacked(archive, part))
     except TooMuchError:
         return problem(Code.FILE_PACKED, Place())
     return None
+
+
+def _unpacked(archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> bytes:
+    """Unpack a part piece by piece, and one byte further than it says that it is long.
+
+    Read as a whole, a part that says less than it holds would be unpacked to its end before it is cut: here, and once
+    more by whoever reads the workbook after this.
+
+    Raises:
+        BadZipFile: It is of another length than it says, or packed in a way that cannot be unpacked in pieces.
+    """
+    if part.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
+        raise zipfile.BadZipFile(part.filename)
+    says = part.file_size
+    part.file_size = says + 1
+    found = bytearray()
+    with archive.open(part) as stream:
+        while piece := stream.read(PIECE):
+            found += piece
+    if len(found) != says:
+        raise zipfile.BadZipFile(part.filename)
+    return bytes(found)
 
 
 def sheets_problem(workbook: "Workbook") -> Problem | None:

@@ -6,8 +6,6 @@ file would fill the memory. So elements and ranges are counted first, by the par
 
 from xml.parsers import expat
 
-from openpyxl.utils.cell import range_boundaries
-
 MOST_ELEMENTS = 300_000
 """Most XML elements in all parts; a cell with a value has two or three. Our proposal."""
 MOST_SPREAD = 20_000
@@ -56,6 +54,8 @@ class Census:
 
 def _cells_in(ref: str) -> int:
     """Return how many cells a range has; whole rows and columns are more than is read."""
+    from openpyxl.utils.cell import range_boundaries
+
     try:
         bounds = [bound for bound in range_boundaries(ref) if bound is not None]
     except ValueError:

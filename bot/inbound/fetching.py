@@ -13,6 +13,10 @@ os.environ.setdefault("PTB_TIMEDELTA", "true")
 class FetchingBot(ExtBot[None]):
     """Fetches raw updates: the library reads a batch as a whole, so that one odd update would lose all of it."""
 
+    def __repr__(self) -> str:
+        """Name the kind alone: the library's own picture of a bot shows its token."""
+        return type(self).__name__
+
     async def raw_updates(self, asked: dict[str, Any], *, read_timeout: float) -> Any:
         """Return what the platform answers to `getUpdates`, as JSON values.
 

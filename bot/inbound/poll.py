@@ -67,6 +67,8 @@ class Poll:
         self._good_at: float | None = None
         self._was_away = True
         self._acks: set[asyncio.Task[None]] = set()
+        self.taken = 0
+        """How many updates were kept; one that comes twice counts twice."""
         self.last_good: datetime | None = None
         """Instant of the last fetch that was answered; for whoever watches over the program."""
         self.trouble: Trouble | None = None
@@ -105,8 +107,10 @@ class Poll:
             except TelegramError as error:
                 another = isinstance(error, Conflict)
                 self.trouble = Trouble.ANOTHER if another else Trouble.PLATFORM
-                event = "another_program_fetches" if another else "fetch_failed"
-                log.warning(event, extra={"wait_s": wait_s, "cause": type(error).__name__})
+                log.warning(
+                    "another_program_fetches" if another else "fetch_failed",
+                    extra={"wait_s": wait_s, "cause": type(error).__name__},
+                )
                 await asyncio.sleep(wait_s)
                 wait_s = min(wait_s * 2, SLOWEST_RETRY_S)
                 continue
@@ -144,6 +148,7 @@ class Poll:
                 await asyncio.sleep(SLOWEST_RETRY_S)  # they will come again at once, and again
             return offset
         await self._keep(batch)
+        self.taken += len(batch.rows)
         for tap in batch.taps:
             task = asyncio.create_task(self._acknowledge(tap))
             self._acks.add(task)

@@ -1,14 +1,19 @@
 """The clock of a place that somebody shares, looked up offline; the place itself is not kept."""
 
 from functools import lru_cache
-
-from timezonefinder import TimezoneFinder
+from typing import TYPE_CHECKING
 
 from core.checkin.zones import typed_zone
 
+if TYPE_CHECKING:
+    from timezonefinder import TimezoneFinder
+
 
 @lru_cache(maxsize=1)
-def _finder() -> TimezoneFinder:
+def _finder() -> "TimezoneFinder":
+    # Loaded for the first place that is shared: few share one, and its maps take memory.
+    from timezonefinder import TimezoneFinder
+
     return TimezoneFinder()
 
 

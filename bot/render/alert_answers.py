@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from html import escape
 
 from bot.messages import Action, Button, Message, Rows
+from bot.render.exercise_names import in_sentence
 from bot.render.ordering import order_line, take_up_label
 from bot.render.pain import place_words
 from bot.render.setting_up import Buttons
@@ -39,6 +40,7 @@ class AlertView:
         loads: Loads that can be given, as words.
         on_hold: True where a load would be looked for there, and is not while it hurts.
         catalogue: Exercises that the coach may name.
+        several: True where it tells of several clients: what is done for one of them is done by her name.
     """
 
     html: str
@@ -54,6 +56,7 @@ class AlertView:
     loads: Sequence[str] = ()
     on_hold: bool = False
     catalogue: Mapping[str, Exercise] = field(default_factory=lambda: CATALOGUE)
+    several: bool = False
 
 
 def alert(view: AlertView, buttons: Buttons) -> Message:
@@ -71,6 +74,8 @@ def alert(view: AlertView, buttons: Buttons) -> Message:
 
 def _rows(view: AlertView, buttons: Buttons) -> Rows:
     seen = () if view.seen else (buttons.one("Seen", Action.SEEN),)
+    if view.several:
+        return (*view.own, seen) if seen else view.own
     rows: list[tuple[Button, ...]] = [*view.own, (*seen, buttons.one("Write to them", Action.WRITE))]
     log = buttons.one("Show the log", Action.LOG)
     if not view.is_pain:
@@ -123,7 +128,7 @@ def _ask_load(view: AlertView, buttons: Buttons) -> tuple[str, Rows]:
     question = (
         f"{escape(name)}: which load? It is read back, with what it comes to, before it holds. "
         "No load of yours goes past pain of 4 and over. "
-        f"Or reply to this with another, like <code>{escape(name.lower())} {escape(view.loads[0])}</code>."
+        f"Or reply to this with another, like <code>{escape(in_sentence(name))} {escape(view.loads[0])}</code>."
         if view.loads
         else f"Nothing in the kit of {escape(view.name)} makes a load for {escape(name)}."
     )

@@ -1,5 +1,6 @@
 """What a coach reads of a lift, of what waits too long and of a block that ends; and of a matter that stays unseen."""
 
+from collections.abc import Sequence
 from datetime import date, datetime
 from html import escape
 from zoneinfo import ZoneInfo
@@ -20,6 +21,10 @@ MATTERS = {
 }
 """What the second person is told of a matter, by how its key begins: no word of what was said."""
 ANY_MATTER = "something that cannot wait"
+LONGEST = 3000
+"""Characters of an alert's list of clients, under the platform's 4096; who is past it is counted."""
+NAMED_A_LINE = 20
+"""Clients named on one line."""
 
 
 def over_line(name: str, exercise: Exercise, found: OverLine, on: date) -> Message:
@@ -71,6 +76,34 @@ def block_ends(name: str, block: str, ends: date) -> Message:
         f"<b>{escape(name)}</b>: {escape(block)} ends {day_words(ends)}, and no block follows it.\n"
         "No card goes out after that. /assign puts them on the next one."
     )
+
+
+def blocks_end(ending: Sequence[tuple[str, str, date]]) -> Message:
+    """Tell in one message of several clients whose blocks end and whom none follows: name, block, last day."""
+    if len(ending) == 1:
+        return block_ends(*ending[0])
+    by_block: dict[tuple[date, str], list[str]] = {}
+    for name, block, ends in ending:
+        by_block.setdefault((ends, block), []).append(f"<b>{escape(name)}</b>")
+    told, room = [], LONGEST
+    left = len(ending)
+    for (ends, block), names in sorted(by_block.items()):
+        for part in (names[at : at + NAMED_A_LINE] for at in range(0, len(names), NAMED_A_LINE)):
+            line = f"{escape(block)} ends {day_words(ends)}: {_listed(part)}."
+            room -= len(line)
+            if room > 0:
+                told.append(line)
+                left -= len(part)
+    more = [f"And {left} more."] if left else []
+    last = (
+        "No card goes out after that. /assign puts one of them on the next one; /blocks lists who runs out."
+    )
+    head = f"{len(ending)} clients have no block after the one that ends."
+    return Message("\n".join([head, *told, *more, last]))
+
+
+def _listed(names: Sequence[str]) -> str:
+    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
 
 
 def not_seen(html: str, told_at: datetime, zone: str, rows: Rows) -> Message:

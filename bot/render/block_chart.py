@@ -7,9 +7,7 @@ it is much, dashed where it is little. So nothing hangs on colour, and a grey pr
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from math import ceil
-from typing import NamedTuple
-
-from matplotlib.axes import Axes
+from typing import TYPE_CHECKING, NamedTuple
 
 from bot.render.drawing import (
     DPI,
@@ -33,6 +31,9 @@ from core.programme.muscles import Muscle
 from core.programme.volume import sets_by_muscle
 from core.programme.volume_checks import LARGE
 from core.units import plain
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
 
 HEAD, ROW, FOOT = 152, 50, 84
 """Heights. [px]"""
@@ -116,7 +117,7 @@ def _picture(name: str, found: Sequence[Column], muscles: Sequence[Muscle], poli
     return grey_png(axes)
 
 
-def _heading(axes: Axes, left: float, width: float, column: Column) -> None:
+def _heading(axes: "Axes", left: float, width: float, column: Column) -> None:
     is_wide = width >= NARROWEST
     size = SMALL if width >= ROOMY else 12
     middle = 108 if is_wide and column.note else 118
@@ -125,7 +126,7 @@ def _heading(axes: Axes, left: float, width: float, column: Column) -> None:
         words(axes, left + width / 2, 134, column.note, 12 if width >= ROOMY else 9, centred=True)
 
 
-def _cell(axes: Axes, left: float, top: float, width: float, sets: Decimal, policy: Policy) -> None:
+def _cell(axes: "Axes", left: float, top: float, width: float, sets: Decimal, policy: Policy) -> None:
     share = min(1.0, float(sets) / policy.muscle_sets_most)
     box(axes, left + 2, top + 3, width - 4, ROW - 6, fill=f"{1 - 0.45 * share:.3f}", line=0.6)
     if width >= NARROWEST:
@@ -140,7 +141,7 @@ def _judged(muscle: Muscle, column: Column, sets: Decimal, policy: Policy) -> st
     return "few" if few else ""
 
 
-def _frame(axes: Axes, left: float, top: float, width: float, judged: str) -> None:
+def _frame(axes: "Axes", left: float, top: float, width: float, judged: str) -> None:
     if judged:
         line = FRAME if width >= NARROWEST else THIN
         inset = line * DPI / 72 / 2 + 2
@@ -157,7 +158,7 @@ def _frame(axes: Axes, left: float, top: float, width: float, judged: str) -> No
         )
 
 
-def _legend(axes: Axes, middle: float, policy: Policy) -> None:
+def _legend(axes: "Axes", middle: float, policy: Policy) -> None:
     _frame(axes, EDGE - 4, middle - ROW / 2, 56, "few")
     words(axes, EDGE + 62, middle, f"under {policy.muscle_sets_least}, names in bold only", SMALL)
     _frame(axes, WIDTH / 2 + 20, middle - ROW / 2, 56, "many")

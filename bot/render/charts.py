@@ -5,13 +5,15 @@ Drawn without axes: there may be ten of it to a digest, and each takes a tenth o
 
 from collections.abc import Sequence
 from datetime import date
-
-from PIL import Image, ImageDraw
+from typing import TYPE_CHECKING
 
 from bot.render import drawing
 from bot.render.dates import day_words
 from bot.render.drawing import DRAWING, SMALL, TEXT, TITLE, WIDTH, letters, small_png
 from core.oversight.misses import Tally
+
+if TYPE_CHECKING:
+    from PIL import ImageDraw
 
 __all__ = ["ROWS", "WIDTH", "drawable", "roster_pictures"]
 
@@ -44,6 +46,8 @@ def roster_pictures(rows: Sequence[tuple[str, Tally]], first: date, last: date) 
 
 
 def _roster(rows: Sequence[tuple[str, Tally]], most: int, first: date, last: date) -> bytes:
+    from PIL import Image, ImageDraw
+
     height = HEAD + ROW * len(rows) + FOOT
     picture = Image.new("L", (WIDTH, height), WHITE)
     pen = ImageDraw.Draw(picture)
@@ -55,7 +59,7 @@ def _roster(rows: Sequence[tuple[str, Tally]], most: int, first: date, last: dat
     return small_png(picture)
 
 
-def _bar(pen: ImageDraw.ImageDraw, top: int, name: str, counted: Tally, scale: float) -> None:
+def _bar(pen: "ImageDraw.ImageDraw", top: int, name: str, counted: Tally, scale: float) -> None:
     middle = top + ROW // 2
     _words(pen, 24, middle, drawable(name), TEXT)
     done, due = round(counted.kept * scale), round(counted.due * scale)
@@ -64,7 +68,7 @@ def _bar(pen: ImageDraw.ImageDraw, top: int, name: str, counted: Tally, scale: f
     _words(pen, LEFT + due + 12, middle, f"{counted.kept} of {counted.due}", TEXT)
 
 
-def _legend(pen: ImageDraw.ImageDraw, middle: int) -> None:
+def _legend(pen: "ImageDraw.ImageDraw", middle: int) -> None:
     _kept(pen, 24, middle - 11, 34, 22)
     _words(pen, 70, middle, "kept", SMALL)
     _lost(pen, 170, middle - 11, 34, 22)
@@ -72,17 +76,17 @@ def _legend(pen: ImageDraw.ImageDraw, middle: int) -> None:
 
 
 def _words(
-    pen: ImageDraw.ImageDraw, left: int, middle: int, text: str, size: float, *, bold: bool = False
+    pen: "ImageDraw.ImageDraw", left: int, middle: int, text: str, size: float, *, bold: bool = False
 ) -> None:
     pen.text((left, middle), text, fill=0, font=letters(size, bold=bold), anchor="lm")
 
 
-def _kept(pen: ImageDraw.ImageDraw, left: int, top: int, width: int, height: int) -> None:
+def _kept(pen: "ImageDraw.ImageDraw", left: int, top: int, width: int, height: int) -> None:
     if width:
         pen.rectangle((left, top, left + width, top + height), fill=DARK, outline=LINE)
 
 
-def _lost(pen: ImageDraw.ImageDraw, left: int, top: int, width: int, height: int) -> None:
+def _lost(pen: "ImageDraw.ImageDraw", left: int, top: int, width: int, height: int) -> None:
     """Draw a box with strokes from its lower left to its upper right, each cut where the box ends."""
     if not width:
         return

@@ -104,7 +104,7 @@ def client_card(view: ClientView, buttons: Buttons) -> Message:
     tries = chain(whole, [[_head(view), _ruled_out(view)], [_head(view)]])
     texts = ("\n\n".join(part for part in parts if part) for parts in tries)
     text = next(each for each in texts if len(each) <= MOST)
-    return Message(text, rows=_rows(view, buttons), silent=True)
+    return Message(text, rows=_rows(view, buttons), silent=True, protect=True)
 
 
 def _parts(view: ClientView, sessions: int) -> list[str]:
@@ -162,13 +162,15 @@ def _next(view: ClientView) -> str:
 def _next_line(each: NextLine) -> str:
     name, decision = escape(each.exercise.name), each.decision
     if decision.kind in (Kind.PAUSE, Kind.SWAP):
-        return f"{each.order} {name}: left out. {why_line(decision)}"
+        return f"{each.order} {name}: left out. {why_line(decision, coach=True)}"
     mass = decision.line.mass
     line = ""
     given = each.given.load
     if mass is not None and given is not None and given.kind is LoadKind.MASS and given.mass != mass:
         line = f" (load line {load_words(Load(LoadKind.MASS, mass), each.exercise.basis)})"
-    return f"{each.order} {name} {dose_words(each.given, each.exercise)}{line}. {why_line(decision)}"
+    return (
+        f"{each.order} {name} {dose_words(each.given, each.exercise)}{line}. {why_line(decision, coach=True)}"
+    )
 
 
 def _last(view: ClientView, count: int) -> str:

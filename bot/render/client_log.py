@@ -8,6 +8,7 @@ from typing import Protocol
 
 from bot.messages import Message
 from bot.render.dates import day_words
+from bot.render.exercise_names import in_sentence
 from bot.render.loads import sets_words
 from bot.render.moving import MovedTo, TakenIn, moved_words, taken_in_line
 from bot.render.pain import place_words
@@ -132,7 +133,7 @@ def report_line(report: SaidOfBody, catalogue: Mapping[str, Exercise] = CATALOGU
     place = place_words(Site(report.site or ""), report.side)
     score = "no number" if report.score is None else f"{report.score} of 10"
     more = ", sudden" * report.sudden + ", spreading" * report.spreading
-    during = f", {catalogue[report.exercise].name.lower()}" if report.exercise else ""
+    during = f", {in_sentence(catalogue[report.exercise].name)}" if report.exercise else ""
     return f"Pain: {place} {score}{more}{escape(during)}"
 
 

@@ -32,7 +32,7 @@ def why_which(name: str, exercises: Sequence[str], buttons: Buttons) -> Message:
 def why(name: str, number: int, made_at: datetime, inputs: Inputs, decision: Decision) -> list[Message]:
     """Show a decision with all that it rests on, down to the sets with their dates."""
     head = f"<b>{escape(name)}</b>, decision {number} of {day_words(made_at.date())}"
-    lines = [escape(each) for each in decision_lines(inputs, decision)]
+    lines = [escape(each) for each in decision_lines(inputs, decision, coach=True)]
     used = _used(inputs, decision)
     if used:
         lines += ["", "<b>The sets it rests on</b>", *used]

@@ -8,6 +8,7 @@ from html import escape
 from bot.messages import Action, Message
 from bot.render.clinicians import BY
 from bot.render.dates import day_words
+from bot.render.exercise_names import in_sentence
 from bot.render.pain import place_words
 from bot.render.personalise import change_line
 from bot.render.setting_up import Buttons
@@ -73,7 +74,7 @@ def limit_line(limit: Limit, catalogue: Mapping[str, Exercise]) -> str:
 
 def short_line(limit: Limit, catalogue: Mapping[str, Exercise], today: date) -> str:
     """Say a limit in a line of a client's card, as plain text: by whom, what, until when, when to look at it again."""
-    parts = [f"By {BY[limit.by]}: {_lower(what_words(limit, catalogue))}"]
+    parts = [f"By {BY[limit.by]}: {in_sentence(what_words(limit, catalogue))}"]
     if limit.since > today:
         parts.append(f"from {day_words(limit.since)}")
     if limit.until is not None:
@@ -82,10 +83,6 @@ def short_line(limit: Limit, catalogue: Mapping[str, Exercise], today: date) -> 
         due = "review is due since" if limit.review_on <= today else "review"
         parts.append(f"{due} {day_words(limit.review_on)}")
     return f"{', '.join(parts)}."
-
-
-def _lower(text: str) -> str:
-    return f"{text[:1].lower()}{text[1:]}"
 
 
 def what_words(limit: Limit, catalogue: Mapping[str, Exercise]) -> str:
@@ -106,7 +103,7 @@ def what_words(limit: Limit, catalogue: Mapping[str, Exercise]) -> str:
 
 def _none_of(limit: Limit, catalogue: Mapping[str, Exercise]) -> str:
     if limit.exercise is not None:
-        return f"No {_about(limit, catalogue)[0].lower()}"
+        return f"No {in_sentence(_about(limit, catalogue)[0])}"
     if limit.pattern is not None:
         return f"No {limit.pattern.value} of any kind"
     if limit.site is not None:
@@ -224,22 +221,22 @@ def held(
         parts.append(f"On the card that is out: {'; '.join(map(_on_card, card))}.")
     if coming:
         parts.append("\n".join(["From the next card on:", *(_change(each, catalogue) for each in coming)]))
-        name = escape(catalogue[coming[0].exercise].name.lower())
+        name = escape(in_sentence(catalogue[coming[0].exercise].name))
         parts.append(f"Another one instead: <code>{escape(client)}: swap {name} for …</code>")
     return "\n\n".join(parts)
 
 
 def _on_card(each: OnCard) -> str:
-    name = escape(each.exercise.name.lower())
+    name = escape(in_sentence(each.exercise.name))
     if each.now is None:
         return f"{name} left out"
     same = each.now.key == each.exercise.key
-    return f"less of {name}" if same else f"{name} → {escape(each.now.name.lower())}"
+    return f"less of {name}" if same else f"{name} → {escape(in_sentence(each.now.name))}"
 
 
 def taken_out(back: Sequence[Change], catalogue: Mapping[str, Exercise]) -> str:
     """Tell a coach that a limit is out, and what is done as written again."""
-    names = ", ".join(escape(catalogue[each.exercise].name.lower()) for each in back)
+    names = ", ".join(escape(in_sentence(catalogue[each.exercise].name)) for each in back)
     return f"Taken out. The next card goes without it.{f' As written again: {names}.' if names else ''}"
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from html import escape
 
 from bot.messages import Message
+from bot.render.exercise_names import in_sentence
 from bot.render.setting_up import pages
 from core.programme.drill import Drill
 from core.programme.drills import DRILLS
@@ -30,7 +31,7 @@ def kept(drill: Drill, link: str) -> Message:
     """Say what was kept."""
     return Message(
         f"Kept: <b>{escape(drill.name)}</b> is shown at {escape(link)}. "
-        f"<code>/clip {escape(drill.name.lower())} stop</code> takes it away.",
+        f"<code>/clip {escape(in_sentence(drill.name))} stop</code> takes it away.",
         silent=True,
     )
 

@@ -61,7 +61,7 @@ def for_client(coach: str, until_on: date, cover: str | None) -> str:
     """Tell a client who covers, and till when."""
     who = f" {escape(cover)} covers." if cover else ""
     return (
-        f"{escape(coach)} is away until {day_words(until_on)}.{who} No load rises until then. "
+        f"{escape(coach)} is away until {day_words(until_on)}.{who} No load rises until then.\n"
         "If something hurts, say so here: I act at once."
     )
 

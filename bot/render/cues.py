@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from html import escape
 
 from bot.messages import Action, Message
+from bot.render.exercise_names import in_sentence
 from bot.render.pain import place_words
 from bot.render.setting_up import MOST_BUTTONS, PAGE, Buttons
 from core.programme.exercises import Site
@@ -42,7 +43,7 @@ class CueView:
     def about(self) -> str:
         """What it is about, as it is typed: `Ada, hip thrust, left knee`."""
         place = place_words(self.site, self.side) if self.site is not None else None
-        exercise = self.exercise.lower() if self.exercise is not None else None
+        exercise = in_sentence(self.exercise) if self.exercise is not None else None
         return ", ".join(part for part in (self.client, exercise, place) if part)
 
 
@@ -150,8 +151,9 @@ def listed(views: Sequence[tuple[int, CueView]], buttons: Buttons, note: str | N
 def _about(view: CueView) -> str:
     whom = escape(view.client) if view.client is not None else "All clients"
     place = f"pain at the {place_words(view.site, view.side)}" if view.site is not None else None
-    rest = [escape(part) for part in (view.exercise, place) if part]
-    return f"<b>{whom}, {', '.join(part.lower() for part in rest)}</b>"
+    exercise = in_sentence(view.exercise) if view.exercise is not None else None
+    rest = [escape(part) for part in (exercise, place) if part]
+    return f"<b>{whom}, {', '.join(rest)}</b>"
 
 
 def _when(view: CueView) -> str:

@@ -10,8 +10,11 @@ from bot.render.reasons import reason_line, rests_on_note, row_words
 from core.loads.decision import Ceiling, Decision, Exposure, Inputs, Reason, SetDone
 
 
-def decision_lines(inputs: Inputs, decision: Decision) -> list[str]:
-    """Say what was decided and why, the load line with every ceiling, and what was known."""
+def decision_lines(inputs: Inputs, decision: Decision, *, coach: bool = False) -> list[str]:
+    """Say what was decided and why, the load line with every ceiling, and what was known.
+
+    The reasons are in the client's words, or in those for her coach where `coach`.
+    """
     exercise = inputs.exercise
     asked = _plain(dose_words(inputs.dose, exercise))
     given = "nothing" if decision.load is None else str(decision.load)
@@ -23,7 +26,7 @@ def decision_lines(inputs: Inputs, decision: Decision) -> list[str]:
         f"Decided: {decision.kind}, {given}, {sets} of {decision.target}{left}",
         "",
         "Why, by authority:",
-        *(f"  {_reason(one, noted=rests_on_note(decision))}" for one in decision.reasons),
+        *(f"  {_reason(one, noted=rests_on_note(decision), coach=coach)}" for one in decision.reasons),
         "",
         f"Load line: {'none' if decision.line.mass is None else decision.line.mass}",
         *(f"  {_ceiling(one)}" for one in decision.line.ceilings),
@@ -41,9 +44,9 @@ def _plain(html: str) -> str:
     return unescape(re.sub(r"<[^>]+>", "", html))
 
 
-def _reason(one: Reason, *, noted: bool) -> str:
+def _reason(one: Reason, *, noted: bool, coach: bool) -> str:
     source = f" [{one.source}]" if one.source else ""
-    return f"{_plain(reason_line(one, noted=noted))} ({one.code}){source}"
+    return f"{_plain(reason_line(one, noted=noted, coach=coach))} ({one.code}){source}"
 
 
 def _ceiling(one: Ceiling) -> str:

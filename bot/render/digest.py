@@ -12,7 +12,7 @@ from bot.render.pain import place_words
 from bot.render.questionnaire import said_line
 from core.loads.decision import Kind
 from core.oversight.digest import MONTH, Change, Coming, Digest, Ending, Kept, Other, Said, Well, Word
-from core.oversight.misses import Tally
+from core.oversight.misses import EXCUSED, Tally
 from core.oversight.words import Why, WhyCode
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
@@ -205,8 +205,11 @@ def _kept(kept: Kept) -> str:
         return f"{escape(kept.name)}: paused until {day_words(kept.paused_until)}"
     if not (kept.month.due or kept.month.pending):
         return f"{escape(kept.name)}: nothing due yet"
-    parts = [_of(kept.week) if kept.week.due else "none due"]
-    parts += [REASON_WORDS[each] for each in kept.reasons if each in REASON_WORDS]
+    said = [each for each in kept.reasons if each in REASON_WORDS]
+    excused = ", ".join(REASON_WORDS[each] for each in said if each in EXCUSED)
+    counted = _of(kept.week) if kept.week.due else "none due"
+    parts = [f"{counted} (excused: {excused})" if excused else counted]
+    parts += [REASON_WORDS[each] for each in said if each not in EXCUSED]
     if kept.month.pending:
         parts.append(f"{kept.month.pending} still open")
     if kept.month.due > kept.week.due:

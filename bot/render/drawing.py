@@ -1,20 +1,19 @@
 """Pieces of pictures: words and boxes on a white sheet, written as a small PNG in greys.
 
 Drawn with the library's objects alone: nothing of it is set for the whole program. The library is not made for
-several threads, so that whoever draws holds `DRAWING`.
+several threads, so that whoever draws holds `DRAWING`. It takes half a second to load: it is imported where it draws,
+under the same lock, so that what draws nothing never waits for it.
 """
 
 from functools import cache
 from io import BytesIO
 from threading import Lock
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
-from matplotlib.axes import Axes
-from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.figure import Figure
-from matplotlib.font_manager import FontProperties, findfont, get_font
-from matplotlib.patches import Rectangle
-from PIL import Image, ImageFont
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+    from PIL import Image, ImageFont
 
 WIDTH = 900
 """Width of a picture. [px]"""
@@ -33,8 +32,11 @@ DRAWING = Lock()
 """Held while a picture is drawn."""
 
 
-def sheet(height: int) -> Axes:
+def sheet(height: int) -> "Axes":
     """Return an empty sheet of `height` [px], with its origin at the top left and a unit of one pixel."""
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
     figure = Figure(figsize=(WIDTH / DPI, height / DPI), dpi=DPI, facecolor="white")
     FigureCanvasAgg(figure)
     axes = figure.add_axes((0, 0, 1, 1))
@@ -45,7 +47,7 @@ def sheet(height: int) -> Axes:
 
 
 def words(
-    axes: Axes,
+    axes: "Axes",
     left: float,
     middle: float,
     text: str,
@@ -62,7 +64,7 @@ def words(
 
 
 def box(
-    axes: Axes,
+    axes: "Axes",
     left: float,
     top: float,
     width: float,
@@ -75,6 +77,8 @@ def box(
     dashed: bool = False,
 ) -> None:
     """Draw a box with a fill of grey ("0" is black, "1" white), strokes in it where `hatch` says so. [px]"""
+    from matplotlib.patches import Rectangle
+
     style = (0, (3, 2)) if dashed else "solid"
     axes.add_patch(
         Rectangle(
@@ -90,14 +94,16 @@ def box(
     )
 
 
-def grey_png(axes: Axes) -> bytes:
+def grey_png(axes: "Axes") -> bytes:
     """Return what was drawn as a PNG of few greys."""
+    from PIL import Image
+
     figure, drawn = cast("Figure", axes.figure), BytesIO()
     figure.savefig(drawn, format="rgba", dpi=DPI)
     return small_png(Image.frombytes("RGBA", figure.canvas.get_width_height(), drawn.getvalue()).convert("L"))
 
 
-def small_png(drawn: Image.Image) -> bytes:
+def small_png(drawn: "Image.Image") -> bytes:
     """Return a picture of greys as a PNG of sixteen, evenly apart: a third of the size, and looks the same."""
     few, kept = drawn.point(NEAREST), BytesIO()
     few.putpalette([level * STEP for level in range(GREYS) for _ in "rgb"])
@@ -105,13 +111,16 @@ def small_png(drawn: Image.Image) -> bytes:
     return kept.getvalue()
 
 
-def letters(size: float, *, bold: bool = False) -> ImageFont.FreeTypeFont:
+def letters(size: float, *, bold: bool = False) -> "ImageFont.FreeTypeFont":
     """Return the letters of `words`, for pictures that are drawn without axes. [pt]"""
     return _letters(size * DPI / 72, "bold" if bold else "normal")
 
 
 @cache
-def _letters(height: float, weight: str) -> ImageFont.FreeTypeFont:
+def _letters(height: float, weight: str) -> "ImageFont.FreeTypeFont":
+    from matplotlib.font_manager import FontProperties, findfont
+    from PIL import ImageFont
+
     found = findfont(FontProperties(family=FAMILY, weight=weight))
     return ImageFont.truetype(found, height, layout_engine=ImageFont.Layout.BASIC)
 
@@ -124,5 +133,7 @@ def drawable(text: str, most: int) -> str:
 
 @cache
 def _has(letter: str) -> bool:
+    from matplotlib.font_manager import FontProperties, findfont, get_font
+
     font = get_font(findfont(FontProperties(family=FAMILY)))
     return letter.isprintable() and font.get_char_index(ord(letter)) != 0

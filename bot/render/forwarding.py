@@ -7,6 +7,7 @@ from html import escape, unescape
 from typing import Protocol
 
 from bot.messages import Message
+from bot.render.exercise_names import in_sentence
 from bot.render.loads import dose_words, sets_words
 from core.checkin.training_log import LoggedSet
 from core.programme.exercises import Exercise
@@ -89,11 +90,11 @@ def _head(name: str, sent: Sent, doing: Doing | None) -> str:
     during = ""
     if doing.exercise is not None and doing.given is not None:
         asked = re.sub(r"</?b>", "", dose_words(doing.given, doing.exercise))
-        during = f" during {escape(doing.exercise.name.lower())}, {asked}"
+        during = f" during {escape(in_sentence(doing.exercise.name))}, {asked}"
     lines = [f"<b>{escape(name)}</b> sends {KIND_WORDS[sent.kind]}{called}{during}."]
     if doing.logged is not None:
         exercise, sets = doing.logged
-        lines.append(f"Logged last: {escape(exercise.name.lower())} {sets_words(sets)}.")
+        lines.append(f"Logged last: {escape(in_sentence(exercise.name))} {sets_words(sets)}.")
     return "\n".join(lines)
 
 

@@ -97,7 +97,7 @@ def ask_well(buttons: Buttons, wait: int, note: str = "", *, silent: bool = True
     """Ask how she is: still ill, or free of it and since when."""
     before = f"{note}\n\n" if note else ""
     return Message(
-        f"{before}How are you today? Training goes on {_days(wait)} after you are free of all of it, without medicine "
+        f"{before}How are you today?\nTraining goes on {_days(wait)} after you are free of all of it, without medicine "
         "against fever.",
         rows=(
             buttons.row(("Still ill", Action.PICK, 0)),

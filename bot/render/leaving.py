@@ -43,6 +43,13 @@ def stopped_speaks() -> Message:
     )
 
 
+def not_shown(name: str) -> Message:
+    """Say to the coach, in place of what an old message said of a client, that no consent to show it stands."""
+    return Message(
+        f"<b>{escape(name)}</b> does not train here now, so nothing of this is shown.", silent=True
+    )
+
+
 def has_left(name: str, *, joining: bool) -> Message:
     """Tell the coach that a client has stopped."""
     when = " while joining" if joining else ""

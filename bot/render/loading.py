@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from html import escape
 
+from bot.render.exercise_names import in_sentence
 from bot.render.session_views import ItemView
 from core.loads.bars import BarLoad
 from core.loads.warmup import RampSet
@@ -26,7 +27,7 @@ def loading_lines(each: ItemView) -> Iterator[str]:
 def _too_heavy(lighter: str | None) -> str:
     if lighter is None:
         return "The empty bar is too heavy for this. Tap Swap, or ask your coach."
-    return f"The empty bar is too heavy for this. Do {escape(lighter.lower())} instead: tap Swap."
+    return f"The empty bar is too heavy for this. Do {escape(in_sentence(lighter))} instead: tap Swap."
 
 
 def _ramp(sets: Sequence[RampSet]) -> str:

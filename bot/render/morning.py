@@ -16,6 +16,8 @@ def ask(prompt: HasRevision, place: str, said_on: date) -> Message:
         said_on: When it was said to hurt.
     """
     return Message(
+        # What a locked screen shows says nothing about her body.
+        "A question for this morning.\n"
         f"{place.capitalize()}, since {day_words(said_on)}: how is it this morning, from 0 to 10?\n"
         "Tap, or reply to this message with a number.",
         rows=numbers(prompt),

@@ -7,6 +7,7 @@ from html import escape
 
 from bot.messages import Action
 from bot.render.dates import DAYS, day_words
+from bot.render.exercise_names import in_sentence
 from core.local_time import zone_named
 from core.programme.replanning import How
 
@@ -103,7 +104,7 @@ def _explained(move: Move) -> str:
         case How.MERGE:
             room = f" To make room, left out there: {_names(move.dropped)}." if move.dropped else ""
             return (
-                f"{label(move)}: {escape(move.lift.lower())} comes with {escape(move.other)}.{room} "
+                f"{label(move)}: {escape(in_sentence(move.lift))} comes with {escape(move.other)}.{room} "
                 "The rest of this one is left out."
             )
         case How.SLIDE_BOTH if move.other_on is not None and move.other_from is not None:
@@ -152,7 +153,7 @@ def moved_words(to: MovedTo | None) -> str:
 def taken_in_line(taken_in: TakenIn) -> str:
     """Say of a session that it takes a lift in, and what makes room for it."""
     room = f" Left out to make room: {_names(taken_in.dropped)}." if taken_in.dropped else ""
-    lift = escape(taken_in.lift.lower())
+    lift = escape(in_sentence(taken_in.lift))
     return f"With {lift} from {escape(taken_in.day)} ({day_words(taken_in.on)}).{room}"
 
 
@@ -166,4 +167,4 @@ def _short(on: date) -> str:
 
 
 def _names(names: Sequence[str]) -> str:
-    return escape(", ".join(names).lower())
+    return escape(", ".join(in_sentence(each) for each in names))

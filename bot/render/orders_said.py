@@ -7,7 +7,8 @@ from html import escape
 
 from bot.messages import Action, Button, Message, Rows
 from bot.render.dates import day_words
-from bot.render.ordering import LIGHTER_WEEK, days_words, mass_words
+from bot.render.exercise_names import in_sentence
+from bot.render.ordering import FULL_WEEK, LIGHTER_WEEK, days_words, mass_words
 from bot.render.restrictions import listed
 from bot.render.setting_up import Buttons
 from core.checkin.order_words import Ordered, OrderSaid
@@ -65,8 +66,8 @@ def whose() -> Message:
 
 
 def sentence(said: OrderSaid, catalogue: Mapping[str, Exercise]) -> str:
-    """Say an order in one sentence, as HTML, without a full stop."""
-    name = escape(catalogue[said.exercise].name.lower()) if said.exercise else "everything"
+    """Say an order as HTML, without a full stop at its end."""
+    name = escape(in_sentence(catalogue[said.exercise].name)) if said.exercise else "everything"
     when = days_words(said.first, said.last)
     match said.what:
         case Ordered.LOAD | Ordered.STEP:
@@ -83,14 +84,14 @@ def sentence(said: OrderSaid, catalogue: Mapping[str, Exercise]) -> str:
             about = "" if said.exercise is None else f" of {name}"
             return f"no raises{about}{when}{ends}"
         case Ordered.LIGHTER:
-            return f"lighter{when}: {LIGHTER_WEEK}"
+            return f"lighter{when}. {LIGHTER_WEEK}"
         case Ordered.FULL:
-            return f"no lighter week{when}: the usual sets and the load now, nothing heavier"
+            return f"no lighter week{when}. {FULL_WEEK}"
         case Ordered.RESTRICT:
             ends = "" if said.last is not None else ", until you take it back"
             return f"{listed(said.restrictions)}{when}{ends}"
         case Ordered.SWAP:
-            instead = escape(catalogue[said.instead].name.lower()) if said.instead else ""
+            instead = escape(in_sentence(catalogue[said.instead].name)) if said.instead else ""
             return f"{instead} in place of {name}, from the next card on, in this block"
         case _:
             return f"no session{_on(said.first, said.last)}; it does not count as missed"
@@ -179,7 +180,7 @@ def comes_to(on: date, load: str, why: str) -> str:
 
 def lighter_already(week: int) -> str:
     """Say that a week is planned lighter already, and what an order for a lighter one makes of it."""
-    return f"Week {week} is planned lighter already: only what you wrote for it yourself gets lighter still."
+    return f"Week {week} is planned lighter already. Only what you wrote for it yourself gets lighter still."
 
 
 def over_pain(where: str, score: int, on: date) -> str:

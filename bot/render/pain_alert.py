@@ -1,14 +1,19 @@
 """What the coach reads of pain: who, what, since when, how it goes on, what was done about it."""
 
+from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from html import escape
 
 from bot.messages import Message, Rows
+from bot.render.clinicians import BY
 from bot.render.dates import day_words
+from bot.render.exercise_names import in_sentence
 from bot.render.loads import load_words
 from bot.render.pain import place_words
 from core.checkin.pain import Felt, PainAction, PainReport, in_session_action, urgent
 from core.checkin.pain_course import Course
+from core.loads.limits import Clinician
 from core.policy import Policy
 from core.programme.exercises import Exercise
 from core.programme.prescription import Load, LoadKind
@@ -17,11 +22,28 @@ DROP = Policy().pain_drop
 """Fall of the next load where a coach has set nothing else."""
 
 
+@dataclass(frozen=True, slots=True)
+class Referred:
+    """A referral that stands.
+
+    Attributes:
+        to: To whom.
+        on: When it was noted, on the client's own calendar.
+        seen_on: When the client was seen; None while not known.
+        told: True once the client was told of it.
+    """
+
+    to: Clinician
+    on: date
+    seen_on: date | None
+    told: bool
+
+
 def during(exercise: Exercise, load: Load | None) -> str:
     """Say what was being done, and with which load."""
     known = load is not None and load.kind is not LoadKind.FIND
     at = f" at {load_words(load, exercise.basis)}" if known and load_words(load) != "bodyweight" else ""
-    return f", during {escape(exercise.name.lower())}{at}"
+    return f", during {escape(in_sentence(exercise.name))}{at}"
 
 
 def alert(
@@ -33,6 +55,7 @@ def alert(
     rows: Rows = (),
     course: Course | None = None,
     drop: Decimal = DROP,
+    referred: Referred | None = None,
 ) -> Message:
     """Tell the coach of pain: who, what, since when, how it goes on, what was done about it.
 
@@ -44,6 +67,7 @@ def alert(
         rows: Buttons.
         course: How it goes on at that place.
         drop: Fall of the next load by the coach's own rules. [fraction]
+        referred: A referral that stands; a physiotherapist is not suggested beside it.
     """
     number = "no number given, read as 4–6" if report.score is None else f"{report.score} of 10"
     place = place_words(report.site, report.side.value if report.side else None)
@@ -60,12 +84,12 @@ def alert(
         "Took something for it, so it is read one band higher.": report.painkiller,
     }
     lines += [line for line, holds in said.items() if holds]
-    lines += _course_lines(course) if course is not None else []
+    lines += _course_lines(course, referred) if course is not None else []
     lines.append(_did(report, training=training).replace(NEXT, _next_eased(drop)))
     return Message("\n".join(lines), rows=rows)
 
 
-def _course_lines(course: Course) -> list[str]:
+def _course_lines(course: Course, referred: Referred | None) -> list[str]:
     """Say how it has gone on, where that matters."""
     lines = []
     if course.rose:
@@ -76,7 +100,18 @@ def _course_lines(course: Course) -> list[str]:
         lines.append(f"Flared {course.flares} times in four weeks.")
     if course.no_better:
         lines.append("No better in two weeks.")
-    return [*lines, "Suggest a physiotherapist."] if course.suggests_physio else lines
+    if course.suggests_physio:
+        lines.append(_stands(referred) if referred is not None else "Suggest a physiotherapist.")
+    return lines
+
+
+def _stands(referred: Referred) -> str:
+    """Say that a referral stands, since when, and whether it came to anything yet."""
+    since = f"A referral to {BY[referred.to]} stands since {day_words(referred.on)}"
+    if referred.seen_on is not None:
+        return f"{since}: seen {day_words(referred.seen_on)}. What came of it? /referrals has it."
+    told = "" if referred.told else ", and they were not told of it"
+    return f"{since}: not seen yet{told}. /referrals has it."
 
 
 def _did(report: PainReport, *, training: bool) -> str:

@@ -6,6 +6,7 @@ from html import escape
 
 from bot.render.clinicians import BY
 from bot.render.dates import day_words
+from bot.render.exercise_names import in_sentence
 from core.loads.limits import Clinician
 from core.loads.personalise import Change, Elsewhere
 from core.loads.substitutes import Against, Why
@@ -73,7 +74,7 @@ def changes_part(client: str, changes: Sequence[Change], catalogue: Mapping[str,
     told = [change_line(one, catalogue) for one in changes[:MOST_LINES]]
     if len(changes) > MOST_LINES:
         told.append(f"… and {len(changes) - MOST_LINES} more.")
-    example = escape(catalogue[changes[0].exercise].name.lower())
+    example = escape(in_sentence(catalogue[changes[0].exercise].name))
     return [
         f"\nChanged for {escape(client)}:",
         *told,
@@ -88,7 +89,7 @@ def change_line(change: Change, catalogue: Mapping[str, Exercise]) -> str:
         return f"{name}: {KEPT[change.why[0].code]}"
     if change.instead is None:
         return f"{name}: left out, as you said"
-    other = escape(catalogue[change.instead].name.lower())
+    other = escape(in_sentence(catalogue[change.instead].name))
     because = "as you said" if change.chosen else why_words(change.why[0])
     return f"{name} → {other}: {because}"
 
@@ -108,7 +109,7 @@ def question(client: str, change: Change, left: int, catalogue: Mapping[str, Exe
     more = f" {left - 1} more to come." if left > 1 else ""
     why = "; ".join(why_words(one) for one in change.why)
     return (
-        f"<b>{escape(client)}</b> cannot do {name.lower()}: {why}. Nothing near it fits. What instead?{more}\n"
+        f"<b>{escape(client)}</b> cannot do {in_sentence(name)}: {why}. Nothing near it fits. What instead?{more}\n"
         "Tap, or type the name of an exercise, or <code>leave out</code>."
     )
 

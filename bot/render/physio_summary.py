@@ -68,7 +68,8 @@ class Summary:
 def ask(coach: str, to: str, buttons: Buttons) -> Message:
     """Ask a client whether a summary of hers may be handed on, and say what is in it."""
     return Message(
-        f"{escape(coach)} would like to hand a summary on to {escape(to)} whom you see.\n\n"
+        f"{escape(coach)} asks you for a yes or a no.\n"
+        f"It is about a summary to hand on to {escape(to)} whom you see.\n\n"
         "In it, for the last twelve weeks: where it hurt, when and how much from 0 to 10; the exercises in which it "
         "hurt, with their loads; limits that a clinician has set; sessions kept. Your name, and who wrote it. "
         "Nothing else: no messages, no pictures, no health answers.\n\n"

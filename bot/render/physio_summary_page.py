@@ -5,13 +5,13 @@ Whoever draws holds the lock. Nothing is told by colour: scores stand as numbers
 
 import textwrap
 from io import BytesIO
-
-from matplotlib.axes import Axes
-from matplotlib.backends.backend_pdf import FigureCanvasPdf
-from matplotlib.figure import Figure
+from typing import TYPE_CHECKING
 
 from bot.render.drawing import DRAWING, drawable, words
 from bot.render.physio_summary import Summary, summary_lines
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
 
 WIDTH, HEIGHT = 827, 1169
 """A sheet of A4, in hundredths of an inch."""
@@ -25,6 +25,9 @@ MOST_SITES, MOST_LETTERS, FOOT = 7, 112, 1130
 def summary_page(summary: Summary) -> bytes:
     """Draw a summary as one page of PDF; what finds no room is counted on the last line."""
     with DRAWING:
+        from matplotlib.backends.backend_pdf import FigureCanvasPdf
+        from matplotlib.figure import Figure
+
         figure = Figure(figsize=(WIDTH / 100, HEIGHT / 100), facecolor="white")
         FigureCanvasPdf(figure)
         axes = figure.add_axes((0, 0, 1, 1))
@@ -40,7 +43,7 @@ def summary_page(summary: Summary) -> bytes:
         return drawn.getvalue()
 
 
-def _sites(axes: Axes, top: float, summary: Summary) -> float:
+def _sites(axes: "Axes", top: float, summary: Summary) -> float:
     """Draw a row of time for each place, its scores as numbers; return where the next thing may begin."""
     shown = summary.sites[:MOST_SITES]
     if not shown:
@@ -60,7 +63,7 @@ def _sites(axes: Axes, top: float, summary: Summary) -> float:
     return foot + 2 * LINE
 
 
-def _lines(axes: Axes, top: float, lines: list[str]) -> None:
+def _lines(axes: "Axes", top: float, lines: list[str]) -> None:
     height = top
     for number, line in enumerate(lines):
         heading = line.endswith(":")

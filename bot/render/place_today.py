@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from html import escape
 
 from bot.messages import Action, Button, Message
+from bot.render.exercise_names import in_sentence
 from bot.render.session_lines import at_place, head
 from bot.render.session_views import SessionView
 from core.programme.exercises import Exercise
@@ -122,4 +123,4 @@ def fitted(
 
 
 def _named(exercises: Sequence[tuple[str, Exercise]]) -> str:
-    return ", ".join(f"{order} {escape(exercise.name.lower())}" for order, exercise in exercises)
+    return ", ".join(f"{order} {escape(in_sentence(exercise.name))}" for order, exercise in exercises)

@@ -5,6 +5,7 @@ from collections.abc import Collection, Mapping, Sequence
 from html import escape
 
 from bot.messages import Action, Message, Rows
+from bot.render.exercise_names import in_sentence
 from bot.render.session_lines import head
 from bot.render.session_views import SessionView
 from core.programme.drills import DRILLS
@@ -56,7 +57,7 @@ def prep_screen(view: SessionView) -> Message:
         lines.append(f"See it: {escape(view.clips[step.drill])}")
     if others:
         more = f" and {len(others) - 1} more" if len(others) > 1 else ""
-        lines += ["", f"Then: {escape(DRILLS[others[0].drill].name.lower())}{more}"]
+        lines += ["", f"Then: {escape(in_sentence(DRILLS[others[0].drill].name))}{more}"]
     rows: Rows = ((view.button("Next" if others else "Prep done", Action.NEXT),),)
     last = (view.button("Back", Action.BACK), view.button("Skip the rest", Action.PREP_OVER))
     return Message("\n".join(lines), rows=(*rows, last))

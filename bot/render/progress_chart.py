@@ -8,9 +8,7 @@ from collections.abc import Callable, Sequence
 from datetime import date, timedelta
 from math import ceil, floor, log10
 from statistics import median
-
-from matplotlib.axes import Axes
-from matplotlib.patches import Polygon
+from typing import TYPE_CHECKING
 
 from bot.render import drawing
 from bot.render.drawing import DRAWING, SMALL, TEXT, TITLE, box, grey_png, sheet, words
@@ -18,6 +16,9 @@ from bot.render.progress import kept_words, short_date, stands_words, trend_word
 from core.loads.dated_estimates import DatedEstimate
 from core.loads.trend import Trend
 from core.oversight.progress import LiftSeen, Progress, SiteFelt, WeekKept
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
 
 MOST_LIFTS, MOST_SITES = 4, 7
 """Lifts and sites on one picture."""
@@ -49,7 +50,7 @@ def lifts_picture(lifts: Sequence[LiftSeen], title: str = "Main lifts, estimated
         return grey_png(axes)
 
 
-def lift_panel(axes: Axes, top: float, lift: LiftSeen) -> None:
+def lift_panel(axes: "Axes", top: float, lift: LiftSeen) -> None:
     """Draw one lift over time from a height on, `PANEL` high. Whoever calls holds the lock."""
     name = drawing.drawable(lift.exercise.name, NAME_SIZE)
     words(axes, 24, top + 18, f"{name}: {stands_words(lift)}", TEXT, bold=True)
@@ -92,8 +93,10 @@ def _ends(found: Trend, points: Sequence[DatedEstimate]) -> list[float]:
     ]
 
 
-def _trend(axes: Axes, found: Trend, points: Sequence[DatedEstimate], at: At) -> None:
+def _trend(axes: "Axes", found: Trend, points: Sequence[DatedEstimate], at: At) -> None:
     """Draw the line, and around the middle of its points the fan of slopes that its interval has."""
+    from matplotlib.patches import Polygon
+
     middle, height = _pivot(found, points)
     pivot = at(found.last + timedelta(days=round(middle)), height)
     ends = _ends(found, points)
@@ -115,7 +118,7 @@ def _scale(values: Sequence[float]) -> tuple[float, float, float]:
     return low, max(high, low + TICKS * step), step
 
 
-def _dates(axes: Axes, height: float, first: date, last: date) -> None:
+def _dates(axes: "Axes", height: float, first: date, last: date) -> None:
     middle = first + (last - first) / 2
     shown = (first, middle, last) if (last - first).days >= 14 else (first, last)
     for place, on in enumerate(shown):
@@ -123,7 +126,7 @@ def _dates(axes: Axes, height: float, first: date, last: date) -> None:
         words(axes, x, height, short_date(on), SMALL, centred=True)
 
 
-def explained(axes: Axes, top: float) -> None:
+def explained(axes: "Axes", top: float) -> None:
     """Explain the signs of lifts, from a height on."""
     for height, fill, said in (
         (top, DARK, "a session"),
@@ -154,7 +157,7 @@ def kept_picture(seen: Progress) -> bytes:
         return grey_png(axes)
 
 
-def _week(axes: Axes, top: float, week: WeekKept, scale: float) -> None:
+def _week(axes: "Axes", top: float, week: WeekKept, scale: float) -> None:
     middle, counted = top + WEEK_ROW / 2, week.counted
     words(axes, 24, middle, f"from {short_date(week.monday)}", TEXT)
     if not counted.due:
@@ -179,7 +182,7 @@ def body_picture(sites: Sequence[SiteFelt], first: date, today: date) -> bytes:
         return grey_png(axes)
 
 
-def _site(axes: Axes, top: float, site: SiteFelt, first: date, today: date) -> None:
+def _site(axes: "Axes", top: float, site: SiteFelt, first: date, today: date) -> None:
     words(axes, 24, top + 16, drawing.drawable(site.place.capitalize(), NAME_SIZE), TEXT, bold=True)
     base = top + 128
     axes.plot([LEFT, RIGHT], [base, base], color=GRID, linewidth=1)

@@ -7,6 +7,7 @@ from html import escape
 
 from bot.messages import Action, Button, Message
 from bot.render.dates import day_words
+from bot.render.exercise_names import in_sentence
 from bot.render.loads import load_words
 from bot.render.setting_up import Buttons
 from core.programme.exercises import Exercise
@@ -43,7 +44,7 @@ class Raise:
         """The raise as a line."""
         basis = self.exercise.basis
         before = load_words(self.before, basis) or "nothing"
-        name = f"{escape(self.client)}: {escape(self.exercise.name.lower())}"
+        name = f"{escape(self.client)}: {escape(in_sentence(self.exercise.name))}"
         return f"{name} {before} to {load_words(self.now, basis)} (+{self.percent} %)"
 
 
@@ -78,7 +79,7 @@ def waiting(raises: Sequence[Raise], buttons: Buttons, note: str = "", *, undo: 
 
 def _example(one: Raise) -> str:
     name = escape(one.client)
-    return f"agree {name}</code> or <code>hold {name} {escape(one.exercise.name.lower())}"
+    return f"agree {name}</code> or <code>hold {name} {escape(in_sentence(one.exercise.name))}"
 
 
 def agreed(told: Sequence[str]) -> str:

@@ -1,10 +1,11 @@
-"""The words of a decision's reasons: true, one line, the same for client and coach."""
+"""The words of a decision's reasons: true, one line; the coach is told the same in her own person."""
 
 from collections.abc import Callable, Mapping
 from datetime import date
 from html import escape
 
 from bot.render.dates import day_words
+from bot.render.reasons_to_coach import to_coach
 from core.loads.decision import Decision, Reason
 from core.loads.reasons import ReasonCode as Code
 
@@ -269,14 +270,15 @@ NOTED: dict[Code, Callable[[Facts], str]] = {
 """Words where a load rests on what the coach had noted, and nothing was logged here."""
 
 
-def reason_line(reason: Reason, *, noted: bool = False) -> str:
-    """Write one reason as HTML; `noted` where it rests on a last load that the coach noted."""
+def reason_line(reason: Reason, *, noted: bool = False, coach: bool = False) -> str:
+    """Write one reason as HTML; `noted` where it rests on a load that the coach noted, `coach` where she reads it."""
     code = Code(reason.code)
     words = NOTED.get(code, WORDS[code]) if noted else WORDS[code]
-    return escape(words(reason.facts), quote=False)
+    told = words(reason.facts)
+    return escape(to_coach(code, told) if coach else told, quote=False)
 
 
-def why_line(decision: Decision) -> str:
+def why_line(decision: Decision, *, coach: bool = False) -> str:
     """Write why a load is what it is: the reason with most authority, and beside it what the coach eased.
 
     Where it is not the newest work that the load goes on from, that is told first.
@@ -284,7 +286,7 @@ def why_line(decision: Decision) -> str:
     told = decision.reasons[: 2 if decision.reasons[0].code == Code.OWN_REPS else 1]
     eased = [one for one in decision.reasons[1:] if one.code in (Code.COACH_EASED, Code.COACH_LIGHTER)]
     noted = rests_on_note(decision)
-    return " ".join(reason_line(one, noted=noted) for one in (*told, *eased))
+    return " ".join(reason_line(one, noted=noted, coach=coach) for one in (*told, *eased))
 
 
 def rests_on_note(decision: Decision) -> bool:

@@ -6,6 +6,7 @@ from html import escape
 
 from bot.messages import Message
 from bot.render.dates import MONTHS
+from bot.render.exercise_names import in_sentence
 from bot.render.loads import load_words
 from core.oversight.records import LoggedLift, Record, RecordKind
 from core.programme.exercises import Exercise
@@ -19,7 +20,7 @@ Bests = tuple[Exercise, tuple[Record, ...]]
 
 def best_line(exercise: Exercise, best: Record, today: date) -> str:
     """Say a best once, with what it is held against."""
-    name = escape(exercise.name.lower())
+    name = escape(in_sentence(exercise.name))
     when = _date(best.before.on, today)
     if best.kind is RecordKind.ESTIMATE:
         return (
@@ -36,7 +37,7 @@ def more_line(count: int) -> str:
 
 def taken_back_line(exercise: Exercise, best: Record) -> str:
     """Say that a best that was told is none any more."""
-    name = escape(exercise.name.lower())
+    name = escape(in_sentence(exercise.name))
     if best.kind is RecordKind.ESTIMATE:
         return f"No longer the best so far: {name}, about {best.lift.maximum} for one rep."
     return f"No longer the best so far: {name} {_set(best.lift)}."
@@ -56,7 +57,10 @@ def listed(name: str | None, bests: Sequence[Bests], today: date, more: Sequence
     for exercise, found in bests:
         lines += ["", f"<b>{escape(exercise.name)}</b>", *dict.fromkeys(_listed(one, today) for one in found)]
     if more:
-        lines += ["", f"And {', '.join(escape(each.lower()) for each in more)}: name one after /records."]
+        lines += [
+            "",
+            f"And {', '.join(escape(in_sentence(each)) for each in more)}: name one after /records.",
+        ]
     return Message("\n".join(lines), silent=True)
 
 

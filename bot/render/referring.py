@@ -61,7 +61,7 @@ def how_to() -> Message:
 def told(coach: str, to: Clinician, why: str) -> str:
     """Tell a client: who asks, whom to see, and why in the coach's own words."""
     return (
-        f"{escape(coach)} asks you to see {BY[to]} about this: {escape(why)}.\n"
+        f"{escape(coach)} has a request for you.\nPlease see {BY[to]} about this: {escape(why)}.\n"
         "I am a program and cannot judge it. Write here how it went. "
         "If it gets worse quickly, do not wait for the appointment: call a doctor."
     )

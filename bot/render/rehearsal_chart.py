@@ -6,14 +6,7 @@ that nothing hangs on colour and a print says the same.
 
 from collections.abc import Mapping, Sequence
 from math import ceil
-from typing import NamedTuple
-
-from matplotlib.axes import Axes
-from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.figure import Figure
-from matplotlib.lines import Line2D
-from matplotlib.patches import Patch
-from matplotlib.ticker import FormatStrFormatter, MaxNLocator
+from typing import TYPE_CHECKING, NamedTuple
 
 from bot.render.drawing import DPI, DRAWING, drawable, grey_png
 from bot.render.rehearsal import unit_words
@@ -22,6 +15,10 @@ from core.oversight.rehearsal_result import LiftLoads, Rehearsal
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise
 from core.programme.muscles import Muscle
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
 
 WIDTH = 1200
 """Width of the picture. [px]"""
@@ -69,6 +66,9 @@ def rehearsal_picture(found: Rehearsal, seed: int, catalogue: Mapping[str, Exerc
 
 
 def _picture(found: Rehearsal, seed: int, catalogue: Mapping[str, Exercise]) -> bytes:
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
     lifts = found.lifts[:MOST_LIFTS]
     muscles = list(dict.fromkeys(one.muscle for one in found.muscles))
     rules = [one for one in found.rules if one.first][:MOST_RULES]
@@ -91,7 +91,7 @@ def _picture(found: Rehearsal, seed: int, catalogue: Mapping[str, Exercise]) -> 
     return grey_png(axes)
 
 
-def _axes(figure: Figure, spot: Place, height: float) -> Axes:
+def _axes(figure: "Figure", spot: Place, height: float) -> "Axes":
     bottom = height - spot.top - spot.height
     axes = figure.add_axes(
         (spot.left / WIDTH, bottom / height, spot.width / WIDTH, max(spot.height, 1) / height)
@@ -102,7 +102,10 @@ def _axes(figure: Figure, spot: Place, height: float) -> Axes:
     return axes
 
 
-def _title(figure: Figure, found: Rehearsal, seed: int, height: float) -> None:
+def _title(figure: "Figure", found: Rehearsal, seed: int, height: float) -> None:
+    from matplotlib.lines import Line2D
+    from matplotlib.patches import Patch
+
     def line(top: float, text: str, size: float, *, bold: bool = False) -> None:
         figure.text(
             EDGE / WIDTH,
@@ -132,7 +135,9 @@ def _title(figure: Figure, found: Rehearsal, seed: int, height: float) -> None:
     )
 
 
-def _lift(axes: Axes, lift: LiftLoads, clients: int, catalogue: Mapping[str, Exercise]) -> None:
+def _lift(axes: "Axes", lift: LiftLoads, clients: int, catalogue: Mapping[str, Exercise]) -> None:
+    from matplotlib.ticker import FormatStrFormatter, MaxNLocator
+
     weeks = [one for one in lift.weeks if one.load is not None]
     name = catalogue[lift.exercise].name
     if not weeks:
@@ -159,7 +164,9 @@ def _lift(axes: Axes, lift: LiftLoads, clients: int, catalogue: Mapping[str, Exe
     axes.set_axisbelow(True)
 
 
-def _rules(axes: Axes, counts: Sequence[tuple[str, int]], found: Rehearsal) -> None:
+def _rules(axes: "Axes", counts: Sequence[tuple[str, int]], found: Rehearsal) -> None:
+    from matplotlib.ticker import MaxNLocator
+
     axes.set_title(
         f"Rule told first, of {found.decisions} decisions", fontsize=TEXT, loc="left", weight="bold", pad=8
     )
@@ -175,7 +182,7 @@ def _rules(axes: Axes, counts: Sequence[tuple[str, int]], found: Rehearsal) -> N
     axes.set_ylim(len(counts) - 0.4, -0.6)
 
 
-def _muscles(axes: Axes, muscles: Sequence[Muscle], found: Rehearsal) -> None:
+def _muscles(axes: "Axes", muscles: Sequence[Muscle], found: Rehearsal) -> None:
     axes.set_title("Hard sets a muscle, a week", fontsize=TEXT, loc="left", weight="bold", pad=8)
     places = range(len(muscles))
     planned, done = [], []

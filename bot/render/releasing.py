@@ -71,7 +71,7 @@ def released_before(name: str) -> Message:
 
 
 def released_client(what: str) -> Message:
-    """Tell the client."""
+    """Tell the client; the first line, which a locked screen shows, says nothing about her body."""
     if what == "plan":
         return Message(
             "Your coach has taken your plan up again. Your next card comes at your hour. Start easy."
@@ -81,8 +81,11 @@ def released_client(what: str) -> Message:
             "Your coach has looked. Your loads follow the plan again. If anything feels wrong, stop and tell me."
         )
     if what == "slip":
-        return Message("Your coach has taken back that you gave birth. Your loads go by your log again.")
+        return Message(
+            "Your coach has put something right.\n"
+            "It is taken back that you gave birth. Your loads go by your log again."
+        )
     return Message(
-        "Your coach has unlocked what was locked for pain. It comes back lighter. "
+        "Your coach has looked.\nWhat was locked for pain is unlocked. It comes back lighter. "
         "If it hurts again, stop and tell me."
     )

@@ -5,6 +5,7 @@ from html import escape
 
 from bot.messages import Action, Button, Message, Person, Send, Tap, encode
 from bot.render.examples import typed_example
+from bot.render.exercise_names import in_sentence
 from bot.render.loads import sets_words
 from bot.render.pain import SITE_WORDS, HasRevision
 from bot.render.session_views import ItemView
@@ -21,11 +22,11 @@ def load_missing(each: ItemView) -> str:
     """Ask for the load that is to be found, or for sets that nobody knows before, with an example."""
     if not each.to_find:
         return (
-            f"How many in each set? Nothing is stored yet. For {escape(each.exercise.name.lower())} type them, "
+            f"How many in each set? Nothing is stored yet. For {escape(in_sentence(each.exercise.name))} type them, "
             f"like <code>{escape(typed_example(each))}</code>."
         )
     return (
-        f"With which load? Nothing is stored yet. For {escape(each.exercise.name.lower())} type the load first, "
+        f"With which load? Nothing is stored yet. For {escape(in_sentence(each.exercise.name))} type the load first, "
         f"like <code>{escape(typed_example(each))}</code>."
     )
 
@@ -80,7 +81,9 @@ def left_corrected(exercise: Exercise, left: int) -> str:
 
 
 def _left_in(exercise: Exercise, left: int) -> str:
-    return f"{'4 or more' if left >= 4 else left} left in the last set of {escape(exercise.name.lower())}"
+    return (
+        f"{'4 or more' if left >= 4 else left} left in the last set of {escape(in_sentence(exercise.name))}"
+    )
 
 
 def left_for_nothing() -> Message:
@@ -141,7 +144,7 @@ def passed_on(example: ItemView | None) -> Message:
         return Message("Passed on to your coach.", silent=True)
     return Message(
         "Passed on to your coach. No sets are stored of it. If it was "
-        f"{escape(example.exercise.name.lower())}, type it like <code>{escape(typed_example(example))}</code>.",
+        f"{escape(in_sentence(example.exercise.name))}, type it like <code>{escape(typed_example(example))}</code>.",
         silent=True,
     )
 

@@ -1,27 +1,23 @@
 """The report of a block in words: plain lines, for the message and for the pages alike."""
 
-from collections.abc import Iterator, Sequence
-from decimal import Decimal
+from collections.abc import Sequence
 from html import escape
 
 from bot.messages import Message
 from bot.render.loads import load_words
 from bot.render.pain import place_words
 from bot.render.progress import BRACKETS, kept_words, long_date, short_date, trend_words
+from bot.render.report_options import OPTION_WORDS, option_lines
 from bot.render.roster import week_words
 from bot.render.season import span_words
 from core.loads.trend import Direction, Trend
-from core.oversight.options import Code, Evidence, Option, OptionKind
 from core.oversight.progress import LiftSeen
 from core.oversight.report_parts import LiftRun, PainAt, Report, SetSeen, TargetMet
 from core.programme.plan_cells import target_text
-from core.units import plain
-
-TENTH = Decimal("0.1")
 
 MOST = 3900
-MOST_LIFTS, MOST_PLACES, MOST_NAMES = 8, 6, 4
-"""Lifts, places that hurt, and names in one piece of evidence. Our proposal: what can be read on a phone."""
+MOST_LIFTS, MOST_PLACES = 8, 6
+"""Lifts, and places that hurt. Our proposal: what can be read on a phone."""
 LONGEST_ANSWER = 300
 FILES = {
     "pdf": "The report as pages, to read and to print.",
@@ -29,11 +25,6 @@ FILES = {
 }
 NOTHING = "No session of this block is over yet. The report comes with the first one."
 DECIDES = "What comes next: three options, with the numbers for and against each. You decide."
-OPTION_WORDS = {
-    OptionKind.SAME: ("The same block again, loads from where it ended", "Common practice, no source."),
-    OptionKind.FEWER_REPS: ("Fewer reps with more load", "Common practice, no source."),
-    OptionKind.LIGHTER: ("A lighter block", "Our proposal."),
-}
 NO_RISE = "Whatever you choose, no load rises through pain: the load line holds that."
 
 
@@ -109,7 +100,9 @@ def seen(lift: LiftRun) -> LiftSeen:
 def _first_to_last(each: LiftRun) -> str:
     if each.sessions == 1:
         return f"{set_words(each.first, each)}, once"
-    return f"{set_words(each.first, each)} at first, {set_words(each.last, each)} last"
+    if each.full is None or each.full == each.last:
+        return f"{set_words(each.first, each)} at first, {set_words(each.last, each)} last"
+    return f"{set_words(each.first, each)} at first, {set_words(each.full, each)} in the last full week"
 
 
 def set_words(one: SetSeen, lift: LiftRun | TargetMet) -> str:
@@ -163,61 +156,6 @@ def _number(score: int | None) -> str:
 def answer_lines(found: Report) -> list[str]:
     """Return the client's own words at the end of the block."""
     return [f"{question} {answer[:LONGEST_ANSWER]}" for question, answer in found.answers]
-
-
-def option_lines(option: Option, found: Report) -> list[str]:
-    """Say what an option would be, and which numbers speak for and against it."""
-    lines: list[str] = []
-    if option.kind is OptionKind.SAME:
-        lines += _begins(found)
-    for head, evidence in (("For", option.speaks_for), ("Against", option.speaks_against)):
-        lines += [f"{head}: {evidence_words(each)}" for each in evidence] or [
-            f"{head}: nothing in the numbers"
-        ]
-    return lines
-
-
-def _begins(found: Report) -> Iterator[str]:
-    moved = [each for each in found.lifts if each.first.load != each.last.load and each.last.load is not None]
-    if moved:
-        said = [
-            f"{each.exercise.name} {load_words(each.last.load, each.exercise.basis)}"
-            for each in moved[:MOST_NAMES]
-        ]
-        yield f"It would begin with {', '.join(said)}{_more(len(moved) - MOST_NAMES)}."
-
-
-def evidence_words(each: Evidence) -> str:
-    """Say one number that speaks for or against something."""
-    names = f"{', '.join(each.names[:MOST_NAMES])}{_more(len(each.names) - MOST_NAMES)}"
-    count = plain(each.count.quantize(TENTH))
-    worst = f", {each.worst} of 10 at most" if each.worst is not None else ""
-    said = {
-        Code.HELD: "the plan is on hold",
-        Code.RISING: f"up over the block: {names}",
-        Code.FALLING: f"down: {names}",
-        Code.STALLED: f"no gain for long: {names}",
-        Code.NO_TREND: f"too little known for a trend: {names}",
-        Code.KEPT: f"{count} of {each.of} sessions kept",
-        Code.PAIN: f"pain told {_times(count)}{worst}, {each.late} in the last 14 days",
-        Code.NO_PAIN: "no pain was told",
-        Code.TARGETS: f"{count} of {each.of} end targets reached",
-        Code.REPS: f"main lifts ask for {count} reps on average",
-        Code.LIGHTER_SINCE: (
-            f"{count} week{'s' * (count != '1')} in a row without a lighter one"
-            if each.count
-            else "no week trained since a lighter one"
-        ),
-    }
-    return said[each.code]
-
-
-def _times(count: str) -> str:
-    return "once" if count == "1" else f"{count} times"
-
-
-def _more(count: int) -> str:
-    return f" and {count} more" if count > 0 else ""
 
 
 def no_block(name: str) -> Message:

@@ -9,19 +9,21 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from io import BytesIO
-
-from matplotlib.axes import Axes
-from matplotlib.backends.backend_pdf import PdfPages
-from matplotlib.figure import Figure
+from typing import TYPE_CHECKING
 
 from bot.render import report as say
 from bot.render.dates import day_words
 from bot.render.drawing import DRAWING, SMALL, TEXT, TITLE, box, drawable, sheet, words
 from bot.render.progress import BRACKETS
 from bot.render.progress_chart import PANEL, explained, lift_panel
+from bot.render.report_options import OPTION_WORDS, option_lines
 from core.oversight.options import Option
 from core.oversight.report_parts import LiftRun, MuscleWeek, Report, WeekDone
 from core.units import plain
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
 
 HEIGHT = 1600
 """Height of a full page. [px]"""
@@ -29,6 +31,8 @@ MARGIN, GAP = 28, 30
 """Around a page, and between its parts. [px]"""
 LINE, SMALL_LINE = 34, 28
 """Heights of a line. [px]"""
+ROOM = HEIGHT - 2 * MARGIN - SMALL_LINE
+"""Height on a page for what stands on it, above its foot. [px]"""
 LETTERS, SMALL_LETTERS = 58, 76
 """Letters of a line, so that the widest still fit."""
 PANELS, MOST_PAGES = 3, 3
@@ -40,7 +44,7 @@ BAR_LEFT, BAR_RIGHT = 230, 700
 DARK, LIGHT, HATCH = "0.25", "0.93", "///"
 TENTH = Decimal("0.1")
 
-Draw = Callable[[Axes, float], None]
+Draw = Callable[["Axes", float], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,14 +57,17 @@ class Part:
 
 def report_pdf(found: Report) -> bytes:
     """Return a report as PDF."""
-    kept = BytesIO()
-    with DRAWING, PdfPages(kept, metadata={"CreationDate": None, "Title": say.title(found)}) as pdf:
-        for page in report_sheets(found):
-            pdf.savefig(page)
+    kept, about = BytesIO(), {"CreationDate": None, "Title": say.title(found)}
+    with DRAWING:
+        from matplotlib.backends.backend_pdf import PdfPages
+
+        with PdfPages(kept, metadata=about) as pdf:
+            for page in report_sheets(found):
+                pdf.savefig(page)
     return kept.getvalue()
 
 
-def report_sheets(found: Report) -> Iterator[Figure]:
+def report_sheets(found: Report) -> Iterator["Figure"]:
     """Yield the pages as figures. Whoever calls holds the lock."""
     pages = _pages(found)
     for number, parts in enumerate(pages, 1):
@@ -77,7 +84,9 @@ def _pages(found: Report) -> list[list[Part]]:
     return pages
 
 
-def _page(parts: Sequence[Part], foot: str) -> Figure:
+def _page(parts: Sequence[Part], foot: str) -> "Figure":
+    from matplotlib.figure import Figure
+
     used = sum(each.height + GAP for each in parts)
     height = int(min(HEIGHT, used + 2 * MARGIN + SMALL_LINE))
     axes, top = sheet(height), float(MARGIN)
@@ -91,11 +100,10 @@ def _page(parts: Sequence[Part], foot: str) -> Figure:
 
 
 def _paged(parts: Sequence[Part]) -> list[list[Part]]:
-    room = HEIGHT - 2 * MARGIN - SMALL_LINE
     pages: list[list[Part]] = [[]]
     used = 0.0
     for each in parts:
-        if pages[-1] and used + each.height > room:
+        if pages[-1] and used + each.height > ROOM:
             pages.append([])
             used = 0.0
         pages[-1].append(each)
@@ -121,26 +129,37 @@ def _parts(found: Report, panels: int) -> Iterator[Part]:
         yield Part(60, lambda axes, top: explained(axes, top + 10))
     if found.muscles:
         yield _muscles(found.muscles)
-    first, *others = (_option(number, option, found) for number, option in enumerate(found.options, 1))
-    yield _stacked(_text(say.DECIDES, [say.NO_RISE]), first)
-    yield from others
+    yield from _options(found)
 
 
-def _stacked(above: Part, below: Part) -> Part:
-    """Return two parts as one, so that no heading is left alone at the end of a page."""
+def _options(found: Report) -> Iterator[Part]:
+    """Yield the options as one part, so that they are seen together; what a page cannot hold, one after the other."""
+    head = _text(say.DECIDES, [say.NO_RISE])
+    each = [_option(number, option, found) for number, option in enumerate(found.options, 1)]
+    together = _stacked(head, *each)
+    if together.height <= ROOM:
+        yield together
+        return
+    yield _stacked(head, each[0])
+    yield from each[1:]
 
-    def draw(axes: Axes, top: float) -> None:
-        above.draw(axes, top)
-        below.draw(axes, top + above.height + GAP)
 
-    return Part(above.height + GAP + below.height, draw)
+def _stacked(*parts: Part) -> Part:
+    """Return parts as one, so that a page does not end between them."""
+
+    def draw(axes: "Axes", top: float) -> None:
+        for each in parts:
+            each.draw(axes, top)
+            top += each.height + GAP
+
+    return Part(sum(each.height + GAP for each in parts) - GAP, draw)
 
 
 def _lift(each: LiftRun, *, head: str) -> Part:
     """Return a lift over time, under a heading where it is the first."""
     above = LINE + 8 if head else 0
 
-    def draw(axes: Axes, top: float) -> None:
+    def draw(axes: "Axes", top: float) -> None:
         if head:
             words(axes, MARGIN, top + LINE / 2, head, TEXT, bold=True)
         lift_panel(axes, top + above, say.seen(each))
@@ -153,7 +172,7 @@ def _text(head: str, lines: Sequence[str], size: int = TEXT) -> Part:
     heads = textwrap.wrap(head, LETTERS if size == TEXT else LETTERS - 8)
     broken = [one for line in lines for one in _broken(line)]
 
-    def draw(axes: Axes, top: float) -> None:
+    def draw(axes: "Axes", top: float) -> None:
         for place, one in enumerate(heads):
             words(axes, MARGIN, top + LINE * (place + 0.5), drawable(one, LETTERS), size, bold=True)
         below = top + LINE * len(heads)
@@ -168,8 +187,8 @@ def _broken(line: str) -> list[str]:
 
 
 def _option(number: int, option: Option, found: Report) -> Part:
-    said, source = say.OPTION_WORDS[option.kind]
-    return _text(f"{number}. {said}", [source, *say.option_lines(option, found)])
+    said, source = OPTION_WORDS[option.kind]
+    return _text(f"{number}. {said}", [source, *option_lines(option, found)])
 
 
 def _weeks(weeks: Sequence[WeekDone]) -> Part:
@@ -177,7 +196,7 @@ def _weeks(weeks: Sequence[WeekDone]) -> Part:
     most = max((max(each.sets, each.done) for each in weeks), default=0) or 1
     scale = (BAR_RIGHT - BAR_LEFT) / most
 
-    def draw(axes: Axes, top: float) -> None:
+    def draw(axes: "Axes", top: float) -> None:
         words(axes, MARGIN, top + LINE / 2, "Working sets done of written, by week", TEXT, bold=True)
         for place, each in enumerate(weeks):
             name = f"week {each.week}{', lighter' * each.lighter}"
@@ -199,7 +218,7 @@ def _muscles(muscles: Sequence[MuscleWeek]) -> Part:
     """Return a row a muscle: hard sets a week, done and written."""
     scale = (BAR_RIGHT - BAR_LEFT) / float(max(max(each.planned, each.done) for each in muscles) or 1)
 
-    def draw(axes: Axes, top: float) -> None:
+    def draw(axes: "Axes", top: float) -> None:
         words(axes, MARGIN, top + LINE / 2, "Hard sets a muscle a week, on average", TEXT, bold=True)
         for place, each in enumerate(muscles):
             said = f"{_tenth(each.done)} of {_tenth(each.planned)}"
@@ -216,7 +235,7 @@ def _tenth(number: Decimal) -> str:
 
 
 def _bar(
-    axes: Axes, top: float, name: str, lengths: tuple[float, float], said: str, row: float = ROW
+    axes: "Axes", top: float, name: str, lengths: tuple[float, float], said: str, row: float = ROW
 ) -> None:
     """Draw what was done inside what was written, with the numbers beside it."""
     written, done = lengths
@@ -227,7 +246,7 @@ def _bar(
     words(axes, BAR_LEFT + max(written, done) + 10, top + row / 2, said, SMALL - 1)
 
 
-def _legend(axes: Axes, middle: float, done: str, written: str, more: str) -> None:
+def _legend(axes: "Axes", middle: float, done: str, written: str, more: str) -> None:
     box(axes, MARGIN, middle - 9, 30, 18, fill=DARK)
     words(axes, MARGIN + 38, middle, done, SMALL - 2)
     box(axes, MARGIN + 120, middle - 9, 30, 18, fill=LIGHT, hatch=HATCH)

@@ -9,16 +9,8 @@ from bot.render.client_log import STATES, DoneSession, SaidOfBody, report_line
 from bot.render.loads import load_words
 from bot.render.pain import place_words
 from bot.render.progress import trend_words
-from bot.render.report import (
-    DECIDES,
-    OPTION_WORDS,
-    evidence_words,
-    head_lines,
-    seen,
-    set_words,
-    target_words,
-    title,
-)
+from bot.render.report import DECIDES, head_lines, seen, set_words, target_words, title
+from bot.render.report_options import OPTION_WORDS, against_words, for_words
 from core.checkin.training_log import LoggedSet
 from core.loads.trend import Trend
 from core.oversight.report_parts import Report
@@ -47,8 +39,8 @@ def _summary(found: Report) -> Sheet:
     for number, option in enumerate(found.options, 1):
         said, source = OPTION_WORDS[option.kind]
         rows.append((f"Option {number}", said, source))
-        rows += [("for", evidence_words(each)) for each in option.speaks_for]
-        rows += [("against", evidence_words(each)) for each in option.speaks_against]
+        rows += [("for", each) for each in for_words(option)]
+        rows += [("against", each) for each in against_words(option)]
     return "Summary", ("What", "Says", "More"), rows
 
 

@@ -6,6 +6,7 @@ from datetime import date, time
 from decimal import Decimal
 from html import escape
 
+from bot.render.exercise_names import in_sentence
 from core.oversight.rule import Kind, Rule, Setting
 from core.programme.exercises import Exercise
 from core.programme.prescription import Dose
@@ -24,7 +25,7 @@ class Scope:
     @property
     def words(self) -> str:
         """As it is said: `for all`, `for Ada, bench press`."""
-        parts = [each for each in (self.client, self.exercise and self.exercise.lower()) if each]
+        parts = [each for each in (self.client, self.exercise and in_sentence(self.exercise)) if each]
         return f"for {escape(', '.join(parts))}" if parts else "for all"
 
     @property

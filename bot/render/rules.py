@@ -12,6 +12,7 @@ from bot.render.rule_values import RuleSet, Scope, Shift, Touched, range_words, 
 from bot.render.setting_up import Buttons
 from core.oversight.rule import Group, Rule, Setting, steps_from
 from core.oversight.rule_words import rules_of
+from core.programme.prescription import Dose
 
 __all__ = ["Buttons", "RuleSet", "Scope", "Shift", "Touched"]
 
@@ -139,16 +140,23 @@ def _touched_lines(touched: Touched) -> list[str]:
     if touched.shifts is None:
         return lines
     if not touched.shifts:
-        return [*lines, "No next load changes."]
+        return [*lines, "In the next seven days each exercise's next load stays as it is."]
     shown = touched.shifts[:NAMED]
-    lines += ["Next loads that change:", *(_shift_line(each) for each in shown)]
+    lines += ["Next loads that change, of the next seven days:", *(_shift_line(each) for each in shown)]
     more = len(touched.shifts) - len(shown)
     return [*lines, f"and {more} more"] if more else lines
 
 
 def _shift_line(each: Shift) -> str:
     now, then = dose_words(each.now, each.exercise), dose_words(each.then, each.exercise)
+    if now == then:
+        now, then = _left(each.now), f"{then}, {_left(each.then)}"
     return f"{escape(each.client)}, {escape(each.exercise.name)}: {then}, now {now}"
+
+
+def _left(dose: Dose) -> str:
+    """Say how many reps are to be left, where sets and loads are the same."""
+    return "no reps left asked" if dose.left is None else f"{dose.left} reps left"
 
 
 def _names(names: Sequence[str]) -> str:

@@ -4,6 +4,7 @@ from html import escape
 
 from bot.messages import Action, Button, Message, Rows
 from bot.render.examples import typed_example
+from bot.render.exercise_names import in_sentence
 from bot.render.in_turn import in_turn_line, in_turn_with
 from bot.render.loading import loading_lines
 from bot.render.loads import rest_words
@@ -227,7 +228,7 @@ def _reason(each: ItemView) -> str:
     if not each.stands_in:
         return why
     because = "as you chose" if each.chosen else instead_because(each.because)
-    return f"In place of {escape(each.written_name.lower())}, {because}. {why}"
+    return f"In place of {escape(in_sentence(each.written_name))}, {because}. {why}"
 
 
 SCREENS = {

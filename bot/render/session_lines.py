@@ -4,6 +4,7 @@ from datetime import date
 from html import escape
 
 from bot.render.dates import day_words
+from bot.render.exercise_names import in_sentence
 from bot.render.last_loads import FROM_COACH, date_words, load_and_reps
 from bot.render.loads import dose_words, sets_words
 from bot.render.moving import taken_in_line
@@ -45,7 +46,7 @@ def at_place(place: str) -> str:
 def item_line(each: ItemView) -> str:
     """Say what is asked of an exercise, or what was done."""
     item = each.item
-    instead = f" (instead of {escape(each.written_name.lower())})" if each.stands_in else ""
+    instead = f" (instead of {escape(in_sentence(each.written_name))})" if each.stands_in else ""
     name = f"<b>{item.prescription.order}  {escape(each.exercise.name)}</b>{instead}"
     if item.state == "done":
         return f"{name}  done: {sets_words(each.sets)}"

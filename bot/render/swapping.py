@@ -3,6 +3,7 @@
 from html import escape
 
 from bot.messages import Action, Button, Message
+from bot.render.exercise_names import in_sentence
 from bot.render.session_lines import item_line
 from bot.render.session_views import SessionView
 from core.programme.exercises import Exercise
@@ -32,8 +33,8 @@ def swap_screen(view: SessionView) -> Message:
 def swapped(exercise: Exercise, *, back: bool) -> str:
     """Say what was put in place of what."""
     if back:
-        return f"Back to {escape(exercise.name.lower())}."
-    return f"For today: {escape(exercise.name.lower())}."
+        return f"Back to {escape(in_sentence(exercise.name))}."
+    return f"For today: {escape(in_sentence(exercise.name))}."
 
 
 def cannot(exercise: Exercise) -> str:

@@ -6,6 +6,7 @@ from html import escape
 
 from bot.messages import Action, Message
 from bot.render.dates import day_words
+from bot.render.exercise_names import in_sentence
 from bot.render.setting_up import Buttons
 
 __all__ = ["Buttons"]
@@ -17,7 +18,7 @@ MOST_LISTED = 20
 
 def what(exercise: str, set_no: int | None, side: str | None) -> str:
     """Say what is to be seen: `hip thrust, set 3, from the side`."""
-    parts = [exercise.lower(), f"set {set_no}" if set_no is not None else "", side or ""]
+    parts = [in_sentence(exercise), f"set {set_no}" if set_no is not None else "", side or ""]
     return escape(", ".join(part for part in parts if part))
 
 

@@ -7,6 +7,7 @@ from html import escape
 
 from bot.messages import Message
 from bot.render.dates import DAYS, day_words
+from bot.render.exercise_names import in_sentence
 from bot.render.moving import MovedTo, moved_words
 from core.local_time import zone_named
 
@@ -57,7 +58,7 @@ def week(lines: Sequence[Line], first: date, last: date, zone: str, *, frozen: b
 
 
 def _lift(each: Line) -> str:
-    return f" with {escape(each.with_lift.lower())}" if each.with_lift else ""
+    return f" with {escape(in_sentence(each.with_lift))}" if each.with_lift else ""
 
 
 def _state(each: Line, zone: str, *, frozen: bool) -> str:

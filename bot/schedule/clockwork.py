@@ -21,6 +21,9 @@ class Clockwork:
         self._tick = tick
         self._every_s = every_s
         self._ticking: asyncio.Task[None] | None = None
+        self.late_s = 0.0
+        """How much later than it should the last tick began. [s]"""
+        self.ticks_failed = 0
         self._scheduler = AsyncIOScheduler(
             timezone="UTC", job_defaults={"coalesce": True, "max_instances": 1, "misfire_grace_time": None}
         )
@@ -33,12 +36,21 @@ class Clockwork:
         self._ticking = asyncio.create_task(self._tick_on(), name="tick")
         self._scheduler.start()
 
+    @property
+    def runs(self) -> bool:
+        """Return whether it fires."""
+        return self._ticking is not None and not self._ticking.done()
+
     async def _tick_on(self) -> None:
+        time = asyncio.get_running_loop().time
+        began_at = time()
         while True:
             await asyncio.sleep(self._every_s)
+            self.late_s, began_at = max(0.0, time() - began_at - self._every_s), time()
             try:
                 await self._tick.run()
             except Exception:
+                self.ticks_failed += 1
                 log.exception("tick_failed")
 
     def stop(self) -> None:

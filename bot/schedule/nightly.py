@@ -5,7 +5,7 @@ Forgotten are the words of messages that were failed on or have arrived, and wha
 
 import asyncio
 import logging
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -42,7 +42,7 @@ class Keeping:
         keep: How many.
     """
 
-    url: str
+    url: str = field(repr=False)
     folder: Path
     keep: int
 

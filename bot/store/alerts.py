@@ -204,6 +204,27 @@ class Alerts(Rows):
         )
         return [Alert(*row) for row in self.connection.execute(query)]
 
+    def told_since(self, prefix: str, since: datetime) -> list[Alert]:
+        """Return the open matters of a kind that were told from an instant on and are unseen, the first told first."""
+        query = (
+            rows_of(Alert, alert)
+            .where(
+                alert.c.coach_id == self.coach_id,
+                alert.c.key.startswith(prefix, autoescape=True),
+                alert.c.told_at >= since,
+                alert.c.closed_at.is_(None),
+                alert.c.seen_at.is_(None),
+            )
+            .order_by(alert.c.told_at, alert.c.id)
+        )
+        return [Alert(*row) for row in self.connection.execute(query)]
+
+    def some(self, alert_ids: Collection[int]) -> list[Alert]:
+        """Return those of some matters that are there, the oldest first."""
+        mine = alert.c.coach_id == self.coach_id, alert.c.id.in_(alert_ids)
+        query = rows_of(Alert, alert).where(*mine).order_by(alert.c.id)
+        return [Alert(*row) for row in self.connection.execute(query)]
+
     def seen(self, alert_id: int, now: datetime) -> None:
         """Note that a matter was seen; it is not told again for being unseen."""
         self._change(alert_id, seen_at=now, due_at=None)

@@ -2,6 +2,7 @@
 
 import sqlite3
 from dataclasses import dataclass, field
+from datetime import datetime
 from enum import StrEnum
 from pathlib import Path
 
@@ -12,7 +13,18 @@ from bot.store.backup import NotBackedUp, database_file
 from bot.store.engine import make_engine
 from bot.store.migrate import current, head, knows
 from bot.store.rules import left_out_anywhere
-from bot.store.tables import client, coach, inbox, outbox
+from bot.store.tables import account, client, coach, inbox, outbox
+from bot.store.workload import workload_of
+
+UNBOUND = (
+    select(func.count())
+    .select_from(coach)
+    .where(
+        ~select(account.c.user_id)
+        .where(account.c.coach_id == coach.c.id, account.c.role == "coach", account.c.reachable)
+        .exists()
+    )
+)
 
 
 class Standing(StrEnum):
@@ -40,6 +52,8 @@ class Condition:
         failed: References of messages that the program failed on, as far as their words are kept.
         doubtful: How many messages nobody knows to have arrived.
         left_out: How many rules of coaches do not fit any more, so that the default holds.
+        unbound: How many coaches have no account that the bot could write to.
+        waits_since: When the oldest message that waits for an answer came; None when none waits.
     """
 
     standing: Standing
@@ -49,6 +63,8 @@ class Condition:
     failed: list[str] = field(default_factory=list)
     doubtful: int = 0
     left_out: int = 0
+    unbound: int = 0
+    waits_since: datetime | None = None
 
 
 def condition_of(url: str) -> Condition:
@@ -110,6 +126,8 @@ def _looked_into(engine: Engine) -> Condition:
             [str(each) for each in failed.scalars()],
             int(connection.execute(doubtful).scalar_one()),
             left_out_anywhere(connection),
+            int(connection.execute(UNBOUND).scalar_one()),
+            workload_of(connection).oldest_open,
         )
 
 

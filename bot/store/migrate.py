@@ -51,11 +51,26 @@ def upgrade(engine: Engine) -> None:
         NewerSchema: A later version of the program wrote the database.
         BrokenReferences: Rows would refer to nothing.
     """
+    with building(engine):
+        pass
+
+
+@contextmanager
+def building(engine: Engine) -> Iterator[Connection]:
+    """Bring the database to the newest schema, and hand out the transaction that does it, to go on in.
+
+    What is done in it stands or falls with the schema. On SQLite references are not checked before its end.
+
+    Raises:
+        NewerSchema: A later version of the program wrote the database.
+        BrokenReferences: Rows would refer to nothing.
+    """
     with _migrating(engine) as (connection, config):
         revision = MigrationContext.configure(connection).get_current_revision()
         if not _is_known(config, revision):
             raise NewerSchema(str(revision))
         command.upgrade(config, "head")
+        yield connection
 
 
 def downgrade(engine: Engine, revision: str = "base") -> None:

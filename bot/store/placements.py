@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from sqlalchemy import select, update
 
@@ -46,9 +47,20 @@ class Placements(Rows):
                 assignment.c.coach_id == self.coach_id, assignment.c.id == assignment_id
             )
         ).scalar()
-        if value is None:
-            return None
-        return {
-            key: Placed(instead=one["instead"], why=tuple(one["why"]), chosen=one["chosen"])
-            for key, one in value.items()
-        }
+        return None if value is None else _read(value)
+
+    def standing(self) -> dict[int, dict[str, Placed]]:
+        """Return what becomes of exercises in every block that has not ended, by assignment."""
+        query = select(assignment.c.id, assignment.c.changes).where(
+            assignment.c.coach_id == self.coach_id,
+            assignment.c.ended_at.is_(None),
+            assignment.c.changes.is_not(None),
+        )
+        return {row.id: _read(row.changes) for row in self.connection.execute(query) if row.changes}
+
+
+def _read(value: Mapping[str, Any]) -> dict[str, Placed]:
+    return {
+        key: Placed(instead=one["instead"], why=tuple(one["why"]), chosen=one["chosen"])
+        for key, one in value.items()
+    }

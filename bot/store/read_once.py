@@ -109,7 +109,8 @@ def _begin(connection: Connection) -> None:
 
 
 def _end(connection: Connection) -> None:
-    connection.info.pop(_KEY, None)
+    if not connection.invalidated:  # one that was lost has taken its memory along, and cannot be asked
+        connection.info.pop(_KEY, None)
 
 
 def _end_in_part(connection: Connection, _name: str, _context: None) -> None:

@@ -55,6 +55,11 @@ class Seconds:
         row = self.connection.execute(query.limit(1)).first()
         return None if row is None else Second(*row)
 
+    def knows(self, code: str) -> bool:
+        """Return whether a code is one that has not bound anybody yet."""
+        query = select(coach.c.id).where(coach.c.second_code == code_hash(code))
+        return self.connection.execute(query.limit(1)).first() is not None
+
     def name(self, coach_id: int, name: str, code: str, until: datetime) -> None:
         """Name a second person, with a code that binds an account once; whoever was bound before is no more."""
         self._set(

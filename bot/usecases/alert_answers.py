@@ -6,13 +6,14 @@ from typing import Any
 
 from bot.messages import Action, EditCard, Effect, Person, Tap
 from bot.render.alert_answers import ALL, OLD, SHARES, grown_since
+from bot.render.leaving import not_shown
 from bot.render.ordering import mass_words
 from bot.store.alerts import Alert
 from bot.store.body import BodyReport
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import answering, client_log, ordering, orders_said
-from bot.usecases.alert_buttons import PAIN, alert_card, alert_message, site_of
+from bot.usecases.alert_buttons import PAIN, alert_card, alert_message, html_of, site_of, told_together
 from bot.usecases.loads_on_hold import offered_loads, on_hold
 from core.checkin.order_words import Ordered, OrderSaid
 from core.checkin.pain import loads_site
@@ -42,15 +43,19 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
     if person.role != "coach":
         return []
     alert = unit.alerts.get(prompt.subject or 0)
+    client = unit.clients.get(alert.client_id)
+    if prompt.closed_at is not None and client.state == "stopped":
+        return [EditCard(_key(prompt, alert), prompt.chat_id, not_shown(client.name))]
     if prompt.closed_at is not None:
-        return [EditCard(_key(prompt, alert), prompt.chat_id, grown_since(str(prompt.facts["html"])))]
+        return [EditCard(_key(prompt, alert), prompt.chat_id, grown_since(html_of(prompt, alert, unit)))]
     return [_shown(prompt, alert, unit, OLD)]
 
 
 def _seen(
     argument: int, prompt: Prompt, alert: Alert, person: Person, unit: Unit, now: datetime
 ) -> list[Effect]:
-    unit.alerts.seen(alert.id, now)
+    for each in told_together(prompt, alert, unit):
+        unit.alerts.seen(each.id, now)
     return [_next(prompt, alert, unit, now, screen="")]
 
 
@@ -66,6 +71,8 @@ def _log(
     argument: int, prompt: Prompt, alert: Alert, person: Person, unit: Unit, now: datetime
 ) -> list[Effect]:
     client = unit.clients.get(alert.client_id)
+    if client.state == "stopped":
+        return [EditCard(_key(prompt, alert), prompt.chat_id, not_shown(client.name))]
     return [_next(prompt, alert, unit, now, screen=""), *client_log.pages(client, person, unit, now)]
 
 

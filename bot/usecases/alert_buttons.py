@@ -1,9 +1,10 @@
 """What a coach can do about an alert, under the alert itself."""
 
-from datetime import datetime
+from datetime import date, datetime
 
 from bot.messages import Level, Message, Rows
 from bot.render import alert_answers as say
+from bot.render import alerts
 from bot.store.alerts import Alert
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
@@ -16,8 +17,11 @@ MISSES = "misses:"
 TALK = "talk:"
 ILL = "ill:"
 LIFTS = ("line:", "left:")
-WAITING = ("video:", "checkin:", "block:")
+BLOCK = "block:"
+WAITING = ("video:", "checkin:", BLOCK)
 """How keys of matters begin: only pain has something to be eased or paused."""
+WITH = "with"
+"""Where the prompt of an alert keeps the rows of other matters that its message tells."""
 
 
 def alert_card(alert: Alert) -> str:
@@ -62,7 +66,7 @@ def alert_message(prompt: Prompt, alert: Alert, unit: Unit, note: str | None = N
     """Return an alert as it stands now: what was told, what the coach has done about it, what she can do."""
     kept = [unit.orders.get(each) for each in prompt.facts.get("orders", ())]
     view = say.AlertView(
-        html=str(prompt.facts["html"]),
+        html=html_of(prompt, alert, unit),
         own=told_rows(prompt),
         name=unit.clients.get(alert.client_id).name,
         seen=alert.seen_at is not None,
@@ -75,8 +79,31 @@ def alert_message(prompt: Prompt, alert: Alert, unit: Unit, note: str | None = N
         on_hold=bool(prompt.facts.get("on_hold")),
         note=note,
         catalogue=unit.exercises.catalogue(),
+        several=tells_of_several(prompt),
     )
     return say.alert(view, say.Buttons(prompt.id, prompt.revision))
+
+
+def tells_of_several(prompt: Prompt) -> bool:
+    """Return whether an alert's message tells of other clients too."""
+    return bool(prompt.facts.get(WITH))
+
+
+def told_together(prompt: Prompt, alert: Alert, unit: Unit) -> list[Alert]:
+    """Return every matter that a message tells, its own first; who was erased is not among them."""
+    return [alert, *unit.alerts.some(prompt.facts.get(WITH, ()))]
+
+
+def html_of(prompt: Prompt, alert: Alert, unit: Unit) -> str:
+    """Return what an alert tells. Of several clients it is made anew each time: no row keeps another one's name."""
+    if not tells_of_several(prompt):
+        return str(prompt.facts["html"])
+    ending = [
+        (unit.clients.get(each.client_id).name, each.facts["block"], date.fromisoformat(each.facts["ends"]))
+        for each in told_together(prompt, alert, unit)
+        if each.facts is not None
+    ]
+    return alerts.blocks_end(ending).html
 
 
 def _holds_a_load(alert: Alert, unit: Unit, now: datetime) -> bool:

@@ -12,8 +12,8 @@ from bot.render import alerts as say
 from bot.store.alerts import Alert
 from bot.store.people import Client
 from bot.store.units import Unit
-from bot.usecases import second
-from bot.usecases.alert_buttons import alert_card, told_rows, with_buttons
+from bot.usecases import blocks_ending, second
+from bot.usecases.alert_buttons import BLOCK, alert_card, told_rows, with_buttons
 from bot.usecases.decisions import exposures, kit_of
 from bot.usecases.in_line import ends_on
 from bot.usecases.progress_seen import lift_seen
@@ -30,7 +30,6 @@ FALLING, STALL = "falling:", "stall:"
 FOR_DIGEST = (FALLING, STALL)
 """How keys of matters begin that only the digest tells."""
 VIDEO = "video:"
-BLOCK = "block:"
 VIDEOS = frozenset({"video", "video_note"})
 """Kinds of media that wait for the coach's eye."""
 VIDEOS_BACK = timedelta(days=28)
@@ -228,8 +227,7 @@ def _block(alert: Alert, unit: Unit, now: datetime) -> list[Effect]:
     if ends < today or client.state not in ("active", "paused"):
         unit.alerts.close(alert.key, now)
         return []
-    message = say.block_ends(client.name, course.first.name, ends)
-    return [Tell(client.id, alert.key, 1, Level.TODAY, message)]
+    return [*blocks_ending.told(alert, client, course.first.name, ends, unit, now)]
 
 
 def _unseen(alert: Alert, unit: Unit, now: datetime) -> list[Effect]:

@@ -11,7 +11,7 @@ from bot.store.people import Client
 from bot.store.prompts import Prompt
 from bot.store.units import Unit
 from bot.usecases import pain, phrases, video_cue
-from bot.usecases.alert_buttons import alert_of
+from bot.usecases.alert_buttons import alert_of, tells_of_several
 from bot.usecases.effects import is_quiet
 from bot.usecases.forwarding import words_passed_on
 from bot.usecases.reply_context import context_for
@@ -83,6 +83,9 @@ def _named_by(card_key: str, unit: Unit) -> Client | None:
     """Return the client that a card in the coach's chat is about; None when it is about none."""
     alert_id = alert_of(card_key)
     if alert_id is not None:
+        told = unit.prompts.newest("alert", alert_id)
+        if told is not None and told.card_key == card_key and tells_of_several(told):
+            return None
         return unit.clients.get(unit.alerts.get(alert_id).client_id)
     head, *rest = card_key.split(":")
     if head in (FILE, SENT):

@@ -1,6 +1,6 @@
 """The digest: facts gathered, the value and its picture made, and queued once for a coach's week."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
@@ -10,23 +10,18 @@ from bot.render.digest import digest_texts, picture_caption
 from bot.store.blocks import Assignment
 from bot.store.other_training import Other
 from bot.store.oversight import is_queued
-from bot.store.people import Client
 from bot.store.units import Unit, Units
-from bot.usecases import raises, referring, reminding
+from bot.usecases import referring, reminding
 from bot.usecases.alerting import FOR_DIGEST, lift_courses, videos_waiting
 from bot.usecases.checked_in import check_ins_told
-from bot.usecases.decisions import dose_for, inputs_for, kit_of
+from bot.usecases.digest_ahead import ahead_of, raises_ahead
 from bot.usecases.digest_of_talk import texts_of_talk
 from bot.usecases.effects import after_quiet
 from bot.usecases.in_line import ends_on, style_of
-from core.loads.comeback import FEWEST_AWAY
-from core.loads.decision import Decision, Moment, next_decision
-from core.loads.equipment import Kit
 from core.local_time import instant_of, local_date
 from core.oversight.digest import MONTH, Digest, digest
-from core.oversight.facts import Ahead, Beside, ClientFacts, Lifted
+from core.oversight.facts import Beside, ClientFacts
 from core.oversight.week import WEEK, week_key
-from core.programme.prescription import Prescription
 from core.programme.replanning import Style
 
 LOOK_BACK = timedelta(days=42)
@@ -108,11 +103,11 @@ def facts_of(unit: Unit, on: date, due_at: datetime | None = None) -> tuple[Clie
     unit.versions.read_all()
     past, began, running = log.past(None, on - LOOK_BACK), log.began(), unit.blocks.running_all()
     lifted = log.lifted(on - LIFTED_BACK)
-    ahead = _ahead(unit, on, lifted)
+    ahead = ahead_of(unit, on, lifted)
     zone = unit.coaches.get(unit.tenant).zone
     at = due_at or instant_of(on, time(23, 59), zone)
     checked, videos = check_ins_told(unit, at), videos_waiting(unit, at)
-    lifts, asked = lift_courses(unit), raises.by_client(unit, at)
+    lifts, asked = lift_courses(unit), raises_ahead(unit, at, ahead)
     beside, referrals = unit.other_training.since(on - SIX_DAYS), referring.due_for_review(unit, on)
     pain, reachable = unit.body.bearing_all(on - MONTH), unit.accounts.reachable(unit.tenant)
     in_line = style_of(unit) is Style.IN_LINE
@@ -158,44 +153,3 @@ def _end_of(running: Assignment | None, last_turn: date | None, unit: Unit) -> "
         return {}
     course = unit.versions.course(running)
     return {"block": course.first.name, "block_ends": max(course.ends_on, last_turn or course.ends_on)}
-
-
-def _ahead(unit: Unit, on: date, lifted: dict[int, tuple[Lifted, ...]]) -> dict[int, tuple[Ahead, ...]]:
-    """Return what comes in each client's sessions of the coming week, in the order they come.
-
-    What stands decided is taken as it stands, unless the days that go by until then, or something that came or went
-    since, may change it: then it is worked out as the card will be, and not kept.
-    """
-    decided, changed = unit.oversight.decided(), unit.oversight.changed()
-    last = {(client_id, each.exercise): each.on for client_id, done in lifted.items() for each in done}
-    found: dict[int, dict[str, Ahead]] = {}
-    kits: dict[int, tuple[Client, Kit]] = {}
-    for client_id, prescription, moment in _asked(unit, on):
-        mine, exercise = found.setdefault(client_id, {}), prescription.exercise
-        if exercise in mine or (kept := decided.get((client_id, exercise))) is None:
-            continue
-        made_at, output = kept
-        away = (moment.today - last.get((client_id, exercise), moment.today)).days >= FEWEST_AWAY
-        if away or changed.get(client_id, made_at) > made_at:
-            if client_id not in kits:
-                client = unit.clients.get(client_id)
-                kits[client_id] = client, kit_of(client, unit)
-            decision = _worked_out(*kits[client_id], prescription, moment, unit)
-        else:
-            decision = Decision.model_validate_json(output)
-        mine[exercise] = Ahead(exercise=exercise, decision=decision)
-    return {client_id: tuple(each.values()) for client_id, each in found.items()}
-
-
-def _worked_out(client: Client, kit: Kit, prescription: Prescription, moment: Moment, unit: Unit) -> Decision:
-    exercise = unit.exercises.get(prescription.exercise)
-    dose = dose_for(exercise, prescription)
-    return next_decision(inputs_for(client, exercise.key, dose, moment, kit, unit))
-
-
-def _asked(unit: Unit, on: date) -> Iterator[tuple[int, Prescription, Moment]]:
-    for session in unit.oversight.planned(on, on + WEEK):
-        day = unit.versions.block_of(session).day(session.day_key)
-        for prescription in day.in_week(session.week_no) if day is not None else ():
-            moment = Moment(today=session.local_on, week_no=session.week_no)
-            yield session.client_id, prescription, moment

@@ -167,7 +167,7 @@ def notes_of(said: OrderSaid, client: Client, unit: Unit, now: datetime) -> list
         )
         others = [one for one in decision.reasons if one.code != ReasonCode.COACH_LOAD]
         less = decision.load is None or decision.load.mass != said.mass
-        lines.append(say.comes_to(on, load, reason_line(others[0]) if less and others else ""))
+        lines.append(say.comes_to(on, load, reason_line(others[0], coach=True) if less and others else ""))
     return lines
 
 

@@ -45,7 +45,7 @@ def held_back(session: Session, client: Client, unit: Unit) -> list[Effect]:
             continue
         load = say.NOTHING if given is None else load_text(given, exercise)
         told = order_line(order.value, unit.exercises.catalogue()).removesuffix(".")
-        message = say.held_by_pain(client.name, told, load, reason_line(pain))
+        message = say.held_by_pain(client.name, told, load, reason_line(pain, coach=True))
         key = f"order:{order.id}:{decision.pain_used[-1] if decision.pain_used else 0}"
         effects.append(Tell(client.id, key=key, grown=1, level=Level.TODAY, message=message))
     return effects

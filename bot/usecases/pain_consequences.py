@@ -7,6 +7,7 @@ from bot.render import pain as say
 from bot.render import pain_alert
 from bot.render.emergency import with_number
 from bot.store.body import BodyReport
+from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases import morning, open_loads, resting, stop_signs, way_out
 from bot.usecases.closing import after_feel, close, onward
@@ -26,6 +27,8 @@ from core.checkin.pain import (
 )
 from core.checkin.pain_course import Course, course
 from core.checkin.stop_signs import StopSign, Urgency
+from core.loads.limits import Clinician
+from core.local_time import local_date
 
 OPEN = ("sent", "started", "asking")
 GROWTH = {Band.NONE: 0, Band.LOW: 1, Band.MIDDLE: 2, Band.HIGH: 3}
@@ -109,9 +112,30 @@ def _told(
         grown=gravity(report) + again,
         level=level,
         message=pain_alert.alert(
-            client.name, report, doing, training=training, rows=rows, course=went, drop=drop
+            client.name,
+            report,
+            doing,
+            training=training,
+            rows=rows,
+            course=went,
+            drop=drop,
+            referred=_referred(client, unit) if went.suggests_physio else None,
         ),
     )
+
+
+def _referred(client: Client, unit: Unit) -> pain_alert.Referred | None:
+    """Return the newest referral that stands, of those to a doctor or a physiotherapist; None where none does."""
+    open_ones = [
+        each
+        for each in unit.referrals.of_client(client.id)
+        if each.closed_at is None and each.to in (Clinician.DOCTOR, Clinician.PHYSIOTHERAPIST)
+    ]
+    if not open_ones:
+        return None
+    newest = open_ones[-1]
+    on = local_date(newest.at, client.zone or "UTC")
+    return pain_alert.Referred(newest.to, on, newest.seen_on, told=newest.told_at is not None)
 
 
 def _in_session(

@@ -8,6 +8,7 @@ from typing import Any
 
 from bot.messages import Action, EditCard, Effect, Message, Person, Send, Tap
 from bot.render import referring as say
+from bot.render.leaving import not_shown
 from bot.render.setting_up import Buttons
 from bot.store.people import Client
 from bot.store.prompts import Prompt
@@ -161,6 +162,8 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
     if found is None or person.role != "coach":
         return []
     client = unit.clients.get(found.client_id)
+    if client.state == "stopped":
+        return [EditCard(prompt.card_key or f"{KIND}:{prompt.id}", prompt.chat_id, not_shown(client.name))]
     asks = prompt.facts.get("asks") if prompt.closed_at is None else None
     return [_shown(prompt, client, unit, say.STALE, asks=asks)]
 

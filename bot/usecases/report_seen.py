@@ -7,6 +7,7 @@ from bot.store.blocks import Assignment
 from bot.store.people import Client
 from bot.store.seasons import Ran
 from bot.store.units import Unit
+from bot.usecases.eased_days import eased_on
 from bot.usecases.progress_seen import lift_seen
 from bot.usecases.questionnaire import said_in
 from bot.usecases.season_spans import ONE_DAY, last_of
@@ -88,14 +89,18 @@ def _work(session: Session, item: Item, logged: list[LoggedSet], unit: Unit) -> 
         )
         for each in logged
     ]
+    exercise = unit.exercises.get(item.exercise)
+    eased, lighter = eased_on(session.client_id, exercise, {session.local_on}, unit)
     exposure = Exposure(
         session_id=session.id,
         on=session.local_on,
         week_no=session.week_no,
         dose=asked_dose(item.prescription.dose, item.given),
         sets=tuple(sets),
+        deload=bool(lighter),
+        eased=bool(eased),
     )
-    return WorkDone(exercise=unit.exercises.get(item.exercise), exposure=exposure)
+    return WorkDone(exercise=exercise, exposure=exposure)
 
 
 def _points(

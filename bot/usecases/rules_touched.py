@@ -1,7 +1,7 @@
 """Whom a change of a rule touches, and which next loads would be others; and what follows once it holds."""
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from bot.render.rule_values import Shift, Touched
 from bot.store.people import Client
@@ -10,7 +10,9 @@ from bot.usecases import daily_card, week_clock
 from bot.usecases.decisions import given_dose, inputs_for, kit_of
 from bot.usecases.merging import moment_of
 from bot.usecases.standing_in import chosen_in
-from core.loads.decision import Decision, next_decision
+from core.checkin.training_log import Session
+from core.loads.decision import Decision, Inputs, next_decision
+from core.loads.equipment import Kit
 from core.local_time import local_date
 from core.oversight.rule import Group, Reach, Rule
 from core.policy import Policy
@@ -19,6 +21,8 @@ from core.programme.prescription import Dose
 
 CHEAP = 3
 """Most clients whose next loads are worked out for a preview: each takes about a card's time. Our proposal."""
+COMING = timedelta(days=7)
+"""Days from today in which next loads are looked at: most exercises come in them. Our proposal."""
 _LOADS = frozenset({Group.LOADS, Group.SETS, Group.PAIN, Group.ILLNESS})
 _TRAIN = ("active", "paused")
 
@@ -48,7 +52,7 @@ def touched(
     names = tuple(sorted(each.name for each in mine))
     shifts = None
     if rule.group in _LOADS and len(mine) <= CHEAP:
-        shifts = tuple(shift for each in mine for shift in _shifts(each, policy_of, unit))
+        shifts = tuple(shift for each in mine for shift in _shifts(each, policy_of, unit, now))
     return Touched(names, tuple(sorted(each.name for each in spared)), shifts)
 
 
@@ -75,10 +79,21 @@ def _has(exercise: str | None, client: Client, unit: Unit, now: datetime) -> boo
     )
 
 
-def _shifts(client: Client, policy_of: PolicyOf, unit: Unit) -> list[Shift]:
-    """Return what of a client's next session would be given otherwise; nothing of it is kept."""
-    before = _next_doses(client, unit.rules.policy, unit)
-    after = _next_doses(client, policy_of, unit)
+def _shifts(client: Client, policy_of: PolicyOf, unit: Unit, now: datetime) -> list[Shift]:
+    """Return what of a client's coming week would be given otherwise, each exercise the next time it comes.
+
+    Nothing of it is kept.
+    """
+    if client.frozen_at is not None:
+        return []
+    last = local_date(now, client.zone or "UTC") + COMING
+    planned = [each for each in unit.sessions.of_client(client.id, ("planned",)) if each.local_on <= last]
+    kit, known = kit_of(client, unit), dict[tuple[int, str, Dose], Inputs]()
+    before, after = dict[str, Dose](), dict[str, Dose]()
+    for session in reversed(planned):  # soonest first
+        for policy, found in ((unit.rules.policy, before), (policy_of, after)):
+            for key, dose in _doses(session, client, policy, kit, known, unit).items():
+                found.setdefault(key, dose)
     return [
         Shift(client.name, unit.exercises.get(key), dose, after[key])
         for key, dose in before.items()
@@ -86,15 +101,22 @@ def _shifts(client: Client, policy_of: PolicyOf, unit: Unit) -> list[Shift]:
     ]
 
 
-def _next_doses(client: Client, policy_of: PolicyOf, unit: Unit) -> dict[str, Dose]:
-    planned = unit.sessions.next_planned(client.id)
-    if planned is None or client.frozen_at is not None:
-        return {}
-    moment, kit = moment_of(planned, unit), kit_of(client, unit)
+def _doses(
+    planned: Session,
+    client: Client,
+    policy_of: PolicyOf,
+    kit: Kit,
+    known: dict[tuple[int, str, Dose], Inputs],
+    unit: Unit,
+) -> dict[str, Dose]:
+    """Return what a session would give; what its decisions rest on is gathered once, for both policies."""
+    moment = moment_of(planned, unit)
 
     def decides(exercise: Exercise, dose: Dose) -> tuple[int, Decision]:
-        inputs = inputs_for(client, exercise.key, dose, moment, kit, unit)
-        tried = inputs.model_copy(update={"policy": policy_of(client.id, exercise.key)})
+        asked = planned.id, exercise.key, dose
+        if asked not in known:
+            known[asked] = inputs_for(client, exercise.key, dose, moment, kit, unit)
+        tried = known[asked].model_copy(update={"policy": policy_of(client.id, exercise.key)})
         return 0, next_decision(tried)
 
     return {

@@ -5,7 +5,7 @@ import logging
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
-from typing import TypeVar
+from typing import Any, TypeVar, cast
 
 from bot.clock import Activity, Clock, Ids, Wake
 from bot.messages import Arrival, Effect, Message, Person, Send
@@ -13,6 +13,7 @@ from bot.render.errors import apology, incident
 from bot.store.engine import passing
 from bot.store.units import Unit, Units
 from bot.usecases.effects import apply
+from bot.usecases.guesses import Guesses
 from bot.usecases.silence import noticed
 from bot.usecases.writer import Priority, Writer
 from core.errors import DomainError
@@ -61,8 +62,11 @@ class Runner:
         self.activity = activity
         self.inbox_wake = inbox_wake
         self.outbox_wake = outbox_wake
+        self.guesses = Guesses()
         self.taken: set[int] = set()
         """Updates that came as far as a use-case; whoever hands updates out sees by it that one went nowhere."""
+        self.answered = 0
+        """How many updates were settled, in words of an apology too."""
         self.on_wait: Callable[[int], None] = _nobody_asks
         """Told of an update that could not be answered now, before it waits."""
 
@@ -85,9 +89,11 @@ class Runner:
             if prepare is not None:
                 command = await prepare(command)
             await self._tried(lambda: self._once(usecase, command, arrival), priority)
+            self.answered += 1
         except DomainError as error:
             answer = apology(error)
             await self._tried(lambda: self._answer(answer, arrival), priority)
+            self.answered += 1
         except Exception as error:  # noqa: BLE001  (the rim: `broken` logs it)
             if passing(error) or isinstance(error, OutOfReach):
                 await self._later(arrival)
@@ -127,11 +133,23 @@ class Runner:
         with self.units.open(None) as house:
             if house.inbox.claim(arrival.update_id) is None:
                 return
+            command = self._looked_up(command, arrival.user_id, house, now)
             person = who(house, arrival, command, now)
             unit = house.of(person.coach_id) if person.coach_id is not None else house
             effects = [*usecase(command, person, unit, now), *noticed(person, unit, now)]
             apply(effects, unit, now)
             house.inbox.done(arrival.update_id, now)
+
+    def _looked_up(self, command: C, user_id: int, house: Unit, now: datetime) -> C:
+        """Count a code that opens nothing; of somebody who has tried too many, forget it unread."""
+        code = getattr(command, "invite_code", None)
+        if not code:
+            return command
+        if not self.guesses.may_try(user_id, now):
+            return cast("C", replace(cast("Any", command), invite_code=None))
+        if house.invite_of(code) is None and not house.seconds.knows(code):
+            self.guesses.was_wrong(user_id, now)
+        return command
 
     def _due(self, usecase: UseCase[C], command: C, coach_id: int) -> None:
         now = self.clock.now()

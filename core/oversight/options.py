@@ -22,7 +22,7 @@ class OptionKind(StrEnum):
     """What may come next."""
 
     SAME = "same"
-    """The same block again, with loads from where it ended. Common practice, no source."""
+    """The same block again, with the loads of its last full week. Common practice, no source."""
     FEWER_REPS = "fewer reps"
     """Fewer reps with more load. Common practice, no source."""
     LIGHTER = "lighter"
@@ -54,7 +54,7 @@ class Evidence(Value):
         code: What it is about.
         names: Of lifts.
         count: How many: kept, reached, reports of pain, weeks, or reps on average.
-        of: Of how many; sessions due, targets.
+        of: Of how many: sessions due, targets; or the most weeks without a lighter one that the coach's rules have.
         worst: Highest score of pain; None where no number was given.
         late: Reports of the last two weeks.
     """
@@ -152,7 +152,9 @@ def _fewer_reps(facts: EndFacts) -> Option:
 
 
 def _lighter(facts: EndFacts, policy: Policy) -> Option:
-    since = [Evidence(code=Code.LIGHTER_SINCE, count=Decimal(facts.weeks_since_lighter))]
+    since = [
+        Evidence(code=Code.LIGHTER_SINCE, count=Decimal(facts.weeks_since_lighter), of=policy.deload_after)
+    ]
     speaks_for = [*_held(facts), *_pain(facts), *_worse(facts)]
     against = [*_lifts(Code.RISING, facts.rising)]
     if not facts.pain:

@@ -54,7 +54,7 @@ def report(
     seen = max(min(week := _week_now(told, block), block.weeks), 0)
     by_week = tuple(_week(each, block, sessions) for each in range(1, block.weeks + 1))
     kept = sum((each.counted for each in by_week), Tally())
-    lifts = _lifts(sessions, points, catalogue, policy)
+    lifts = _lifts(block, sessions, points, catalogue, policy)
     targets = tuple(_target(each, sessions, catalogue, over=week > each.week) for each in block.targets)
     facts = EndFacts(
         held=told.held,
@@ -121,17 +121,21 @@ def _week(week: int, block: Block, sessions: Iterable[DoneOnDay]) -> WeekDone:
 
 
 def _lifts(
+    block: Block,
     sessions: Iterable[DoneOnDay],
     points: Mapping[str, Sequence[DatedEstimate]],
     catalogue: Mapping[str, Exercise],
     policy: Policy,
 ) -> tuple[LiftRun, ...]:
     tops: dict[str, list[SetSeen]] = {}
+    full: dict[str, SetSeen] = {}
     for each in sorted(sessions, key=lambda one: (one.past.on, one.past.session_id)):
         for work in each.work:
             top = _top(sets_seen(work, each))
             if work.exercise.main_lift and top is not None:
                 tops.setdefault(work.exercise.key, []).append(top)
+                if not _is_light(work, each, block):
+                    full[work.exercise.key] = top
     found = []
     for key, seen in tops.items():
         mine = tuple(points.get(key, ()))
@@ -140,6 +144,7 @@ def _lifts(
                 exercise=catalogue[key],
                 first=seen[0],
                 last=seen[-1],
+                full=full.get(key),
                 sessions=len(seen),
                 points=mine,
                 trend=trend(mine, policy),
@@ -148,6 +153,12 @@ def _lifts(
             )
         )
     return tuple(sorted(found, key=lambda each: (-each.sessions, each.exercise.name)))
+
+
+def _is_light(work: WorkDone, session: DoneOnDay, block: Block) -> bool:
+    """Return whether less was asked for on purpose, so that the next block must not begin from that load."""
+    done = work.exposure
+    return session.week in block.lighter_weeks or done.deload or done.eased or done.dose.lighter
 
 
 def sets_seen(work: WorkDone, session: DoneOnDay) -> tuple[SetSeen, ...]:

@@ -39,6 +39,7 @@ class LiftRun(Value):
         exercise: Which.
         first: Of its first session.
         last: Of its last; the same where there was one alone.
+        full: Of its last session that was neither in a lighter week nor eased; None where all were.
         sessions: In how many it was done.
         points: Estimates for one rep in the block, oldest first.
         trend: What may be said of them, or why nothing may.
@@ -49,6 +50,7 @@ class LiftRun(Value):
     exercise: Exercise
     first: SetSeen
     last: SetSeen
+    full: SetSeen | None
     sessions: int
     points: tuple[DatedEstimate, ...] = ()
     trend: Trend | NoTrend = NoTrend.FEW

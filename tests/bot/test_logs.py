@@ -1,10 +1,13 @@
+import ast
 import io
 import json
 import logging
+import re
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
 
 import pytest
+from house.tree import modules
 
 from bot.logs import FIELDS, ClosedList, JsonLines, StrayField, TextLines, configure, quieten_libraries, trace
 
@@ -80,6 +83,17 @@ def test_the_token_is_in_no_line(formatter: logging.Formatter) -> None:
 
 def fails_with_a_name() -> None:
     raise ValueError("Ada's knee hurts")
+
+
+@pytest.mark.parametrize("formatter", [JsonLines(), TextLines()])
+def test_a_library_that_goes_on_in_an_error_s_words_is_cut_short(formatter: logging.Formatter) -> None:
+    error = raised(fails_with_a_name)
+    made = record(f"Task exception was never retrieved\nfuture: <Task exception={error!r}>", name="asyncio")
+    made.exc_info = (type(error), error, error.__traceback__)
+    line = formatter.format(made)
+
+    assert "Task exception was never retrieved" in line
+    assert "Ada" not in line
 
 
 def fails_after_another() -> None:
@@ -204,3 +218,37 @@ def test_libraries_are_hushed() -> None:
     logging.getLogger("httpx").warning("a_warning")
 
     assert [json.loads(line)["event"] for line in out.getvalue().splitlines()] == ["a_warning"]
+
+
+LEVELS = {"debug", "info", "warning", "error", "exception", "critical"}
+
+
+def events_in(text: str) -> list[ast.expr]:
+    """What every line of a module's log says first."""
+    return [
+        node.args[0]
+        for node in ast.walk(ast.parse(text))
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Attribute)
+        and node.func.attr in LEVELS
+        and isinstance(node.func.value, ast.Name)
+        and node.func.value.id == "log"
+    ]
+
+
+def is_constant(event: ast.expr) -> bool:
+    """Whether an event is a constant name, or one of two."""
+    if isinstance(event, ast.IfExp):
+        return is_constant(event.body) and is_constant(event.orelse)
+    return isinstance(event, ast.Constant) and re.fullmatch("[a-z_]+", str(event.value)) is not None
+
+
+def test_every_event_is_a_constant_name() -> None:
+    said = {path: events_in(text) for path, text in modules("bot").items() if "getLogger" in text}
+
+    assert sum(map(len, said.values())) > 20
+    assert [path for path, events in said.items() if not all(map(is_constant, events))] == []
+    assert [is_constant(each) for each in events_in('log.info(f"hello {name}")\nlog.error("late")')] == [
+        False,
+        True,
+    ]

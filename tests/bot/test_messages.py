@@ -36,10 +36,23 @@ def test_data_that_is_not_ours_is_refused_and_never_raises(data):
         "1:A:1:a:0",
         "1:1:1:a:0:0",
         "1" * 65,
+        "1:\uff11:1:a:0",
+        "1:1:1:à:0",
+        "1:1000000000000:1:a:0",
+        "1:1:1000000000000:a:0",
+        "1:1:1:a:zzzzzzzzzzzzz",
+        f"1:1:1:a:{'0' * 60}",
     ],
 )
 def test_forged_data_is_refused(data):
     assert decode(data) is None
+
+
+def test_every_number_that_is_read_fits_a_column_of_a_database():
+    tap = decode(f"1:{'z' * 12}:{'z' * 12}:pk:{'z' * 12}")
+
+    assert tap is not None
+    assert max(tap.prompt, tap.revision, tap.argument) < 2**63
 
 
 def test_there_is_no_negative_row():

@@ -1,3 +1,4 @@
+from ipaddress import IPv4Address
 from pathlib import Path
 
 import pytest
@@ -27,6 +28,8 @@ def test_the_token_is_enough() -> None:
         "backup_dir": None,
         "backups_kept": 7,
         "silence_s": 600,
+        "monitoring_port": None,
+        "monitoring_address": IPv4Address("127.0.0.1"),
     }
     assert str(settings.api_url).rstrip("/") == "https://api.telegram.org"
 
@@ -43,6 +46,8 @@ def test_every_setting_is_read() -> None:
             "PLIMSOLL_BACKUP_DIR": "/var/backups",
             "PLIMSOLL_BACKUPS_KEPT": "30",
             "PLIMSOLL_SILENCE_S": "900",
+            "PLIMSOLL_MONITORING_PORT": "9464",
+            "PLIMSOLL_MONITORING_ADDRESS": "::1",
         },
         env_file=None,
     )
@@ -56,6 +61,8 @@ def test_every_setting_is_read() -> None:
         "backup_dir": "/var/backups",
         "backups_kept": 30,
         "silence_s": 900,
+        "monitoring_port": 9464,
+        "monitoring_address": "::1",
     }
 
 
@@ -90,7 +97,8 @@ def test_some_commands_need_no_token() -> None:
             (
                 "PLIMSOLL_XYZ is not a setting. There are: PLIMSOLL_TOKEN, PLIMSOLL_DATABASE_URL, PLIMSOLL_API_URL, "
                 "PLIMSOLL_MESSAGES_PER_SECOND, PLIMSOLL_TICK_S, PLIMSOLL_LOG_FORMAT, PLIMSOLL_BACKUP_DIR, "
-                "PLIMSOLL_BACKUPS_KEPT, PLIMSOLL_SILENCE_S."
+                "PLIMSOLL_BACKUPS_KEPT, PLIMSOLL_SILENCE_S, PLIMSOLL_MONITORING_PORT, "
+                "PLIMSOLL_MONITORING_ADDRESS."
             ),
         ),
     ],

@@ -8,6 +8,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from set_up_once import set_up_once
 from setting_out import House as Sitting
 from sqlalchemy import select, update
 
@@ -84,6 +85,11 @@ ALL_LOGGED = [
 def settle_down(units: Units, crews: Sequence[tuple[str, int, Sequence[tuple[str, int]]]]) -> None:
     """Have coaches and clients join, and put every client on the block; nothing is left in the queue."""
     sitting = Sitting(units)
+    key = tuple((name, user_id, tuple(clients)) for name, user_id, clients in crews)
+    set_up_once(sitting, key, lambda: _settle(sitting, crews))
+
+
+def _settle(sitting: Sitting, crews: Sequence[tuple[str, int, Sequence[tuple[str, int]]]]) -> None:
     content = read_block(BLOCK.read_bytes(), BLOCK.name)
     for coach_name, coach_id, clients in crews:
         coach = sitting.coach(coach_name, coach_id)
@@ -94,7 +100,7 @@ def settle_down(units: Units, crews: Sequence[tuple[str, int, Sequence[tuple[str
                 client.tap(label)
             coach.assign(f"{name}, Harbour strength, 2026-04-07")
             coach.tap("Start it")
-    with units.engine.begin() as connection:
+    with sitting.units.engine.begin() as connection:
         connection.execute(update(outbox).values(state="cancelled"))
 
 

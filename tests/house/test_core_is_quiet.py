@@ -57,9 +57,10 @@ def _is_quiet(module: str) -> bool:
     return module in QUIET or module.partition(".")[0] in LIBRARIES
 
 
-@pytest.mark.parametrize("path", modules("core"))
-def test_core_reaches_nothing_outside(path: str) -> None:
-    assert noises(modules("core")[path]) == []
+def test_core_reaches_nothing_outside() -> None:
+    found = {path: noises(text) for path, text in modules("core").items()}
+
+    assert {path: lines for path, lines in found.items() if lines} == {}
 
 
 @pytest.mark.parametrize(

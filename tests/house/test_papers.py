@@ -48,7 +48,7 @@ def _unfolded(path: str) -> list[str]:
 
 def commands_named(text: str) -> set[str]:
     """Every command of ours that a text names: `plimsoll coach add` is "coach add"."""
-    spoken = re.findall(r"(?:^|[`/])plimsoll((?: [a-z]+\b(?![/_.]))+)", text, re.MULTILINE)
+    spoken = re.findall(r"(?:^|[`/])plimsoll((?: [a-z]+(?:-[a-z]+)*\b(?![/_.]))+)", text, re.MULTILINE)
     return {each.strip() for each in spoken}
 
 
@@ -128,12 +128,12 @@ def test_developers_says_what_each_dependency_is_for() -> None:
 def test_an_untrue_paper_is_found() -> None:
     text = (
         "| `PLIMSOLL_TOKEN` | none | x |\nSet `PLIMSOLL_COLOUR` too.\n`bot/{cli,nowhere}`, `core/units.py`, `a/b`\n"
-        "`plimsoll coach add NAME`, `plimsoll fly`\n.venv/bin/plimsoll demo\n"
+        "`plimsoll coach add NAME`, `plimsoll fly`, `plimsoll fly-by`\n.venv/bin/plimsoll demo\n"
     )
 
     assert setting_rows(text) == {"PLIMSOLL_TOKEN": "| `PLIMSOLL_TOKEN` | none | x |"}
     assert settings_named(text) == {"PLIMSOLL_TOKEN", "PLIMSOLL_COLOUR"}
     assert paths_named(text) == ["bot/cli", "bot/nowhere", "core/units.py"]
-    assert commands_named(text) == {"coach add", "fly", "demo"}
+    assert commands_named(text) == {"coach add", "fly", "fly-by", "demo"}
     assert unlike(["a", "b"], ["b", "c"]) == ["a", "c"]
     assert own_commands("x\n  python3 -m venv a\npython3 -m venv b && c\n") == ["python3 -m venv b && c"]

@@ -33,9 +33,10 @@ def _is_sleep(node: ast.AST) -> bool:
     return waits and [ast.unparse(each) for each in node.args] != ["0"]
 
 
-@pytest.mark.parametrize("path", modules("tests"))
-def test_a_test_is_always_run_and_never_sleeps(path: str) -> None:
-    assert dishonesties(modules("tests")[path]) == []
+def test_a_test_is_always_run_and_never_sleeps() -> None:
+    found = {path: dishonesties(text) for path, text in modules("tests").items()}
+
+    assert {path: lines for path, lines in found.items() if lines} == {}
 
 
 @pytest.mark.parametrize(

@@ -46,11 +46,12 @@ def strangers(text: str) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize(
-    "path", [path.relative_to(ROOT).as_posix() for path in files_under(ROOT) if path.suffix in TEXT]
-)
-def test_a_file_speaks_of_the_project_alone(path: str) -> None:
-    assert strangers((ROOT / path).read_text(encoding="utf-8")) == []
+def test_a_file_speaks_of_the_project_alone() -> None:
+    read = [path for path in files_under(ROOT) if path.suffix in TEXT]
+    found = {path: strangers(path.read_text(encoding="utf-8")) for path in read}
+
+    assert len(read) > 1000
+    assert {path.relative_to(ROOT).as_posix(): lines for path, lines in found.items() if lines} == {}
 
 
 @pytest.mark.parametrize(

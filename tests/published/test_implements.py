@@ -3,7 +3,6 @@ source."""
 
 from decimal import Decimal
 
-import pint
 import pytest
 
 from core.loads.bars import bar_load
@@ -55,6 +54,8 @@ def test_a_hundred_kilograms_in_pounds() -> None:
 
 @pytest.mark.parametrize("pounds", ["1", "2.5", "35", "45", "102.5", "225", "1145"])
 def test_a_library_of_units_gives_the_same_kilograms(pounds: str) -> None:
+    import pint
+
     units = pint.UnitRegistry(non_int_type=Decimal)
     found = units.Quantity(Decimal(pounds), "pound").to("kilogram").magnitude
 

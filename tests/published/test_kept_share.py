@@ -3,7 +3,6 @@
 from decimal import Decimal
 
 import pytest
-from statsmodels.stats.proportion import proportion_confint
 
 from core.oversight.kept_share import wilson
 from core.sources import SOURCES, Mark
@@ -36,6 +35,8 @@ def test_shares_in_the_printed_digits(kept: int, due: int, low: str, high: str) 
 @pytest.mark.parametrize("due", [1, 2, 3, 4, 8, 12, 16, 26, 52, 208])
 @pytest.mark.parametrize("confidence", [0.8, 0.95, 0.99])
 def test_every_share_as_statsmodels_has_it(due: int, confidence: float) -> None:
+    from statsmodels.stats.proportion import proportion_confint
+
     for kept in range(due + 1):
         theirs = proportion_confint(kept, due, alpha=1 - confidence, method="wilson")
 

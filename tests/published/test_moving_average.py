@@ -2,7 +2,6 @@
 
 from decimal import Decimal
 
-import pandas as pd
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -89,6 +88,8 @@ def test_what_the_first_day_still_weighs(span: int, days: int, percent: str) -> 
 
 @pytest.mark.parametrize(("span", "other"), [(7, 170.127), (28, 192.959)])
 def test_the_default_of_pandas_is_another_average(span: int, other: float) -> None:
+    import pandas as pd
+
     adjusted = pd.Series(FORTNIGHT, dtype="float64").ewm(span=span).mean().iloc[-1]
 
     assert adjusted == pytest.approx(other, abs=5e-4)
@@ -97,6 +98,8 @@ def test_the_default_of_pandas_is_another_average(span: int, other: float) -> No
 
 @given(st.lists(st.integers(0, 2000), min_size=1, max_size=60), st.sampled_from([1, 3, 7, 28, 42]))
 def test_every_series_as_pandas_has_it_without_adjusting(loads: list[int], span: int) -> None:
+    import pandas as pd
+
     theirs = pd.Series(loads, dtype="float64").ewm(span=span, adjust=False).mean().tolist()
 
     ours = [float(one.value) for one in moving_averages([Decimal(each) for each in loads], span)]

@@ -10,7 +10,6 @@ from statistics import median
 
 import numpy as np
 import pytest
-from scipy.optimize import brentq
 
 from core.loads.asked import reps_that_earn
 from core.loads.one_rep_max import RANGES, Formula, by_formula, estimate, load_for, per_load
@@ -164,6 +163,8 @@ def _gap(reps: float) -> float:
 
 
 def test_a_root_finder_puts_the_crossing_of_the_two_at_ten() -> None:
+    from scipy.optimize import brentq
+
     assert brentq(_gap, 8.5, 30) == pytest.approx(10, abs=1e-9)
 
 

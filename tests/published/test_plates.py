@@ -10,7 +10,6 @@ import pytest
 from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import Bounds, LinearConstraint, milp
 
 from core.loads.discs import discs_of, making
 from core.loads.equipment import Kit, Plates, default_kit, ladder_for, plates_for
@@ -107,6 +106,8 @@ def test_the_greedy_way_is_never_better(plates: Counted, side: Decimal) -> None:
 
 def fewest(side: Decimal, plates: Counted) -> int | None:
     """Fewest plates by an integer solver, in quarters of a kilogram; None where none make it."""
+    from scipy.optimize import Bounds, LinearConstraint, milp
+
     if not plates:
         return 0 if side == 0 else None
     quarters = np.array([float(Decimal(mass) * 4) for mass, _ in plates])

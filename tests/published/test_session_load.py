@@ -10,7 +10,6 @@ from decimal import Decimal
 
 import numpy as np
 import pytest
-from sklearn.datasets import load_linnerud
 
 from core.loads.session_load import RatedSession, Undefined, daily_loads, over_weeks_before, week_load
 from core.sources import SOURCES, Mark
@@ -66,6 +65,8 @@ def test_a_week_as_numpy_has_it(days: tuple[int, ...]) -> None:
 
 @pytest.mark.parametrize("column", range(3))
 def test_real_numbers_of_real_men_as_numpy_has_them(column: int) -> None:
+    from sklearn.datasets import load_linnerud
+
     # Chins, sit-ups and jumps of the first seven men of [Linnerud]: no week of anybody's, but real spread.
     seven = [int(each) for each in load_linnerud().data[:7, column]]
 

@@ -1,8 +1,9 @@
 """Tonnage: worked examples of [BMJMil2020], the exact pound of [Pound1959], and pint beside it."""
 
 from decimal import Decimal
+from functools import cache
+from typing import Any
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,7 +15,12 @@ from core.sources import SOURCES, Mark
 from core.units import Mass, Unit
 from tests.core.loads.lifts import done, dose
 
-UNITS = pint.UnitRegistry(non_int_type=Decimal)
+
+@cache
+def units() -> Any:
+    import pint
+
+    return pint.UnitRegistry(non_int_type=Decimal)
 
 
 def moved(key: str, counts: str, loads: str, *, sides: str = "") -> Mass | None:
@@ -77,7 +83,7 @@ def test_a_rep_in_pounds_in_exact_kilograms(pounds: str, kg: str) -> None:
     assert SOURCES["Pound1959"].year == 1959
     assert found is not None
     assert (found.unit, found.value, found.kg) == (Unit.LB, Decimal(pounds), Decimal(kg))
-    assert found.kg == UNITS.Quantity(Decimal(pounds), "pound").to("kilogram").magnitude
+    assert found.kg == units().Quantity(Decimal(pounds), "pound").to("kilogram").magnitude
 
 
 HALVES = st.integers(1, 800).map(lambda one: str(Decimal(one) / 2))
@@ -85,8 +91,8 @@ HALVES = st.integers(1, 800).map(lambda one: str(Decimal(one) / 2))
 
 @given(HALVES, HALVES, st.integers(1, 30), st.integers(1, 30))
 def test_mixed_units_as_pint_adds_them(kilos: str, pounds: str, first: int, second: int) -> None:
-    theirs = UNITS.Quantity(Decimal(kilos), "kilogram") * first
-    theirs += UNITS.Quantity(Decimal(pounds), "pound") * second
+    theirs = units().Quantity(Decimal(kilos), "kilogram") * first
+    theirs += units().Quantity(Decimal(pounds), "pound") * second
     found = moved("bench-press", f"{first} {second}", f"{kilos},{pounds} lb")
 
     assert found is not None

@@ -10,8 +10,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
-from scipy.stats import theilslopes
-from sklearn.datasets import load_linnerud
 
 from core.loads.theil_sen import theil_sen
 from core.loads.trend import NOISE, is_news, smallest_change
@@ -73,6 +71,8 @@ TIED = [  # x and y with equals among them, and steps of a plate
 def test_ties_and_every_confidence_as_scipy_has_them(
     x: list[float], y: list[float], confidence: float
 ) -> None:
+    from scipy.stats import theilslopes
+
     theirs = theilslopes(y, x, confidence)
     line = theil_sen(x, y, confidence)
 
@@ -85,6 +85,8 @@ def test_ties_and_every_confidence_as_scipy_has_them(
     st.sampled_from([0.9, 0.95]),
 )
 def test_every_series_as_scipy_has_it(points: dict[int, int], confidence: float) -> None:
+    from scipy.stats import theilslopes
+
     x, y = list(points), [each / 4 for each in points.values()]
     theirs = theilslopes(y, x, confidence)
     line = theil_sen(x, y, confidence)
@@ -100,6 +102,8 @@ REAL = [("Chins", 9.45, 5.286), ("Situps", 145.55, 62.567), ("Jumps", 70.3, 51.2
 
 @pytest.mark.parametrize(("place", "row"), list(enumerate(REAL)))
 def test_the_real_data_are_those_that_we_think(place: int, row: tuple[str, float, float]) -> None:
+    from sklearn.datasets import load_linnerud
+
     data = load_linnerud()
     column = data.data[:, place]
 
@@ -110,6 +114,9 @@ def test_the_real_data_are_those_that_we_think(place: int, row: tuple[str, float
 
 @pytest.mark.parametrize(("one", "other"), [(0, 1), (0, 2), (1, 2), (1, 0), (2, 0), (2, 1)])
 def test_real_exercises_of_real_men_as_scipy_has_them(one: int, other: int) -> None:
+    from scipy.stats import theilslopes
+    from sklearn.datasets import load_linnerud
+
     # Twenty men, with many equals in both columns: how the one exercise goes with the other.
     x, y = load_linnerud().data[:, one], load_linnerud().data[:, other]
     theirs, line = theilslopes(y, x), theil_sen(x.tolist(), y.tolist())
@@ -119,6 +126,8 @@ def test_real_exercises_of_real_men_as_scipy_has_them(one: int, other: int) -> N
 
 
 def test_one_typing_mistake_in_real_data_moves_least_squares_ten_times_as_far() -> None:
+    from sklearn.datasets import load_linnerud
+
     data = load_linnerud().data
     chins, situps = data[:, 0], data[:, 1].copy()
     sure = [theil_sen(chins.tolist(), situps.tolist()).slope, np.polyfit(chins, situps, 1)[0]]

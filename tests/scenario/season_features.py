@@ -27,7 +27,9 @@ ALERTS: Mapping[str, Feature] = {
     "video:": Feature("a video without an answer", EDDA, "Pia: a video has had no answer for 5 days."),
     "checkin:": Feature("check-ins without an answer", EDDA, "Sven: no answer to the last 2 check-ins"),
     "block:": Feature(
-        "a block that runs out", EDDA, "Pia: Orchard base ends Sun 13 September, and no block follows"
+        "a block that runs out",
+        EDDA,
+        "have no block after the one that ends.\nOrchard base ends Sun 13 September: ",
     ),
 }
 """By how the key of a matter begins."""
@@ -35,7 +37,12 @@ MORE_OF_ALERTS = (
     Feature("pain that can wait till her day", EDDA, "Sven: left knee, 5 of 10, during split squat"),
     Feature("a little pain, in the digest", EDDA, "Sven: left knee on Thu 27 August: 5 of 10, last 3 of 10."),
     Feature("the fall of her own rule", EDDA, "Next time 30 % less where it hurt"),
-    Feature("pain that flares again", EDDA, "Flared 2 times in four weeks.\nSuggest a physiotherapist."),
+    Feature(
+        "pain that flares again, beside a referral",
+        EDDA,
+        "Flared 2 times in four weeks.\n"
+        "A referral to a physiotherapist stands since Sun 30 August: not seen yet.",
+    ),
     Feature(
         "one miss in the first weeks", EDDA, "Ravi is in the first three weeks and has missed a session."
     ),
@@ -96,10 +103,10 @@ RULES = (
 )
 STEERING = (
     Feature(
-        "raises that wait", EDDA, "1. Pia: romanian deadlift 50 kg to 52.5 kg (+5 %), since Thu 3 September."
+        "raises that wait", EDDA, "1. Pia: Romanian deadlift 50 kg to 52.5 kg (+5 %), since Thu 3 September."
     ),
-    Feature("a raise agreed to", EDDA, "Agreed. Pia: romanian deadlift 50 kg to 52.5 kg (+5 %)."),
-    Feature("a raise held", EDDA, "Held. Sven: romanian deadlift 50 kg to 52.5 kg (+5 %)"),
+    Feature("a raise agreed to", EDDA, "Agreed. Pia: Romanian deadlift 50 kg to 52.5 kg (+5 %)."),
+    Feature("a raise held", EDDA, "Held. Sven: Romanian deadlift 50 kg to 52.5 kg (+5 %)"),
     Feature("pause", EDDA, "Ravi is paused until Sun 13 September."),
     Feature("resume", EDDA, "Ravi goes on. The next session comes at its hour."),
     Feature("end", EDDA, "Ravi is ended, and was told."),
@@ -111,7 +118,7 @@ STEERING = (
     Feature(
         "why a load, back to the sets",
         EDDA,
-        "At most 40 kg, a limit set by your physiotherapist. (limit load)",
+        "At most 40 kg, a limit set by a physiotherapist. (limit load)",
     ),
     Feature("one client", EDDA, "left knee: 2 (24/8), 1 (25/8), 5 (27/8), 3 (28/8)"),
     Feature("everybody, who needs a look first", EDDA, "4 clients, who needs a look first"),
@@ -121,7 +128,7 @@ CARE = (
     Feature(
         "and told so",
         SVEN,
-        "Edda Ravn asks you to see a physiotherapist about this: left knee, worse on ladders.",
+        "Please see a physiotherapist about this: left knee, worse on ladders.",
     ),
     Feature("seen, with what came of it", EDDA, "seen Wed 2 September. Outcome: bend the knee only as far"),
     Feature("a review day", EDDA, "Review Sun 20 September."),
@@ -130,7 +137,9 @@ CARE = (
     Feature("a clinician's limit holds", EDDA, "It holds now.\n\nBack squat: at most 40 kg in all."),
     Feature("the limit binds the load", SVEN, "Back squat  3 × 5 at 40 kg"),
     Feature("the limit taken out", EDDA, "Taken out. The next card goes without it."),
-    Feature("a summary is asked for", SVEN, "Edda Ravn would like to hand a summary on to a physiotherapist"),
+    Feature(
+        "a summary is asked for", SVEN, "It is about a summary to hand on to a physiotherapist whom you see."
+    ),
     Feature("with consent", EDDA, "Sven agrees that you hand a summary on"),
     Feature("the summary", EDDA, "As the client said and logged it. No diagnosis."),
     Feature("a reminder to herself", EDDA, "Reminder. Sven: ask about the ladder work"),

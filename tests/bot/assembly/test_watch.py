@@ -197,6 +197,41 @@ def _broken(_: object) -> None:
     raise OSError
 
 
+async def test_a_database_that_went_away_keeps_no_coach_from_being_told(place: Place) -> None:
+    looks = []
+
+    def go_away() -> None:
+        looks.append(place.seconds.now)
+        place.house.units = SimpleNamespace(read=_broken)  # type: ignore[assignment]
+
+    place.seconds.before_look = go_away
+    with pytest.raises(FetchingDied):
+        await watched(place.house, place.heartbeat, place.watch(limit_s=1200))
+
+    assert looks[-1] == 100 + 1200, (
+        "those who were known first are still known when they cannot be asked for again"
+    )
+    assert [len(place.said_to(chat_id)) for chat_id in COACHES] == [1, 1]
+
+
+async def test_a_coach_who_comes_later_is_known_after_a_while(place: Place) -> None:
+    place.seconds.left = 42
+    watch = place.watch(limit_s=10_000)
+    with place.house.units.open(None) as unit:
+        unit.accounts.bind(803, 803, unit.coaches.add("Coach 3", "Europe/Oslo", NOW), "coach")
+    known: list[tuple[int, ...]] = []
+    place.seconds.before_look = lambda: known.append(watch.chats)
+    await watch._learn_chats()
+    watching = asyncio.create_task(watch.run())
+    first = watch.chats
+    with place.house.units.open(None) as unit:
+        unit.accounts.bind(804, 804, unit.coaches.add("Coach 4", "Europe/Oslo", NOW), "coach")
+    await asyncio.wait_for(place.seconds.used_up.wait(), 60)
+    watching.cancel()
+
+    assert (first, known[-1]) == ((801, 802, 803), (801, 802, 803, 804))
+
+
 async def test_a_part_that_ended_is_named_and_the_coaches_are_told(place: Place) -> None:
     async def break_down() -> None:
         raise LookupError("words of somebody")

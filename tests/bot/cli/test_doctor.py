@@ -1,80 +1,25 @@
 import asyncio
 import sys
 import zoneinfo
-from collections.abc import AsyncIterator, Callable
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
-from email.utils import format_datetime
 from io import StringIO
 from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
 from rich.console import Console
-from sqlalchemy import insert, text
+from sqlalchemy import insert
+from ward import Ward, examined, say_the_time
 
 from bot.cli import machine_findings
 from bot.cli.doctor import doctor
-from bot.clock import StoryClock, WallClock
+from bot.clock import WallClock
 from bot.localchat.faults import Fault, Kind
-from bot.localchat.network import Network
-from bot.localchat.server import Server
 from bot.store import engine as engine_module
-from bot.store.backup import back_up_into
-from bot.store.engine import make_engine, take_lock
+from bot.store.engine import make_engine
 from bot.store.heartbeat import Heartbeat, Mark
-from bot.store.tables import client, coach, inbox, outbox, rule
-
-TOKEN = "4100:anchor-watch"
-
-
-class Ward:
-    """A program in good health, to plant faults in."""
-
-    def __init__(self, folder: Path, url: str, network: Network, server: Server) -> None:
-        self.folder, self.url, self.network, self.server = folder, url, network, server
-        self.ahead = timedelta(0)
-        self.backups = folder / "backups"
-        self.backups.mkdir()
-        back_up_into(url, self.backups, self.now(), 7)
-        self.environ = {
-            "PLIMSOLL_TOKEN": TOKEN,
-            "PLIMSOLL_DATABASE_URL": url,
-            "PLIMSOLL_API_URL": server.url,
-            "PLIMSOLL_BACKUP_DIR": str(self.backups),
-        }
-
-    def now(self) -> datetime:
-        return WallClock().now() + self.ahead
-
-    def run(self, *statements: object) -> None:
-        engine = make_engine(self.url)
-        with engine.begin() as connection:
-            for each in statements:
-                connection.execute(text(each) if isinstance(each, str) else each)  # type: ignore[call-overload]
-        engine.dispose()
-
-
-def say_the_time(server: Server, time: str) -> None:
-    """Have the service say in its answers what time it is, as the real one does."""
-    server._service.server_state.default_headers = [(b"date", time.encode())]
-
-
-@pytest.fixture
-async def ward(tmp_path: Path, database_url: str) -> AsyncIterator[Ward]:
-    network = Network(StoryClock(datetime(2026, 4, 6, 7, tzinfo=UTC)), TOKEN)
-    async with Server(network) as server:
-        say_the_time(server, format_datetime(WallClock().now(), usegmt=True))
-        yield Ward(tmp_path, database_url, network, server)
-
-
-async def examined(ward: Ward) -> tuple[int, dict[str, str]]:
-    """Doctor's status, and what it says by what it looked at; from another thread, as from another process."""
-    out = StringIO()
-    console = Console(file=out, width=60)
-    status = await asyncio.to_thread(doctor, console, ward.environ, ward.now, None)
-    assert "anchor-watch" not in out.getvalue()
-    lines = out.getvalue().splitlines()
-    return status, dict(line.split(": ", 1) for line in lines[:-1]) | {"": lines[-1]}
+from bot.store.tables import account, client, coach, inbox, outbox, rule
 
 
 async def test_in_good_health_every_line_says_so(ward: Ward) -> None:
@@ -115,24 +60,6 @@ async def test_what_was_never_fetched_is_said_plainly(ward: Ward) -> None:
     status, lines = await examined(ward)
 
     assert (status, lines["last good fetch"]) == (0, "never.")
-
-
-async def test_a_program_that_runs_is_told_and_is_no_fault(ward: Ward) -> None:
-    Heartbeat(ward.url).set(Mark.FETCHED, ward.now() - timedelta(seconds=9))
-    with take_lock(ward.url):
-        status, lines = await examined(ward)
-
-    assert status == 0
-    assert lines["serving"] == "good (plimsoll serve runs)"
-    assert lines["last good fetch"].startswith("good (")
-
-
-async def test_looking_does_not_take_the_lock(ward: Ward) -> None:
-    await examined(ward)
-
-    with take_lock(ward.url):
-        assert engine_module.is_served(ward.url)
-    assert not engine_module.is_served(ward.url)
 
 
 def with_setting(**values: str) -> Callable[[Ward], None]:
@@ -198,6 +125,10 @@ def _failed_backup(ward: Ward) -> None:
     Heartbeat(ward.url).set(Mark.BACKUP_FAILED, ward.now())
 
 
+def _port_taken(ward: Ward) -> None:
+    ward.environ["PLIMSOLL_MONITORING_PORT"] = ward.server.url.rpartition(":")[2]
+
+
 AT = datetime(2026, 4, 6, 7, tzinfo=UTC)
 ORLA = insert(coach).values(id=1, name="Orla Quill", zone="Europe/Lisbon", created_at=AT)
 ADA = insert(client).values(coach_id=1, name="Ada", state="active", zone="Mars/Quay", created_at=AT)
@@ -230,6 +161,13 @@ FAILED = insert(inbox).values(
         (_damaged, "database", "plimsoll restore"),
         (_no_database, "database", "it is damaged"),
         (rows("UPDATE alembic_version SET version_num = 'zz99'"), "schema", "a later one has written it"),
+        (rows("UPDATE alembic_version SET version_num = '0001'"), "schema", "an earlier one"),
+        (_port_taken, "monitoring", "another program may hold it"),
+        (
+            with_setting(MONITORING_PORT="9464", MONITORING_ADDRESS="192.0.2.1"),
+            "monitoring",
+            "of this machine",
+        ),
         (
             rows(ORLA, ADA),
             "zones of people",
@@ -256,23 +194,14 @@ async def test_a_planted_fault_is_found(
     assert lines[""].endswith("to mend.")
 
 
-async def test_a_fetch_that_is_long_ago_is_a_fault_where_the_program_runs(ward: Ward) -> None:
-    heartbeat = Heartbeat(ward.url)
-    heartbeat.set(Mark.STARTED, ward.now() - timedelta(hours=3))
-    heartbeat.set(Mark.FETCHED, ward.now() - timedelta(minutes=11))
-    with take_lock(ward.url):
-        status, lines = await examined(ward)
+async def test_coaches_who_cannot_be_written_to_are_counted_and_are_no_fault(ward: Ward) -> None:
+    ward.run(ORLA, ORLA.values(id=2), ORLA.values(id=3))
+    bound = {"role": "coach", "reachable": True}
+    ward.run(insert(account).values(user_id=801, chat_id=801, coach_id=1, **bound))
+    ward.run(insert(account).values(user_id=802, chat_id=802, coach_id=2, **bound | {"reachable": False}))
+    status, lines = await examined(ward)
 
-    assert status == 1
-    assert lines["last good fetch"].startswith("11 min ago, and plimsoll serve runs")
-
-
-async def test_a_program_that_has_just_started_may_have_fetched_nothing_yet(ward: Ward) -> None:
-    Heartbeat(ward.url).set(Mark.STARTED, ward.now() - timedelta(seconds=5))
-    with take_lock(ward.url):
-        status, lines = await examined(ward)
-
-    assert (status, lines["last good fetch"]) == (0, "good (never)")
+    assert (status, lines["coaches"].split(":")[0]) == (0, "2 cannot be written to")
 
 
 async def test_a_database_that_cannot_be_written_is_found(
@@ -391,3 +320,13 @@ def test_a_file_of_settings_that_is_no_text_is_found(tmp_path: Path) -> None:
 
     assert doctor(Console(file=out), {}, WallClock().now, tmp_path / ".env") == 1
     assert out.getvalue().startswith("settings: the file .env cannot be read.")
+
+
+@pytest.mark.parametrize(("mode", "is_told"), [(0o600, False), (0o640, True), (0o604, True)])
+def test_a_file_of_settings_that_others_can_read_is_told(tmp_path: Path, mode: int, *, is_told: bool) -> None:
+    file, out = tmp_path / ".env", StringIO()
+    file.write_text(f"PLIMSOLL_DATABASE_URL=sqlite:///{tmp_path / 'none.db'}")
+    file.chmod(mode)
+    doctor(Console(file=out), {}, WallClock().now, file)
+
+    assert ("\nfile of settings: others on this machine can read it." in out.getvalue()) is is_told

@@ -14,6 +14,7 @@ from rich.console import Console
 from sqlalchemy import insert, select, text
 
 from bot.cli import keeping, serving
+from bot.settings import read_settings
 from bot.store.backup import backup, backups_in
 from bot.store.engine import make_engine, take_lock
 from bot.store.heartbeat import Heartbeat, Mark
@@ -296,12 +297,11 @@ def test_what_cannot_be_taken_up_again_is_told(desk: Desk, reference: str, said:
 
 
 def test_no_command_works_on_a_newer_schema(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("PLIMSOLL_TOKEN", "4100:anchor-watch")
     monkeypatch.setattr(serving, "configure", lambda _: None)
     desk.change("UPDATE alembic_version SET version_num = 'zz99'")
     before = (desk.folder / "plimsoll.db").read_bytes()
     statuses = [
-        serving.serve(desk.consoles[1]),
+        serving.serve(read_settings(os.environ, token_needed=False), desk.consoles[1]),
         desk.run(serving.migrate),
         desk.run(serving.add_coach, "Orla Quill", "Europe/Lisbon"),
         desk.run(keeping.replay, "abcd2345"),

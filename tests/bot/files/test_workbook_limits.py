@@ -1,4 +1,8 @@
+import struct
+import tracemalloc
 import zipfile
+import zlib
+from collections.abc import Callable
 from io import BytesIO
 
 import pytest
@@ -141,3 +145,42 @@ def test_a_file_with_a_wrong_byte_is_read_or_is_a_problem_and_never_raises() -> 
     refused = [found for result in results if isinstance(result, list) for found in result]
     assert all(isinstance(found, Problem) for found in refused)
     assert "file_damaged" in {found.code for found in refused}
+
+
+BOMB = 48 * 1024 * 1024
+
+
+def bomb() -> bytes:
+    return with_part("xl/media/a.bin", b"\0" * BOMB)
+
+
+def lying() -> bytes:
+    """A bomb whose archive says that it is a thousand bytes long, with the sum that goes with those."""
+    sizes = struct.pack("<I", BOMB), struct.pack("<I", 1000)
+    sums = struct.pack("<I", zlib.crc32(b"\0" * BOMB)), struct.pack("<I", zlib.crc32(b"\0" * 1000))
+    return bomb().replace(*sizes).replace(*sums)
+
+
+def packed_otherwise() -> bytes:
+    """A bomb in a packing that cannot be unpacked in pieces."""
+    stream = BytesIO(GOOD)
+    with zipfile.ZipFile(stream, "a", zipfile.ZIP_LZMA) as packed:
+        packed.writestr("xl/media/a.bin", b"\0" * (MOST_UNPACKED_BYTES - 2**20))
+    return stream.getvalue()
+
+
+BOMBS = [(bomb, "file_packed"), (lying, "file_damaged"), (packed_otherwise, "file_damaged")]
+
+
+@pytest.mark.parametrize(("made", "code"), BOMBS)
+def test_a_bomb_is_refused_in_bounded_memory(made: Callable[[], bytes], code: str) -> None:
+    content = made()
+    tracemalloc.start()
+    try:
+        found = codes(content)
+        _, peak = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+
+    assert found == [code]
+    assert peak < BOMB / 4

@@ -58,6 +58,23 @@ def test_a_block_that_ends_says_what_comes_then() -> None:
     )
 
 
+def test_blocks_that_end_are_told_in_one_message_that_never_grows_too_long() -> None:
+    told = say.blocks_end([("Ada", "Harbour", ON), ("Bo", "Harbour", ON), ("Cleo", "Quay & co", ON)])
+    many = say.blocks_end([(f"Client {each:03}", f"Block {each:03}", ON) for each in range(200)])
+
+    assert plain_text(told) == (
+        "3 clients have no block after the one that ends.\n"
+        "Harbour ends Tue 7 April: Ada and Bo.\n"
+        "Quay & co ends Tue 7 April: Cleo.\n"
+        "No card goes out after that. /assign puts one of them on the next one; /blocks lists who runs out."
+    )
+    assert say.blocks_end([("Ada", "Harbour", ON)]) == say.block_ends("Ada", "Harbour", ON)
+    shown = plain_text(many).count("Client")
+    assert f"\nAnd {200 - shown} more.\n" in many.html
+    assert 40 < shown < 200
+    assert len(many.html) < 3500
+
+
 def test_a_matter_told_again_says_so_once_and_keeps_its_text() -> None:
     told_at = datetime(2026, 4, 7, 15, 5, tzinfo=UTC)
     rows = ((Button("Release", "x"),),)

@@ -162,3 +162,9 @@ def test_a_long_log_stands_on_several_messages() -> None:
         number for number in range(1, 15) if not any(f"line {number} " in page.html for page in pages)
     ] == []
     assert plain_text(log("Ada", 14, [])[0]) == "Ada, the last 14 days\n\nNothing yet."
+
+
+def test_a_client_is_not_passed_on_by_a_slip() -> None:
+    pages = log("Ada", 14, [(DAY, ["left knee 4"])])
+
+    assert all(each.protect for each in (*pages, client_card(VIEW, Buttons(1, 0))))

@@ -96,7 +96,7 @@ def test_a_whole_week_reads_in_order() -> None:
         words=(word("Nuno", on=date(2026, 4, 16)), word("Tom", WhyCode.PAIN, pain=PAIN, since=2)),
         kept=(
             kept("Ingrid", month=Tally(kept=7, due=8), percent=88),
-            kept("Nuno", 1, 3, reasons=("time", "stopped"), month=Tally(kept=4, due=6, pending=1)),
+            kept("Nuno", 1, 3, reasons=("time", "ill", "stopped"), month=Tally(kept=4, due=6, pending=1)),
             kept("Öyvind", 0, 0, paused_until=date(2026, 4, 23)),
             kept("Tom", 0, 0),
             kept("Una", 0, 0, month=Tally(kept=2, due=2)),
@@ -134,7 +134,7 @@ def test_a_whole_week_reads_in_order() -> None:
         "Ingrid: Hip thrust 90 → 92.5 kg; kept 3 of 3.\n\n"
         "Sessions kept of due\n"
         "Ingrid: 3 of 3, in four weeks 7 of 8 (88 %)\n"
-        "Nuno: 1 of 3, no time, 1 still open, in four weeks 4 of 6\n"
+        "Nuno: 1 of 3 (excused: ill), no time, 1 still open, in four weeks 4 of 6\n"
         "Öyvind: paused until Thu 23 April\n"
         "Tom: nothing due yet\n"
         "Una: none due, in four weeks 2 of 2\n\n"

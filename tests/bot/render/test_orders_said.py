@@ -3,9 +3,11 @@
 from datetime import date
 
 import pytest
+from reading import grade
 
 from bot.render import orders_said as say
 from bot.render.ordering import order_line
+from bot.render.setting_up import Buttons
 from core.checkin.order_words import Ordered, OrderSaid
 from core.loads.order import CoachOrder, OrderKind
 from core.programme.catalogue import CATALOGUE
@@ -42,7 +44,7 @@ HIP = {"exercise": "hip-thrust"}
         (OrderSaid(what=Ordered.HOLD, **HIP, last=LAST), "no raises of hip thrust until Sun 19 April"),
         (
             OrderSaid(what=Ordered.LIGHTER, first=FIRST, last=LAST),
-            "lighter from Mon 13 April until Sun 19 April: loads at 95 %, about half the sets, 2 more left",
+            "lighter from Mon 13 April until Sun 19 April. Loads at 95 %, about half the sets, 2 more left in each",
         ),
         (
             OrderSaid(what=Ordered.RESTRICT, restrictions=(Restriction.OVERHEAD,)),
@@ -90,11 +92,11 @@ def test_an_order_is_one_sentence(said: OrderSaid, expected: str) -> None:
         ),
         (
             CoachOrder(row_id=1, kind=OrderKind.EASE, deload=True, from_on=FIRST, until=LAST),
-            "Lighter from Mon 13 April until Sun 19 April: loads at 95 %, about half the sets, 2 more left.",
+            "Lighter from Mon 13 April until Sun 19 April. Loads at 95 %, about half the sets, 2 more left in each.",
         ),
         (
             CoachOrder(row_id=1, kind=OrderKind.FULL, from_on=FIRST, until=LAST),
-            "No lighter week from Mon 13 April until Sun 19 April: the usual sets, nothing heavier.",
+            "No lighter week from Mon 13 April until Sun 19 April. All sets, with the load of now and no more.",
         ),
     ],
 )
@@ -125,3 +127,13 @@ def test_an_order_past_a_report_says_so_and_one_under_it_too() -> None:
         "Pain: left knee no number on Mon 13 April. "
         "No order raises over that: it stays lower until it has calmed."
     )
+
+
+@pytest.mark.parametrize("what", [Ordered.LIGHTER, Ordered.FULL])
+def test_the_read_back_of_a_lighter_or_a_full_week_is_easy_to_read(what: Ordered) -> None:
+    told = say.sentence(OrderSaid(what=what, first=FIRST, last=LAST), CATALOGUE)
+    buttons = Buttons(1, 0)
+
+    read_back = say.read_back("Ada", told, [say.lighter_already(5)], buttons, reply=False)
+    said = (read_back, say.holds("Ada", told, buttons), say.undone("Ada", told))
+    assert max(grade(each.html) for each in said) < 8

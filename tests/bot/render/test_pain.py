@@ -10,6 +10,7 @@ from bot.messages import Message
 from bot.render import morning, pain, pain_alert, way_out
 from core.checkin.pain import Felt, PainReport
 from core.checkin.pain_course import Course
+from core.loads.limits import Clinician
 from core.programme.exercises import Side, Site
 from tests.core.loads.lifts import hurt
 
@@ -30,6 +31,7 @@ def test_the_morning_is_asked_with_numbers_and_gone() -> None:
     asked = morning.ask(Asked(), "left knee", date(2026, 4, 14))
 
     assert asked.html == (
+        "A question for this morning.\n"
         "Left knee, since Tue 14 April: how is it this morning, from 0 to 10?\n"
         "Tap, or reply to this message with a number."
     )
@@ -177,6 +179,31 @@ def test_the_coach_reads_what_it_is_how_it_goes_on_and_what_was_done(
     head, *rest = lines
     who, _, what = head.partition(": ")
     assert said == "\n".join([f"<b>{who}</b>: {what} (Tue 14 April).", *rest])
+
+
+@pytest.mark.parametrize(
+    ("seen_on", "told", "line"),
+    [
+        (None, True, "Thu 2 April: not seen yet. /referrals has it."),
+        (None, False, "Thu 2 April: not seen yet, and they were not told of it. /referrals has it."),
+        (
+            date(2026, 4, 9),
+            True,
+            "Thu 2 April: seen Thu 9 April. What came of it? /referrals has it.",
+        ),
+    ],
+)
+def test_where_a_referral_stands_no_other_is_suggested(seen_on: date | None, told: bool, line: str) -> None:
+    referred = pain_alert.Referred(Clinician.DOCTOR, date(2026, 4, 2), seen_on, told)
+    report = hurt(0, Site.KNEE, 5)
+    said = pain_alert.alert(
+        "Tom", report, "", training=False, course=Course(flares=2), referred=referred
+    ).html
+
+    assert f"Flared 2 times in four weeks.\nA referral to a doctor stands since {line}\n{NEXT}" in said
+    assert "Suggest" not in said
+    calm = pain_alert.alert("Tom", report, "", training=False, course=Course(), referred=referred).html
+    assert "referral" not in calm
 
 
 def test_the_coach_reads_how_much_less_her_own_rule_makes_of_it() -> None:

@@ -7,11 +7,14 @@ from decimal import Decimal
 from matplotlib.figure import Figure
 
 from bot.render.drawing import DRAWING
-from bot.render.report import evidence_words, no_block, report_text
+from bot.render.report import no_block, report_text
+from bot.render.report_options import AGAINST, FOR, against_words, evidence_words, for_words
 from bot.render.report_pages import HEIGHT, MOST_PAGES, report_pdf, report_sheets
 from bot.render.report_tables import report_tables
-from core.oversight.options import Code, Evidence
+from core.oversight.misses import Tally
+from core.oversight.options import Code, EndFacts, Evidence, OptionKind, options
 from core.oversight.report_parts import PainAt
+from core.policy import Policy
 from core.programme.block import Target
 from core.programme.exercises import Side, Site
 from core.programme.prescription import Load
@@ -46,17 +49,17 @@ def test_a_report_so_far_tells_what_there_is() -> None:
         "<b>Pain</b>\n"
         "Low back: once, no number given on 7 Apr\n\n"
         "<b>What comes next: three options, with the numbers for and against each. You decide.</b>\n\n"
-        "<b>1. The same block again, loads from where it ended</b>. Common practice, no source.\n"
-        "For: 1 of 1 sessions kept\n"
-        "Against: pain told once, 1 in the last 14 days\n\n"
+        "<b>1. The same block again, loads from its last full week</b>. Common practice, no source.\n"
+        "For: 1 of 1 sessions kept, so it fits the week\n"
+        "Against: pain told once, 1 in the last 14 days, so the same may be too much\n\n"
         "<b>2. Fewer reps with more load</b>. Common practice, no source.\n"
-        "For: main lifts ask for 8 reps on average\n"
-        "Against: pain told once, 1 in the last 14 days\n"
-        "Against: too little known for a trend: Hip thrust\n\n"
+        "For: main lifts ask for 8 reps on average, so there is room for fewer\n"
+        "Against: pain told once, 1 in the last 14 days, so no more load yet\n"
+        "Against: Hip thrust: too little known for a trend, so more load is a guess\n\n"
         "<b>3. A lighter block</b>. Our proposal.\n"
-        "For: pain told once, 1 in the last 14 days\n"
-        "Against: 1 of 1 sessions kept\n"
-        "Against: 2 weeks in a row without a lighter one\n\n"
+        "For: pain told once, 1 in the last 14 days, so less is the careful way\n"
+        "Against: 1 of 1 sessions kept, so it was not too much\n"
+        "Against: 2 weeks without a lighter one (your rules: 8 at most), so none is due yet\n\n"
         "Whatever you choose, no load rises through pain: the load line holds that."
     )
 
@@ -92,9 +95,39 @@ def test_a_lift_that_falls_says_so() -> None:
 
 
 def test_right_after_a_lighter_week_no_number_of_weeks_is_said() -> None:
-    said = [evidence_words(Evidence(code=Code.LIGHTER_SINCE, count=Decimal(count))) for count in (0, 1)]
+    said = [evidence_words(Evidence(code=Code.LIGHTER_SINCE, count=Decimal(count), of=8)) for count in (0, 1)]
 
-    assert said == ["no week trained since a lighter one", "1 week in a row without a lighter one"]
+    assert said == ["the last week was a lighter one", "1 week without a lighter one (your rules: 8 at most)"]
+
+
+def test_every_number_says_why_it_speaks_for_an_option_or_against_it() -> None:
+    unlike = EndFacts(rising=("A",), falling=("B",), stalled=("C",), unknown=("D",), targets=2)
+    badly = {"held": True, "pain": 2, "pain_worst": 4, "kept": Tally(kept=1, due=4), "reached": 1}
+    well = {"kept": Tally(kept=4, due=4), "reached": 2, "reps": Decimal(9)}
+    table = (
+        unlike.model_copy(update={**badly, "reps": Decimal(4), "weeks_since_lighter": 9}),
+        unlike.model_copy(update=well),
+    )
+    made = [each for facts in table for each in options(facts, Policy())]
+
+    assert {each.kind: set(FOR[each.kind]) for each in made} == {
+        kind: {one.code for each in made if each.kind is kind for one in each.speaks_for}
+        for kind in OptionKind
+    }
+    assert {each.kind: set(AGAINST[each.kind]) for each in made} == {
+        kind: {one.code for each in made if each.kind is kind for one in each.speaks_against}
+        for kind in OptionKind
+    }
+    assert for_words(made[2])[-1] == "9 weeks without a lighter one (your rules: 8 at most), so one is due"
+    assert against_words(made[1])[0] == "the plan is on hold, so no more load yet"
+
+
+def test_the_same_block_begins_from_the_loads_before_the_lighter_week() -> None:
+    found = reported([*rising(4), day(5, "done", ("hip-thrust", "85", (8,)))], weeks=5)
+
+    text = report_text(found).html
+    assert "Hip thrust: 90.5 kg × 8 at first, 98 kg × 8 in the last full week;" in text
+    assert "It would begin with Hip thrust 98 kg." in text
 
 
 def test_a_report_that_is_too_long_keeps_its_options() -> None:
@@ -110,7 +143,7 @@ def test_many_lifts_and_places_are_named_up_to_a_number() -> None:
     evidence = Evidence(code=Code.RISING, names=tuple("ABCDEF"))
     places = tuple(PainAt(site=each, side=None, felt=((FIRST, 1),)) for each in list(Site)[:8])
 
-    assert evidence_words(evidence) == "up over the block: A, B, C, D and 2 more"
+    assert evidence_words(evidence) == "A, B, C, D and 2 more went up"
     assert "… and 2 places more, in the tables." in report_text(reported([], pain=places)).html
 
 
@@ -139,6 +172,16 @@ def test_the_pages_are_at_most_three_and_fit_a_phone() -> None:
         width, height = page.get_size_inches() * page.dpi
         assert width == 900
         assert height <= HEIGHT
+
+
+def test_the_three_options_stand_together_on_a_page() -> None:
+    made = pages(rising(16), target("hip-thrust", "100"), pain=(KNEE, BACK), answers=SAID, weeks=16)
+
+    numbered = [
+        [text.get_text() for text in page.axes[0].texts if text.get_weight() == "bold"] for page in made
+    ]
+    begun = [[one[:2] for one in page if one[:2] in ("1.", "2.", "3.")] for page in numbered]
+    assert [each for each in begun if each] == [["1.", "2.", "3."]]
 
 
 def test_nothing_on_a_page_leaves_it() -> None:

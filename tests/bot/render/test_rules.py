@@ -20,8 +20,8 @@ ALL, ADA = say.Scope(), say.Scope("Ada & Co")
 BENCH = exercise("bench-press")
 
 
-def dose(load: str) -> Dose:
-    return Dose(sets=3, reps=Span(low=8, high=8), load=Load.of(load))
+def dose(load: str, left: int | None = None) -> Dose:
+    return Dose(sets=3, reps=Span(low=8, high=8), load=Load.of(load), left=left)
 
 
 @pytest.mark.parametrize(
@@ -146,7 +146,8 @@ def test_a_change_says_whom_it_touches_before_it_holds() -> None:
         "Fall of the next load after pain of 4 to 6 on an exercise: <b>25 %</b>, now 20 %.\n\n"
         "Touches Client 0, Client 1, Client 2, Client 3, Client 4, Client 5 and 2 more.\n"
         "Not touched, since a rule of their own stands: Bo.\n"
-        "Next loads that change:\nAda, Bench press: 3 × 8 at <b>57.5 kg</b>, now 3 × 8 at <b>60 kg</b>\n\n"
+        "Next loads that change, of the next seven days:\n"
+        "Ada, Bench press: 3 × 8 at <b>57.5 kg</b>, now 3 × 8 at <b>60 kg</b>\n\n"
         "Nothing has changed yet. Tap, or type <code>set it</code>."
     )
 
@@ -156,10 +157,17 @@ def test_a_change_says_whom_it_touches_before_it_holds() -> None:
     [
         (say.Touched(None), "It is about what you are shown; nobody's training changes."),
         (say.Touched(()), "It touches nobody now."),
-        (say.Touched(("Ada",), (), ()), "Touches Ada.\nNo next load changes."),
+        (
+            say.Touched(("Ada",), (), ()),
+            "Touches Ada.\nIn the next seven days each exercise's next load stays as it is.",
+        ),
         (
             say.Touched(("Ada",), (), (say.Shift("Ada", BENCH, dose("60"), dose("50")),) * 7),
             "now 3 × 8 at <b>60 kg</b>\nand 1 more",
+        ),
+        (
+            say.Touched(("Ada",), (), (say.Shift("Ada", BENCH, dose("60"), dose("60", left=3)),)),
+            "Bench press: 3 × 8 at <b>60 kg</b>, 3 reps left, now no reps left asked",
         ),
     ],
 )

@@ -7,7 +7,8 @@ import pytest
 from PIL import Image
 
 from bot.render import blocks_running, season
-from bot.render.season_chart import MOST_PICTURES, ROWS, season_pictures
+from bot.render.drawing import DRAWING
+from bot.render.season_chart import LABEL, MOST_PICTURES, ROWS, SMALLEST, block_label, season_pictures
 from bot.render.setting_up import Buttons
 from core.oversight.season import Runs, SeasonRow, Span, SpanKind, running
 from core.oversight.season import season as seen_season
@@ -133,6 +134,22 @@ def test_names_are_written_where_there_is_room_and_a_short_block_has_its_weeks_a
     found = season_pictures(seen_season(TODAY, [SeasonRow(name="Ada", spans=(short, day, *crowded))]))
 
     assert len(found) == 1
+
+
+def test_a_blocks_name_is_cut_only_where_even_small_letters_have_no_room() -> None:
+    name = "Slipway full body"
+    with DRAWING:
+        found = [block_label(name, "4 wk", room) for room in (220, 160, 130, 80, 46, 10)]
+        assert block_label("Base", "2 wk", 40) == ("Base", SMALLEST)
+
+    assert found == [
+        (f"{name} 4 wk", LABEL),
+        (name, LABEL),
+        (name, SMALLEST),
+        ("Slipway f…", SMALLEST),
+        ("4 wk", LABEL),
+        ("", LABEL),
+    ]
 
 
 def test_what_runs_is_told_with_who_runs_out_and_who_has_none() -> None:

@@ -187,6 +187,29 @@ async def test_the_clockwork_fires_the_tick_and_a_tick_that_fails_does_not_stop_
     assert looks >= 2
 
 
+async def test_how_late_a_tick_begins_and_how_many_fail_is_kept(desk, monkeypatch):
+    began = asyncio.Queue()
+
+    async def slow() -> None:
+        began.put_nowait(clockwork.late_s)
+        done = asyncio.Event()
+        asyncio.get_running_loop().call_later(0.05, done.set)
+        await done.wait()
+        raise RuntimeError
+
+    monkeypatch.setattr(desk.tick, "run", slow)
+    clockwork = Clockwork(desk.tick, 0.01)
+    never_ran = clockwork.runs
+    clockwork.start()
+    first, second = await began.get(), await began.get()
+
+    assert (never_ran, clockwork.runs) == (False, True)
+    assert 0 <= first < second
+    assert second >= 0.05
+    assert clockwork.ticks_failed == 1
+    clockwork.stop()
+
+
 async def test_the_clockwork_goes_on_when_the_machine_s_clock_is_set_back(desk, monkeypatch):
     ticks = asyncio.Queue()
 

@@ -4,7 +4,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 import pytest
-from sqlalchemy import event
+from sqlalchemy import Engine, event, text
 
 from bot.store.read_once import Memory, tables_in, written_by
 from bot.store.units import Units
@@ -135,3 +135,12 @@ def test_a_statement_changes_what_it_is_about_or_else_all_that_it_names(
     statement: str, tables: set[str]
 ) -> None:
     assert written_by(statement) == tables
+
+
+def test_a_connection_that_is_lost_ends_its_transaction_without_more_ado(engine: Engine) -> None:
+    with engine.connect() as connection:
+        connection.execute(text("SELECT 1"))
+        connection.invalidate()
+        connection.rollback()
+
+        assert connection.execute(text("SELECT 1")).scalar_one() == 1

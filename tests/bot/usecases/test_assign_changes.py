@@ -162,7 +162,7 @@ def kept_none(house: House, coach: Someone) -> bool:
         (
             "tap",
             "Band Pallof press",
-            "Plank → band pallof press: as you said",
+            "Plank → band Pallof press: as you said",
             ["band-pallof-press", "band-chest-press"],
         ),
         ("type", "wall sit", "Plank → wall sit: as you said", ["wall-sit", "band-chest-press"]),

@@ -249,7 +249,7 @@ def test_a_raise_that_was_earned_waits_until_she_is_back(play: Talk) -> None:
     says(play, "Marit: /absent over")
 
     assert "90 kg" not in earned.partition(".")[0], earned
-    assert held.endswith("at 90 kg. Your coach wants nothing heavier: 90 kg again. Until Sat 25 April."), held
+    assert held.endswith("at 90 kg. You want nothing heavier: 90 kg again. Until Sat 25 April."), held
     assert next_of(play) == earned
 
 

@@ -12,6 +12,7 @@ from sqlalchemy import func, select, update
 
 from bot.messages import Message, Person, Send
 from bot.render.digest import digest_texts
+from bot.store.placements import Placed
 from bot.store.tables import account, assignment, client, outbox, picture, session
 from bot.store.units import Units
 from bot.usecases.digest import facts_of, pictures_of, prepared, send_digest
@@ -294,3 +295,25 @@ def test_what_comes_is_worked_out_anew_after_what_was_said_since(units: Units) -
         unit.orders.add(ada, OrderKind.EASE, HOUR, facts={"percent": 10})
 
     assert ahead_of(units, SUNDAY)["hip-thrust"] == "lower 80 kg"
+
+
+def test_what_comes_is_what_stands_in_for_the_block_and_not_what_is_written(units: Units) -> None:
+    two_crews(units)
+    trained(units, "all done", "40 15 14 13", "nothing hurts", "2")
+    planned_again(units, date(2026, 4, 14))
+    assert "hip-thrust" in ahead_of(units, SUNDAY)
+    placed(units, "hip-thrust", "glute-bridge")
+    swapped = ahead_of(units, SUNDAY)
+    assert "hip-thrust" not in swapped
+    assert swapped["glute-bridge"] == "start bw"
+
+    placed(units, "hip-thrust", None)
+    assert {"hip-thrust", "glute-bridge"}.isdisjoint(ahead_of(units, SUNDAY))
+
+
+def placed(units: Units, written: str, instead: str | None) -> None:
+    """Marit has Ada do another exercise, or none, for the whole block."""
+    with units.open(coach_of(units, ADA)) as unit:
+        running = unit.blocks.running(next(each.id for each in unit.clients.roster()))
+        assert running is not None
+        unit.placements.keep(running.id, {written: Placed(instead, chosen=True)})

@@ -1,9 +1,13 @@
 """Links that nobody has used yet: listed with their end, revoked one at a time."""
 
 import pytest
+from dialogs.commands import SECOND_CODE
 from dialogs.talks import Talk
 from setting_out import Someone
+from sqlalchemy import select
 
+from bot.store.invites import code_hash
+from bot.store.tables import coach, invite
 from bot.store.units import Units
 from bot.usecases import join, setting_up
 
@@ -51,3 +55,14 @@ def test_an_old_list_shows_what_is_open_now(play: Talk, marit: Someone) -> None:
 
     assert marit.sees.startswith("That button was from before. This is how things stand.\n\nOpen links:\nDov")
     assert marit.buttons == ["Revoke Dov"]
+
+
+def test_a_link_is_kept_by_the_hash_of_its_code_alone(play: Talk, marit: Someone) -> None:
+    play.take("Marit: /second Jo")
+    with play.units.read(None) as unit:
+        kept = "\n".join(
+            str(row) for table in (invite, coach) for row in unit.connection.execute(select(table))
+        )
+
+    assert all(code_hash(code) in kept for code in ("cleocode", "dovcode", SECOND_CODE))
+    assert not any(code in kept for code in ("cleocode", "dovcode", SECOND_CODE))

@@ -58,7 +58,10 @@ def test_she_takes_it_out_and_puts_it_back(talk: Talk) -> None:
     card = in_week_4(talk, DONE, DONE, HOLIDAY, HOLIDAY)
 
     read_back = said(talk, "Marit: Ada: no lighter week")
-    assert "no lighter week from Tue 28 April until Sun 3 May: the usual sets and the load now" in read_back
+    assert (
+        "no lighter week from Tue 28 April until Sun 3 May. All sets, with the load of now and no more."
+        in read_back
+    )
     full = said(talk, "Marit [Hold it]")
     assert "week 4 of 4 · Easy · lighter week" in card
     assert "week 4 of 4 · Easy · Tue 28 April" in full

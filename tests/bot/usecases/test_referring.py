@@ -1,6 +1,6 @@
 """Referrals: kept, told at the coach's word alone, seen, reviewed, closed; nobody else's."""
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -33,7 +33,7 @@ def to_ada(play: Talk) -> list[str]:
     return [
         each.message.html
         for each in play.house.sends
-        if each.chat_id == 1 and "asks you to see" in each.message.html
+        if each.chat_id == 1 and "Please see a" in each.message.html
     ]
 
 
@@ -117,6 +117,30 @@ def test_what_is_due_for_review_comes_in_the_digest(play: Talk) -> None:
     assert marits(play, due) == ["physiotherapist, left knee since March"]
     assert marits(play, lambda unit: referring.due_for_review(unit, date(2026, 4, 7))) == {}
     assert play.house.reading(play.someone("Orla"), due) == []
+
+
+def test_pain_that_flares_again_names_the_referral_that_stands_until_it_is_closed(play: Talk) -> None:
+    def flares_again(step: str) -> list[str]:
+        lines = play.take(step)
+        play.take("Ada: no")
+        return [each.strip() for each in lines]
+
+    day = play.house.now
+    play.take("Ada: pain left knee 5")
+    play.take("Ada: no")
+    play.house.now = day + timedelta(days=9)
+    told = flares_again("Ada: pain left knee 5")
+    assert "Flared 2 times in four weeks." in told
+    assert any(each.startswith("A referral to a physiotherapist stands since ") for each in told)
+    assert any(
+        each.endswith(": not seen yet, and they were not told of it. /referrals has it.") for each in told
+    )
+    assert "Suggest a physiotherapist." not in told
+
+    row = kept(play).id
+    marits(play, lambda unit: unit.referrals.change(row, closed_at=play.house.now))
+    play.house.now = day + timedelta(days=18)
+    assert "Suggest a physiotherapist." in flares_again("Ada: pain left knee 5")
 
 
 def test_the_list_names_what_is_due_first_and_opens_one(play: Talk) -> None:

@@ -269,8 +269,13 @@ def test_the_next_load_that_would_be_another_is_shown_before(play: Talk) -> None
     play.take("Ada: pain left shoulder 5")
     told = says(play, "for Ada: pain drop 40%")
 
-    assert "Next loads that change:\nAda, Bench press: 4 × 6 at 35 kg, now 4 × 6 at 47.5 kg\n" in told
-    assert "No next load changes." in says(play, "for Ada: illness drop 10%")
+    assert (
+        "Next loads that change, of the next seven days:\nAda, Bench press: 4 × 6 at 35 kg, now 4 × 6 at 47.5 kg\n"
+        in told
+    )
+    assert "In the next seven days each exercise's next load stays as it is." in says(
+        play, "for Ada: illness drop 10%"
+    )
 
 
 def test_a_changed_hour_moves_what_waits_for_it(play: Talk) -> None:
@@ -345,4 +350,6 @@ def test_a_client_without_a_block_has_no_next_load(play: Talk) -> None:
 
 def test_a_plan_on_hold_has_no_next_load(play: Talk) -> None:
     play.someone("Ada").type("my chest hurts and I cannot breathe")
-    assert "No next load changes." in says(play, "for Ada: pain drop 25%")
+    assert "In the next seven days each exercise's next load stays as it is." in says(
+        play, "for Ada: pain drop 25%"
+    )

@@ -14,6 +14,7 @@ from tests.core.checkin.stop_sign_phrases import SIGNS
 from tests.core.checkin.unseen_phrases import KNOWN_ALARMS, KNOWN_MISSES, MEASURED, ROUNDS, Figure
 
 EMERGENCY = Urgency.EMERGENCY_NOW
+EVERY_SIGN = [text for texts in SIGNS.values() for text in texts]
 
 
 @pytest.mark.parametrize(
@@ -31,17 +32,16 @@ def test_what_is_no_stop_sign_is_left_alone(text: str) -> None:
     assert scan(text) is None
 
 
-@pytest.mark.parametrize("text", [text for texts in SIGNS.values() for text in texts])
+# Every sign in one test: a test for each would be thousands, and each is collected by every worker.
 @pytest.mark.parametrize(
     "around", ["{}.", "{}!!", "  {} 😟", "8 8 8 7. {}", "{}\nsorry", "Hi coach. {}. What now?"]
 )
-def test_a_sign_is_found_in_the_middle_of_other_words(text: str, around: str) -> None:
-    assert scan(around.format(text)) == scan(text)
+def test_a_sign_is_found_in_the_middle_of_other_words(around: str) -> None:
+    assert [text for text in EVERY_SIGN if scan(around.format(text)) != scan(text)] == []
 
 
-@pytest.mark.parametrize("text", [text for texts in SIGNS.values() for text in texts])
-def test_a_sign_in_capitals_is_the_same_sign(text: str) -> None:
-    assert scan(text.upper()) == scan(text)
+def test_a_sign_in_capitals_is_the_same_sign() -> None:
+    assert [text for text in EVERY_SIGN if scan(text.upper()) != scan(text)] == []
 
 
 def test_the_most_urgent_sign_wins() -> None:

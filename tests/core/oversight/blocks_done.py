@@ -38,7 +38,9 @@ def dose(load: str, reps: int = 8) -> Dose:
     return Dose(sets=4, reps=Span(low=reps, high=reps), load=Load.of(load), left=2)
 
 
-def work(exercise: str, on: date, week: int, load: str | None, *counts: int) -> WorkDone:
+def work(
+    exercise: str, on: date, week: int, load: str | None, *counts: int, light: str | None = None
+) -> WorkDone:
     sets = tuple(
         SetDone(
             row_id=number,
@@ -49,19 +51,30 @@ def work(exercise: str, on: date, week: int, load: str | None, *counts: int) -> 
         )
         for number, count in enumerate(counts, 1)
     )
-    exposure = Exposure(session_id=on.toordinal(), on=on, week_no=week, dose=dose(load or "60"), sets=sets)
+    exposure = Exposure(
+        session_id=on.toordinal(),
+        on=on,
+        week_no=week,
+        dose=dose(load or "60"),
+        sets=sets,
+        deload=light == "deload",
+        eased=light == "eased",
+    )
     return WorkDone(exercise=CATALOGUE[exercise], exposure=exposure)
 
 
 def day(
-    week: int, state: str = "done", *done: tuple[str, str | None, tuple[int, ...]], later: int = 0
+    week: int,
+    state: str = "done",
+    *done: tuple[str, str | None, tuple[int, ...]],
+    later: int = 0,
+    light: str | None = None,
 ) -> DoneOnDay:
-    """A session of a week, `later` days after its first."""
+    """A session of a week, `later` days after its first; `light` in a lighter week by order, or eased."""
     on = FIRST + timedelta(days=7 * (week - 1) + later)
     past = Past(session_id=on.toordinal(), on=on, state=state)
-    return DoneOnDay(
-        past=past, week=week, work=tuple(work(name, on, week, load, *counts) for name, load, counts in done)
-    )
+    made = tuple(work(name, on, week, load, *counts, light=light) for name, load, counts in done)
+    return DoneOnDay(past=past, week=week, work=made)
 
 
 def points_of(sessions: Iterable[DoneOnDay]) -> dict[str, tuple[DatedEstimate, ...]]:

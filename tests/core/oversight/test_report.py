@@ -89,6 +89,25 @@ def test_main_lifts_go_from_the_heaviest_set_of_the_first_session_to_that_of_the
     assert (bench.first.load, bench.first == bench.last) == (None, True)
 
 
+def test_the_last_full_session_of_a_lift_is_the_one_before_a_lighter_week() -> None:
+    sessions = [
+        day(4, "done", ("hip-thrust", "97.5", (8, 8)), ("bench-press", "50", (8,))),
+        day(5, "done", ("hip-thrust", "92.5", (6,)), ("deadlift", "80", (5,))),
+        day(6, "done", ("bench-press", "40", (8,)), light="deload"),
+        day(7, "done", ("bench-press", "42.5", (8,)), light="eased"),
+    ]
+
+    lifts = {each.exercise.key: each for each in reported(sessions).lifts}
+
+    hip, bench = lifts["hip-thrust"], lifts["bench-press"]
+    assert (str(hip.last.load), hip.full and (str(hip.full.load), hip.full.week)) == (
+        "92.5 kg",
+        ("97.5 kg", 4),
+    )
+    assert (str(bench.last.load), bench.full and str(bench.full.load)) == ("42.5 kg", "50 kg")
+    assert lifts["deadlift"].full is None
+
+
 def test_a_trend_is_told_where_there_are_points_enough() -> None:
     found = reported(rising())
 

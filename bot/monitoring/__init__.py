@@ -1,0 +1,1 @@
+"""The program seen from outside: whether it lives, whether it is ready, and its figures."""
