@@ -25,7 +25,9 @@ FEELS: dict[str, int] = {
 _SAID = "heaviness leaking leak leaks leaked doming dome domes bleeding bleed bulging dragging"
 _SIGNS = frozenset(_SAID.split())
 """The signs of the year after a birth, as their button names them."""
-_BESIDE = "i am im it is its a an the some bit of and or again today now still there down below when jump run lift"
+_BESIDE = (
+    "i am im it is its a an the some bit of and or again today now still there down below when jump run lift"
+)
 _SIGNS_BESIDE = frozenset([*_BESIDE.split(), "my", "belly"])
 TAKES = {
     **dict.fromkeys(("no", "nope", "nothing"), 0),
