@@ -131,6 +131,7 @@ class Tell:
         message: What the coach reads; its buttons hold the alert's id where `alert_data` made them.
         facts: What the digest says of it, where it is for the digest.
         stands: True for what the digest tells: the same is no new matter, however long it goes on.
+        waits_s: How long more of the same may join it before it goes out, unless it is urgent. [s]
     """
 
     client_id: int
@@ -140,6 +141,7 @@ class Tell:
     message: Message
     facts: Mapping[str, Any] | None = None
     stands: bool = False
+    waits_s: int = 0
 
 
 Effect = Send | EditCard | Cancel | Tell
@@ -295,5 +297,4 @@ def decode(data: str) -> Tap | None:
     numbers = (parts[1], parts[2], parts[4])
     if not all(0 < len(part) <= MOST_DIGITS and set(part) <= set(DIGITS) for part in numbers):
         return None
-    prompt, revision, argument = (int(part, 36) for part in numbers)
-    return Tap(prompt, revision, Action(parts[3]), argument)
+    return Tap(int(numbers[0], 36), int(numbers[1], 36), Action(parts[3]), int(numbers[2], 36))

@@ -20,6 +20,9 @@ from core.local_time import instant_of, local_date
 SCROLLED = timedelta(hours=1)
 """After so long the message has scrolled away, and is shown again further down, without a sound. Our proposal."""
 
+GATHERS_S = 60
+"""How long the message of the day waits for the clients whose blocks end with hers. [s] Our proposal."""
+
 
 def told(alert: Alert, client: Client, block: str, ends: date, unit: Unit, now: datetime) -> Sequence[Effect]:
     """Tell that a client's block ends: with the message of the day while that is unseen, or in a new one."""
@@ -27,7 +30,7 @@ def told(alert: Alert, client: Client, block: str, ends: date, unit: Unit, now: 
     first = _first_of_day(unit, now)
     if first is None:
         message = say.block_ends(client.name, block, ends)
-        return [Tell(client.id, alert.key, 1, Level.TODAY, message, facts=facts)]
+        return [Tell(client.id, alert.key, 1, Level.TODAY, message, facts=facts, waits_s=GATHERS_S)]
     unit.alerts.grow(client.id, alert.key, Level.TODAY, 1, now, facts=facts)
     unit.alerts.told(alert.id, now)
     return _grown(*first, alert, unit, now)

@@ -52,7 +52,9 @@ def _tell(effect: Tell, unit: Unit, now: datetime) -> None:
             key=alert_card(alert),
             card=alert_card(alert),
             lane=Lane.SAFETY if urgent else Lane.TALK,
-            due_at=None if urgent else after_quiet(now, zone, unit.rules.policy()),
+            due_at=None
+            if urgent
+            else after_quiet(now + timedelta(seconds=effect.waits_s), zone, unit.rules.policy()),
         ),
         now,
     )
