@@ -65,7 +65,7 @@ class Fate:
 
 
 DOING = {
-    "Poll._keep.<locals>.add": "keep",
+    "WayIn._kept.<locals>.add": "keep",
     "Worker._head.<locals>.look": "look",
     "Runner.run.<locals>.<lambda>": "run",
 }

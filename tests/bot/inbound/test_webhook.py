@@ -15,6 +15,7 @@ from telegram.error import BadRequest, InvalidToken, NetworkError, RetryAfter
 
 from bot.clock import Activity, StoryClock, Wake
 from bot.inbound import webhook as hooks
+from bot.inbound import webhook_door
 from bot.inbound.intake import ALLOWED_UPDATES
 from bot.inbound.way_in import Trouble
 from bot.inbound.webhook import Hook, Webhook
@@ -178,6 +179,37 @@ async def test_only_what_the_platform_brings_is_let_in(rig: Rig, caplog: pytest.
     assert rig.kept() == [(5, "new"), (6, "quarantined")]
     assert [each.message for each in caplog.records].count("updates_unreadable") == 3
     assert SECRET not in caplog.text
+
+
+HALF = (
+    f"POST /in/here HTTP/1.1\r\nHost: x\r\n{SECRET_HEADER}: {SECRET}\r\nContent-Type: application/json\r\n"
+    'Content-Length: 900\r\n\r\n{"update_id": 5'
+).encode()
+
+
+async def test_who_says_half_of_it_and_then_nothing_is_not_waited_for(
+    rig: Rig, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(webhook_door, "BODY_WITHIN_S", 0.05)
+    async with rig.open() as client:
+        for is_patient in (True, False):
+            reader, writer = await asyncio.open_connection("127.0.0.1", rig.hook.port)
+            writer.write(HALF)
+            await writer.drain()
+            said = await reader.readline() if is_patient else b""
+            assert said == (b"HTTP/1.1 408 Request Timeout\r\n" if is_patient else b"")
+            writer.close()
+            await writer.wait_closed()
+        again = await client.post("/in/here", json=message(6), headers=GOOD)
+
+    assert (again.status_code, rig.kept()) == (200, [(6, "new")])
+
+
+async def test_a_door_without_a_secret_is_not_opened(rig: Rig) -> None:
+    rig.hook._hook = Hook(URL, "")
+
+    with pytest.raises(ValueError, match="without a secret"):
+        await rig.hook.run()
 
 
 async def test_who_comes_without_the_secret_is_counted_in_the_log(
