@@ -1,5 +1,6 @@
 """Settings, read once by the command line and handed down; nothing else reads the environment."""
 
+import re
 from collections.abc import Mapping
 from difflib import get_close_matches
 from ipaddress import IPv4Address
@@ -61,6 +62,36 @@ class Settings(BaseSettings):
 
     monitoring_address: IPvAnyAddress = IPv4Address("127.0.0.1")
     """Which address of this machine they are served on; on any but loopback others can read them."""
+
+    webhook_url: AnyHttpUrl | None = None
+    """Where the platform is to bring messages, instead of having them fetched; https, at 443, 80, 88 or 8443."""
+
+    webhook_secret: SecretStr | None = None
+    """What the platform shows when it brings one; 16 to 256 of A-Z a-z 0-9 _ -. Needed with `PLIMSOLL_WEBHOOK_URL`."""
+
+    webhook_port: Annotated[int, Field(ge=1, le=65535)] = 8088
+    """Where `plimsoll serve` then listens, over HTTP, for the proxy before it; 1 to 65535."""
+
+    webhook_address: IPvAnyAddress = IPv4Address("127.0.0.1")
+    """Which address of this machine it then listens on."""
+
+    @field_validator("webhook_url")
+    @classmethod
+    def _reached_by_the_platform(cls, url: AnyHttpUrl | None) -> AnyHttpUrl | None:
+        # Source: setWebhook of the Bot API.
+        if url is not None and (url.scheme != "https" or url.port not in {443, 80, 88, 8443}):
+            raise ValueError("it is not https at one of those ports")
+        if url is not None and (url.username or url.password or url.query or url.fragment):
+            raise ValueError("it has more than a host, a port and a path")
+        return url
+
+    @field_validator("webhook_secret")
+    @classmethod
+    def _hard_to_guess(cls, secret: SecretStr | None) -> SecretStr | None:
+        # What it may hold: setWebhook of the Bot API. How short it may be: our proposal.
+        if secret is not None and not re.fullmatch(r"[A-Za-z0-9_-]{16,256}", secret.get_secret_value()):
+            raise ValueError("it is too short or too long, or has other characters")
+        return secret
 
     @field_validator("database_url")
     @classmethod
@@ -128,6 +159,12 @@ def read_settings(
     if token_needed and "token" not in values:
         raise SettingsProblem(
             _key("token"), "missing", "Set it to the token that the platform gave your bot."
+        )
+    if "webhook_url" in values and "webhook_secret" not in values:
+        raise SettingsProblem(
+            _key("webhook_secret"),
+            "missing",
+            f"With {_key('webhook_url')} it is needed: a long word of your own.",
         )
     try:
         return Settings.model_validate(values)

@@ -3,7 +3,7 @@
 import asyncio
 import contextlib
 import logging
-from collections.abc import Coroutine
+from collections.abc import Callable, Coroutine
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -15,6 +15,7 @@ from bot.inbound.app import COMMANDS, make_application, make_bot
 from bot.inbound.doors import Doors
 from bot.inbound.menus import Menus
 from bot.inbound.poll import Poll
+from bot.inbound.way_in import WayIn
 from bot.inbound.worker import Worker
 from bot.outbound.sender import Sender
 from bot.outbound.tally import Tally
@@ -45,6 +46,8 @@ class Plan:
     clock: Clock
     ids: Ids
     threads: int = 1
+    way_in: Callable[..., WayIn] = field(default=Poll, repr=False)
+    """Builds the one way in: updates are fetched, or brought to a webhook."""
 
 
 class House:
@@ -75,7 +78,7 @@ class House:
         self.menus = Menus(self.bot, self.units, self.write, plan.clock, KNOWN)
         self.application.bot_data["doors"] = Doors(self.runner, plan.ids, self.worker, self.menus)
         self.tick = Tick(self.units, self.runner)
-        self.poll = self._make_poll()
+        self.way_in = self._make_way_in()
         self.sends = Tally(TelegramTransport(self.bot, self.units, self.write))
         self.sender = self._make_sender()
         self._tasks: list[asyncio.Task[None]] = []
@@ -86,8 +89,8 @@ class House:
         self.ended: str | None = None
         """Name of the part that ended by itself."""
 
-    def _make_poll(self) -> Poll:
-        return Poll(
+    def _make_way_in(self) -> WayIn:
+        return self.plan.way_in(
             self.bot,
             self.units,
             self.write,
@@ -121,7 +124,7 @@ class House:
         self.outbox_wake.set()
 
     async def start(self) -> None:
-        """Start every part: the way out first, then the worker, then the fetching. Waits for the platform.
+        """Start every part: the way out first, then the worker, then the way in. Waits for the platform.
 
         Raises:
             telegram.error.InvalidToken: The platform refused the token.
@@ -132,7 +135,7 @@ class House:
         for part, work in (
             ("sender", self.sender.run()),
             ("worker", self.worker.run()),
-            ("poll", self.poll.run()),
+            (self.way_in.name, self.way_in.run()),
             ("menus", self.menus.run()),
         ):
             self._tasks.append(self._watched(part, work))
@@ -173,7 +176,7 @@ class House:
         return self.worker.quiet and self.sender.quiet()
 
     async def stop(self) -> None:
-        """Stop every part: fetching first, so that what was fetched can end."""
+        """Stop every part: the way in first, so that what was fetched can end."""
         for task in reversed(self._tasks):
             task.cancel()
         for task in self._tasks:
@@ -183,6 +186,7 @@ class House:
             self.failed.cancel()
         elif not self.failed.cancelled():
             self.failed.exception()
+        self.way_in.close()
         await self.application.shutdown()
         await self.bot.shutdown()  # the application leaves it open when the platform never knew the bot
         self.write.close()

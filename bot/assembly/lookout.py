@@ -34,7 +34,7 @@ class Lookout:
 
     async def ready(self) -> Mapping[str, bool]:
         """Return whether the store is there, at this program's schema, and the platform was heard lately."""
-        heard_s = self._age_s(self._house.poll.good_at, self._house.known_at)
+        heard_s = self._age_s(self._house.way_in.good_at, self._house.known_at)
         try:
             async with asyncio.timeout(ANSWER_S):
                 revision = await self._house.write(lambda: current(self._house.engine), Priority.DUE)
@@ -55,12 +55,12 @@ class Lookout:
         if oldest is not None:
             open_age_s = max(0.0, (self._house.clock.now() - oldest).total_seconds())
         return Figures(
-            taken=self._house.poll.taken,
+            taken=self._house.way_in.taken,
             answered=self._house.runner.answered,
             sends=dict(self._house.sends.outcomes),
             tick_late_s=self._clockwork.late_s,
             ticks_failed=self._clockwork.ticks_failed,
-            fetch_age_s=self._age_s(self._house.poll.good_at),
+            fetch_age_s=self._age_s(self._house.way_in.good_at),
             open_age_s=open_age_s,
             workload=workload,
         )

@@ -19,20 +19,22 @@ class TokenRefused(Exception):
 
 
 class PortTaken(Exception):
-    """Nothing can listen where the monitoring was to be.
+    """Nothing can listen where the monitoring or the webhook was to be.
 
     Attributes:
         port: Where.
+        settings: How the settings of it begin.
     """
 
-    def __init__(self, port: int) -> None:
-        super().__init__(port)
+    def __init__(self, port: int, settings: str = "PLIMSOLL_MONITORING") -> None:
+        super().__init__(port, settings)
         self.port = port
+        self.settings = settings
 
     def __str__(self) -> str:
         return (
-            f"Port {self.port} cannot be listened on: another program may hold it. Set PLIMSOLL_MONITORING_PORT to a "
-            "free one, and PLIMSOLL_MONITORING_ADDRESS to an address of this machine."
+            f"Port {self.port} cannot be listened on: another program may hold it. Set {self.settings}_PORT to a "
+            f"free one, and {self.settings}_ADDRESS to an address of this machine."
         )
 
 

@@ -1,4 +1,4 @@
-"""Watches over the running program: fetching may die while everything else looks well."""
+"""Watches over the running program: the way in may die while everything else looks well."""
 
 import asyncio
 import contextlib
@@ -10,7 +10,7 @@ from telegram.constants import ParseMode
 
 from bot.assembly.house import House
 from bot.assembly.refusals import TokenRefused
-from bot.inbound.poll import Trouble
+from bot.inbound.way_in import Trouble
 from bot.render.outage import stopping
 from bot.store.heartbeat import Heartbeat, Mark
 from bot.usecases.writer import Priority
@@ -32,14 +32,16 @@ TOLD_FOR = timedelta(hours=6)
 
 REASONS = {
     None: "",
-    Trouble.PLATFORM: "The platform answered no fetch. ",
+    Trouble.PLATFORM: "The platform did not answer. ",
     Trouble.ANOTHER: "Another program fetches with the same token: stop it, or have the platform give a new token. ",
     Trouble.STORE: "The database takes nothing: see to space on its disk, and to its owner and mode. ",
+    Trouble.ADDRESS: "The platform takes no webhook at PLIMSOLL_WEBHOOK_URL: set it to an address it can reach. ",
+    Trouble.UNDELIVERED: "The platform does not get through to PLIMSOLL_WEBHOOK_URL: see to the proxy before it. ",
 }
 
 
 class FetchingDied(Exception):
-    """Nothing was taken in for too long: the platform answered no fetch, or what it gave could not be kept.
+    """Nothing was taken in for too long: the platform did not answer or bring anything, or what came could not be kept.
 
     Attributes:
         silent_s: For how long. [s]
@@ -107,7 +109,7 @@ class Watch:
         self._time = time if time is not None else asyncio.get_running_loop().time
         self._sleep = sleep
         self._looked_at = self._time()
-        self._seen = house.poll.good_at
+        self._seen = house.way_in.good_at
         self._silent_s = 0.0
         self._known_at: float | None = None
         self.chats: tuple[int, ...] = ()
@@ -125,7 +127,7 @@ class Watch:
             silent_s = self.look()
             if silent_s >= self._limit_s:
                 log.critical("fetching_died", extra={"took_s": round(silent_s)})
-                raise FetchingDied(silent_s, self._house.poll.trouble)
+                raise FetchingDied(silent_s, self._house.way_in.trouble)
             # What another process puts back into the inbox rouses nobody here, and neither does a clock that is set.
             self._house.inbox_wake.set()
             self._house.outbox_wake.set()
@@ -143,13 +145,13 @@ class Watch:
 
         Only time in which the loop ran counts: a process that was halted could not fetch.
         """
-        now, good_at = self._time(), self._house.poll.good_at
+        now, good_at = self._time(), self._house.way_in.good_at
         passed_s, self._looked_at = min(now - self._looked_at, 2 * LOOK_S), now
         if good_at == self._seen:
             self._silent_s += passed_s
             return self._silent_s
         self._seen, self._silent_s = good_at, 0.0
-        self._heartbeat.set(Mark.FETCHED, self._house.poll.last_good)
+        self._heartbeat.set(Mark.FETCHED, self._house.way_in.last_good)
         return 0.0
 
 

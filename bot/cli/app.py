@@ -67,11 +67,20 @@ def demo(
 
 
 @app.command()
-def serve() -> None:
+def serve(
+    webhook: Annotated[
+        str | None,
+        typer.Option(
+            metavar="URL",
+            help="Have the platform bring messages to this address, instead of fetching them. "
+            "The same as PLIMSOLL_WEBHOOK_URL.",
+        ),
+    ] = None,
+) -> None:
     """Run the bot."""
     from bot.cli.given_settings import settings_or_none
 
-    settings = settings_or_none(errors, token=True)
+    settings = settings_or_none(errors, token=True, webhook_url=webhook)
     if settings is None:
         raise typer.Exit(2)
 

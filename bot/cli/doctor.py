@@ -11,7 +11,7 @@ from rich.text import Text
 
 from bot.cli.findings import Finding, State, good, told, wrong
 from bot.cli.machine_findings import machine_findings
-from bot.cli.monitoring_findings import monitoring_findings
+from bot.cli.monitoring_findings import monitoring_findings, webhook_door_findings
 from bot.cli.platform_findings import platform_findings
 from bot.cli.store_findings import serving_findings, store_findings, waiting_findings
 from bot.clock import WallClock
@@ -84,6 +84,7 @@ def _of_the_database(settings: Settings, heartbeat: Heartbeat, now: datetime) ->
         *waiting_findings(is_served=served, since=condition.waits_since, now=now),
         *serving_findings(served, heartbeat, settings, now),
         *monitoring_findings(settings, is_served=served),
+        *webhook_door_findings(settings, is_served=served),
     ]
 
 

@@ -1,4 +1,4 @@
-"""Looks at the platform: whether it can be reached, knows the bot, lets it fetch, and what time it has."""
+"""Looks at the platform: whether it can be reached, knows the bot, lets it have updates, and what time it has."""
 
 from collections.abc import Callable
 from datetime import datetime, timedelta
@@ -43,7 +43,7 @@ def platform_findings(settings: Settings, now: Callable[[], datetime]) -> list[F
                 "PLIMSOLL_API_URL if you have set it. The token was not looked at.",
             )
         ]
-    webhook = [_webhook(hook)] if hook is not None else []
+    webhook = [webhook_finding(hook, settings)] if hook is not None else []
     return [good("platform"), token, *webhook, _clock(me, asked + (answered - asked) / 2)]
 
 
@@ -72,20 +72,47 @@ def _token(answer: httpx.Response) -> Finding:
     return good("token")
 
 
-def _webhook(answer: httpx.Response) -> Finding:
+def webhook_finding(answer: httpx.Response, settings: Settings) -> Finding:
+    """Return whether the platform does with updates what the settings ask for, as it says of its webhook."""
     body = _body(answer)
     if body is None or not body["ok"] or not isinstance(body.get("result"), dict):
         return wrong(
             "webhook",
             f"not looked at: the server answered with HTTP {answer.status_code}. Try again in a while.",
         )
+    if settings.webhook_url is not None:
+        return _brought(body["result"], str(settings.webhook_url))
     if body["result"].get("url"):
         return wrong(
             "webhook",
-            "one is set: the platform brings this bot's messages to another program, and refuses fetching. If "
-            "nobody needs that, call the platform's method deleteWebhook with the bot's token.",
+            "one is set, and PLIMSOLL_WEBHOOK_URL is not: the platform brings this bot's messages there, and refuses "
+            "fetching. plimsoll serve removes it (deleteWebhook) when it begins to fetch; if it is there again, "
+            "another program sets it: stop that one.",
         )
     return good("webhook", "none is set")
+
+
+def _brought(found: dict[str, Any], url: str) -> Finding:
+    """Return whether messages are brought where they should be, and get through."""
+    there = str(found.get("url") or "")
+    if not there:
+        return told(
+            "webhook",
+            "it is not set yet. plimsoll serve sets it at its start; if it runs, look at its log.",
+        )
+    if there.rstrip("/").lower() != url.rstrip("/").lower():
+        return wrong(
+            "webhook",
+            "the platform brings this bot's messages to another address than PLIMSOLL_WEBHOOK_URL. Stop the other "
+            "program, and start plimsoll serve.",
+        )
+    if found.get("pending_update_count") and found.get("last_error_message"):
+        return wrong(
+            "webhook",
+            f"{found['pending_update_count']} messages wait at the platform, which says of its last try: "
+            f"{found['last_error_message']}. See to the proxy before plimsoll serve, and whether that runs.",
+        )
+    return good("webhook", "it is set")
 
 
 def _clock(answer: httpx.Response, ours: datetime) -> Finding:

@@ -2,10 +2,11 @@
 
 import asyncio
 import contextlib
+import functools
 import os
 import signal
 import threading
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from typing import Any
 
 from rich.console import Console
@@ -16,6 +17,8 @@ from bot.assembly.refusals import REFUSALS, PortTaken, TokenRefused
 from bot.assembly.watch import FetchingDied, PartEnded, Watch, watched
 from bot.cli.given_settings import settings_or_none
 from bot.clock import RandomIds, WallClock
+from bot.inbound.poll import Poll
+from bot.inbound.way_in import WayIn
 from bot.logs import configure
 from bot.schedule.clockwork import Clockwork
 from bot.schedule.nightly import Keeping, Nightly
@@ -69,10 +72,11 @@ async def _serve(settings: Settings) -> None:
     # Should stopping hang on what is broken, the process ends all the same.
     last_resort = threading.Timer(STOPPED_WITHIN_S, os._exit, (3,))
     last_resort.daemon = True
-    house.poll.fetched_before(heartbeat.at(Mark.FETCHED))
-    house.tick.rounds.attend(lambda: house.poll.last_good, heartbeat.at(Mark.FETCHED))
+    house.way_in.fetched_before(heartbeat.at(Mark.FETCHED))
+    house.tick.rounds.attend(lambda: house.way_in.last_good, heartbeat.at(Mark.FETCHED))
     heartbeat.set(Mark.STARTED, house.clock.now())
     try:
+        _open(house, settings)
         async with _monitored(settings, house, clockwork):
             waiting = asyncio.create_task(stop.wait())
             if await _first(waiting, asyncio.create_task(house.start())):
@@ -90,6 +94,18 @@ async def _serve(settings: Settings) -> None:
             clockwork.stop()
         await house.stop()
         last_resort.cancel()
+
+
+def _open(house: House, settings: Settings) -> None:
+    """Listen where updates are to be brought, before anything is started.
+
+    Raises:
+        PortTaken: Nothing can listen there.
+    """
+    try:
+        house.way_in.open()
+    except OSError as error:
+        raise PortTaken(settings.webhook_port, "PLIMSOLL_WEBHOOK") from error
 
 
 @contextlib.asynccontextmanager
@@ -125,7 +141,21 @@ def house_of(settings: Settings) -> House:
             per_second=settings.messages_per_second,
             clock=WallClock(),
             ids=RandomIds(),
+            way_in=way_in_of(settings),
         )
+    )
+
+
+def way_in_of(settings: Settings) -> Callable[..., WayIn]:
+    """Return what builds the one way in that the settings ask for: updates are fetched, or brought; never both."""
+    url, secret = settings.webhook_url, settings.webhook_secret
+    if url is None or secret is None:
+        return Poll
+    from bot.inbound.webhook import Hook, Webhook
+
+    address = str(settings.webhook_address)
+    return functools.partial(
+        Webhook, Hook(str(url), secret.get_secret_value(), address, settings.webhook_port)
     )
 
 

@@ -1,15 +1,15 @@
-"""uvicorn's side of it, with two things that it does not offer: ending a connection, and leaving signals alone."""
+"""uvicorn's side of it, with what it does not offer: ending a connection."""
 
 import asyncio
-import contextlib
 import socket
 import struct
-from collections.abc import Iterator
 from typing import Any
 
 import uvicorn
 from starlette.types import ASGIApp, Receive, Scope, Send
 from uvicorn.protocols.http.h11_impl import H11Protocol
+
+from bot import http_service
 
 TRANSPORT = "bot.localchat.transport"
 """Where a request finds its connection."""
@@ -56,8 +56,8 @@ class Ended:
             pass
 
 
-class Service(uvicorn.Server):
-    """A server inside a program: signals stay the program's, and it stops when told to, not at the next look."""
+class Service(http_service.Service):
+    """The server of the chat: it ends every connection when it stops."""
 
     def __init__(self, app: ASGIApp) -> None:
         super().__init__(
@@ -71,21 +71,6 @@ class Service(uvicorn.Server):
                 access_log=False,
             )
         )
-        self._told = asyncio.Event()
-
-    def stop(self) -> None:
-        """Tell it to stop."""
-        self.should_exit = True
-        self._told.set()
-
-    @contextlib.contextmanager
-    def capture_signals(self) -> Iterator[None]:
-        """Take no signals."""
-        yield
-
-    async def main_loop(self) -> None:
-        """Serve until told to stop."""
-        await self._told.wait()
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
         """Stop listening, let answers that are under way go out, and end every connection."""

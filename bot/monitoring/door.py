@@ -1,19 +1,18 @@
 """The HTTP side: three addresses that only read. It takes no signals and keeps no log of who asked."""
 
 import asyncio
-import contextlib
 import socket
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from types import TracebackType
 from typing import Protocol, Self
 
-import uvicorn
 from prometheus_client import CONTENT_TYPE_PLAIN_0_0_4
 from starlette.applications import Starlette
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
+from bot.http_service import quiet_service
 from bot.monitoring.figures import Figures, prometheus_text
 
 MOST_AT_ONCE = 20
@@ -37,26 +36,6 @@ class Watched(Protocol):
     async def figures(self) -> Figures:
         """Return the figures."""
         ...
-
-
-class _Service(uvicorn.Server):
-    def __init__(self, config: uvicorn.Config) -> None:
-        super().__init__(config)
-        self._told = asyncio.Event()
-
-    def stop(self) -> None:
-        """Tell it to stop."""
-        self.should_exit = True
-        self._told.set()
-
-    @contextlib.contextmanager
-    def capture_signals(self) -> Iterator[None]:
-        """Take no signals: they are the program's."""
-        yield
-
-    async def main_loop(self) -> None:
-        """Serve until told to stop, without looking ten times a second whether to."""
-        await self._told.wait()
 
 
 class Door:
@@ -90,20 +69,8 @@ class Door:
             Route("/readyz", self._ready),
             Route("/metrics", self._metrics),
         ]
-        self._service = _Service(
-            uvicorn.Config(
-                Starlette(routes=routes),
-                http="h11",
-                ws="none",
-                lifespan="off",
-                log_config=None,
-                log_level="critical",
-                access_log=False,
-                server_header=False,
-                date_header=False,
-                limit_concurrency=MOST_AT_ONCE,
-                timeout_graceful_shutdown=PATIENCE_S,
-            )
+        self._service = quiet_service(
+            Starlette(routes=routes), most_at_once=MOST_AT_ONCE, patience_s=PATIENCE_S
         )
         self._serving = asyncio.create_task(self._service.serve(sockets=[listening]), name="monitoring")
         return self

@@ -1,7 +1,7 @@
 """The whole program on a network of phones: two coaches, their clients with a block and a session that falls due."""
 
 import asyncio
-from collections.abc import AsyncIterator, Sequence
+from collections.abc import AsyncIterator, Callable, Sequence
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
@@ -15,6 +15,8 @@ from sqlalchemy import select, update
 from bot.assembly.house import House, Plan
 from bot.clock import Clock, CountedIds, StoryClock
 from bot.files.block_file import read_block
+from bot.inbound.poll import Poll
+from bot.inbound.way_in import WayIn
 from bot.localchat.faults import Fault
 from bot.localchat.network import Network
 from bot.localchat.phone import Phone
@@ -117,6 +119,7 @@ class Street:
 
     Attributes:
         house_clock: The program's clock; the network's unless the machine's goes wrong.
+        way_in: How updates come in: they are fetched unless it is set otherwise.
         calls: Every call of the bot but fetches, whatever became of it: when, how, in which chat.
     """
 
@@ -128,6 +131,7 @@ class Street:
         for user_id, name in people:
             self.network.phone(user_id, name).started = True
         self.house_clock: Clock = self.clock
+        self.way_in: Callable[..., WayIn] = Poll
         self.calls: list[tuple[datetime, str, object]] = []
         self._next_fault = self.network.faults.next_for
         self.network.faults.next_for = self._called  # type: ignore[method-assign]
@@ -149,6 +153,7 @@ class Street:
                 per_second=25,
                 clock=self.house_clock,
                 ids=CountedIds(),
+                way_in=self.way_in,
             )
         )
 

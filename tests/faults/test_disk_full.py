@@ -148,7 +148,7 @@ async def spoken_to(place: Street, full_from: int | None, refusals: int) -> Disk
     """Everybody says everything, and the room ends at one of the program's writes."""
     async with open_house(place) as house:
         await idle(place, house)
-        house.poll.fetched_before(place.clock.now())  # or cards would be posted anew
+        house.way_in.fetched_before(place.clock.now())  # or cards would be posted anew
         disk = Disk(house, path_of(place))
         stored: list[bool] = []
         disk.on_refusal = lambda: stored.append(whole(place))
@@ -246,7 +246,7 @@ async def test_a_disk_that_stays_full_ends_the_program_and_the_coaches_are_told(
         disk = Disk(house, path_of(place))
         disk.fill()
         heartbeat, looks = Heartbeat(place.url), iter(range(0, 10_000, 15))
-        begun = house.poll.good_at
+        begun = house.way_in.good_at
 
         async def look_again(_: float) -> None:
             """Fifteen seconds go by as soon as one more try was refused."""
@@ -262,7 +262,7 @@ async def test_a_disk_that_stays_full_ends_the_program_and_the_coaches_are_told(
         with pytest.raises(FetchingDied, match=r"for 2 minutes\. The database takes nothing: see to space"):
             await watched(house, heartbeat, watch)
 
-    assert house.poll.good_at == begun
+    assert house.way_in.good_at == begun
     assert [text.splitlines()[0] for text in (*place.texts(MARIT), *place.texts(ORLA))] == [
         "Plimsoll stops: it gets no messages any more."
     ] * 2

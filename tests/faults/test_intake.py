@@ -65,7 +65,7 @@ class Fate:
 
 
 DOING = {
-    "Poll._keep.<locals>.add": "keep",
+    "WayIn._kept.<locals>.add": "keep",
     "Worker._head.<locals>.look": "look",
     "Runner.run.<locals>.<lambda>": "run",
 }
@@ -130,12 +130,12 @@ def doomed(place: Street, fate: Fate, patch: pytest.MonkeyPatch) -> assembly.Hou
 
     patch.setattr(talk, "heard", within)
     house = place.house()
-    house.poll._bot = DoomedFetching(house.bot, fate)
+    house.way_in._bot = DoomedFetching(house.bot, fate)
 
     async def nothing() -> None:
         """Cards posted anew at a start would be counted among the answers."""
 
-    house.poll._after_outage = nothing
+    house.way_in._after_outage = nothing
     return house
 
 
@@ -144,7 +144,7 @@ HEARD = talk.heard
 
 async def perish(house: assembly.House) -> None:
     """Nothing is ended in order: what is begun is broken off."""
-    tasks = [*house._tasks, *house.worker._busy.values(), *house.poll._acks]
+    tasks = [*house._tasks, *house.worker._busy.values(), *house.way_in._acks]
     for task in tasks:
         task.cancel()
     await asyncio.gather(*tasks, return_exceptions=True)

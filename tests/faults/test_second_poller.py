@@ -88,13 +88,13 @@ async def test_another_program_that_stays_ends_this_one_with_its_reason_and_noth
     place.network.faults.plan(Fault(Kind.CONFLICT, method="getUpdates", times=100_000))
     seconds = iter(range(0, 100_000, 15))
     async with open_house(place) as house:
-        fetch, asked = house.poll._fetch, [0]
+        fetch, asked = house.way_in._fetch, [0]
 
         async def counted(offset: Any) -> Any:
             asked[0] += 1
             return await fetch(offset)
 
-        house.poll._fetch = counted  # type: ignore[method-assign]
+        house.way_in._fetch = counted  # type: ignore[method-assign]
 
         async def look_again(_: float) -> None:
             """Fifteen seconds go by with one more fetch."""

@@ -82,7 +82,7 @@ async def test_other_chats_do_not_wait_for_the_one_that_hangs(place):
 async def test_where_everything_is_slow_everything_comes_once(place):
     async with open_house(place) as house:
         await idle(place, house)
-        house.poll.fetched_before(place.clock.now())
+        house.way_in.fetched_before(place.clock.now())
         place.network.faults.plan(Fault(Kind.SLOW, times=100_000, seconds=PATIENCE_S / 20))
         for group in GROUPS:
             for user_id, text in group:

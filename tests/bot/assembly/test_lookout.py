@@ -34,7 +34,7 @@ async def lookout(database_url: str) -> AsyncIterator[Lookout]:
 
 
 def heard(lookout: Lookout, ago_s: float) -> None:
-    lookout._house.poll._good_at = asyncio.get_running_loop().time() - ago_s
+    lookout._house.way_in._good_at = asyncio.get_running_loop().time() - ago_s
 
 
 async def test_a_part_that_has_ended_is_named(lookout: Lookout) -> None:
@@ -140,7 +140,7 @@ async def test_the_figures_are_the_parts_own_and_hold_nothing_of_anybody(lookout
         ):
             unit.connection.execute(statement)
     heard(lookout, 3)
-    house.poll.taken, house.runner.answered = 5, 4
+    house.way_in.taken, house.runner.answered = 5, 4
     house.sends.outcomes[Lane.TALK, "blocked"] = 1
     figures = await lookout.figures()
     written = prometheus_text(figures).decode()

@@ -54,8 +54,8 @@ class Place:
         self.seconds = Seconds()
 
     def fetch(self) -> None:
-        self.house.poll._good_at = self.seconds.now
-        self.house.poll.last_good = NOW + timedelta(seconds=self.seconds.now)
+        self.house.way_in._good_at = self.seconds.now
+        self.house.way_in.last_good = NOW + timedelta(seconds=self.seconds.now)
 
     def watch(self, limit_s: float = 600) -> Watch:
         return Watch(self.house, self.heartbeat, limit_s, time=self.seconds.time, sleep=self.seconds.sleep)
@@ -142,7 +142,7 @@ async def test_a_good_fetch_leaves_a_heartbeat(place: Place) -> None:
 
     place.fetch()
     watch.look()
-    assert place.heartbeat.at(Mark.FETCHED) == place.house.poll.last_good
+    assert place.heartbeat.at(Mark.FETCHED) == place.house.way_in.last_good
 
 
 async def test_every_look_rouses_the_worker_for_what_was_put_back(place: Place) -> None:

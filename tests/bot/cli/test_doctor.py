@@ -7,6 +7,7 @@ from io import StringIO
 from pathlib import Path
 from types import SimpleNamespace
 
+import httpx
 import pytest
 from rich.console import Console
 from sqlalchemy import insert
@@ -14,8 +15,11 @@ from ward import Ward, examined, say_the_time
 
 from bot.cli import machine_findings
 from bot.cli.doctor import doctor
+from bot.cli.findings import State
+from bot.cli.platform_findings import webhook_finding
 from bot.clock import WallClock
 from bot.localchat.faults import Fault, Kind
+from bot.settings import read_settings
 from bot.store import engine as engine_module
 from bot.store.engine import make_engine
 from bot.store.heartbeat import Heartbeat, Mark
@@ -129,6 +133,18 @@ def _port_taken(ward: Ward) -> None:
     ward.environ["PLIMSOLL_MONITORING_PORT"] = ward.server.url.rpartition(":")[2]
 
 
+HOOK = {"WEBHOOK_URL": "https://quay.example/in", "WEBHOOK_SECRET": "anchor-watch-at-the-quay"}
+
+
+def _brought_elsewhere(ward: Ward) -> None:
+    with_setting(**HOOK)(ward)
+    ward.network.webhook = "https://elsewhere.example"
+
+
+def _webhook_port_taken(ward: Ward) -> None:
+    with_setting(**HOOK, WEBHOOK_PORT=ward.server.url.rpartition(":")[2])(ward)
+
+
 AT = datetime(2026, 4, 6, 7, tzinfo=UTC)
 ORLA = insert(coach).values(id=1, name="Orla Quill", zone="Europe/Lisbon", created_at=AT)
 ADA = insert(client).values(coach_id=1, name="Ada", state="active", zone="Mars/Quay", created_at=AT)
@@ -154,6 +170,8 @@ FAILED = insert(inbox).values(
             "webhook",
             "deleteWebhook",
         ),
+        (_brought_elsewhere, "webhook", "to another address than PLIMSOLL_WEBHOOK_URL"),
+        (_webhook_port_taken, "webhook door", "Set PLIMSOLL_WEBHOOK_PORT to a free one"),
         (_set_ahead(seconds=90), "clock", "ahead of the platform's"),
         (_set_ahead(seconds=-90), "clock", "behind the platform's"),
         (lambda ward: _file(ward).unlink(), "database", "Run plimsoll migrate"),
@@ -289,6 +307,36 @@ async def test_a_webhook_that_cannot_be_asked_about_is_told(ward: Ward) -> None:
 
     assert (status, lines["token"]) == (1, "good")
     assert "answered with HTTP 502" in lines["webhook"]
+
+
+@pytest.mark.parametrize(
+    ("found", "state", "said"),
+    [
+        ({"url": ""}, State.TOLD, "it is not set yet. plimsoll serve sets it at its start"),
+        (
+            {"url": HOOK["WEBHOOK_URL"], "pending_update_count": 0, "last_error_message": "x"},
+            State.GOOD,
+            "it is",
+        ),
+        (
+            {
+                "url": HOOK["WEBHOOK_URL"],
+                "pending_update_count": 4,
+                "last_error_message": "Connection refused",
+            },
+            State.WRONG,
+            "4 messages wait at the platform, which says of its last try: Connection refused.",
+        ),
+    ],
+)
+def test_a_webhook_is_told_as_the_platform_sees_it(found: dict[str, object], state: State, said: str) -> None:
+    environ = {f"PLIMSOLL_{name}": value for name, value in HOOK.items()}
+    settings = read_settings(environ, env_file=None, token_needed=False)
+
+    line = webhook_finding(httpx.Response(200, json={"ok": True, "result": found}), settings)
+
+    assert (line.name, line.state) == ("webhook", state)
+    assert line.said.startswith(said)
 
 
 async def test_postgresql_has_its_own_backups_and_that_is_no_fault_of_the_settings(ward: Ward) -> None:

@@ -1,4 +1,5 @@
 import asyncio
+from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
@@ -13,7 +14,7 @@ from bot.store.tables import inbox
 from bot.store.units import Units
 from bot.usecases.writer import Writer
 
-NOW = polling.datetime.fromisoformat("2026-04-13T17:00:00+00:00")
+NOW = datetime.fromisoformat("2026-04-13T17:00:00+00:00")
 ADA = {"id": 7, "is_bot": False, "first_name": "Ada"}
 
 
@@ -36,6 +37,7 @@ class Answering:
     def __init__(self, *plan: Any) -> None:
         self.plan, self.asked, self.acknowledged = list(plan), [], []
         self.refuses_acks = False
+        self.removed = self.refuses_removals = 0
 
     async def raw_updates(self, asked: dict[str, Any], *, read_timeout: float) -> Any:
         assert read_timeout > asked["timeout"]
@@ -47,6 +49,13 @@ class Answering:
         if isinstance(found, BaseException):
             raise found
         return found
+
+    async def delete_webhook(self, *, drop_pending_updates: bool) -> bool:
+        assert not drop_pending_updates
+        self.removed += 1
+        if self.removed <= self.refuses_removals:
+            raise TimedOut
+        return True
 
     async def answer_callback_query(self, tap_id: str, **_: Any) -> bool:
         self.acknowledged.append(tap_id)
@@ -177,6 +186,22 @@ async def test_a_second_program_is_named_in_the_log(rig, caplog):
     assert "another_program_fetches" in [record.message for record in caplog.records]
 
 
+async def test_a_webhook_that_is_set_is_removed_and_what_waited_for_it_is_fetched(rig, caplog):
+    active = (
+        "can't use getUpdates method while webhook is active; use deleteWebhook to delete the webhook first"
+    )
+    made = rig(
+        Conflict(active), Conflict(active), [message(5)], Conflict("terminated by other getUpdates request")
+    )
+    made.bot.refuses_removals = 1
+
+    await made.go()
+
+    assert (made.bot.removed, made.kept(), made.waits) == (2, [5], [1, 2, 1])
+    told = [record.message for record in caplog.records if record.message.startswith("webhook")]
+    assert told == ["webhook_not_removed", "webhook_removed"]
+
+
 async def test_a_refused_token_ends_it(rig):
     made = rig(InvalidToken("refused"))
 
@@ -212,7 +237,7 @@ async def test_after_a_gap_open_cards_are_posted_anew(rig, gap_s, outages):
 )
 async def test_a_quick_restart_is_no_outage(rig, away_s, outages):
     made = rig([message(5)])
-    made.poll.fetched_before(None if away_s is None else NOW - polling.timedelta(seconds=away_s))
+    made.poll.fetched_before(None if away_s is None else NOW - timedelta(seconds=away_s))
 
     await made.go()
 
