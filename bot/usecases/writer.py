@@ -16,8 +16,9 @@ class Priority(IntEnum):
 
     SAFETY = 0
     REPLY = 1
-    DELIVERY = 2
-    DUE = 3
+    DELIVERY = REPLY
+    """In turn with replies: where more comes in than can be worked on, what is ready, safety too, must still go out."""
+    DUE = 2
 
 
 Job = tuple[int, int, Callable[[], Any] | None, "asyncio.Future[Any] | None"]

@@ -58,7 +58,7 @@ async def test_the_most_pressing_goes_first_and_among_equals_who_came_first(writ
     done.set()
     await asyncio.gather(first, *asked)
 
-    assert order == ["safety", "reply 1", "reply 2", "delivery", "due"]
+    assert order == ["safety", "reply 1", "delivery", "reply 2", "due"]
 
 
 async def test_closing_lets_what_is_queued_end():
