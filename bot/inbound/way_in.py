@@ -38,6 +38,10 @@ class Trouble(StrEnum):
     """The platform cannot bring what waits: it does not get through to the webhook."""
 
 
+SAY_WITHOUT_S = 3.0
+"""How long the store may take before the text of a stop sign goes out without a row: it has 5 s. Our proposal. [s]"""
+
+
 class WayIn(ABC):
     """The one way in of a program: it fetches updates, or has them brought."""
 
@@ -126,12 +130,18 @@ class WayIn(ABC):
             with self._units.open(None) as house:
                 house.inbox.add(batch.rows)
 
+        keeping = asyncio.ensure_future(self._write(add, Priority.SAFETY))
         try:
-            await self._write(add, Priority.SAFETY)
+            await asyncio.wait({keeping}, timeout=SAY_WITHOUT_S)
+            if not keeping.done():
+                self._aloud.begin(batch.rows)
+            await keeping
         except Exception:
             log.exception("intake_waits", extra={"wait_s": wait_s})
             self._store_is_away(batch)
             return False
+        finally:
+            keeping.cancel()
         return True
 
     def _store_is_away(self, batch: Batch) -> None:

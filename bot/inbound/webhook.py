@@ -73,12 +73,16 @@ class Webhook(WayIn):
         Raises:
             OSError: Nothing can listen there.
         """
+        self._opened()
+
+    def _opened(self) -> socket.socket:
         if self._listening is None:
             family = socket.AF_INET6 if ":" in self._hook.address else socket.AF_INET
             self._listening = socket.create_server((self._hook.address, self._hook.port), family=family)
             # A socket made like this names no protocol, so that Nagle's delay stays on: 40 ms for every answer.
             self._listening.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
             self.port = self._listening.getsockname()[1]
+        return self._listening
 
     def close(self) -> None:
         """Listen no more."""
@@ -93,9 +97,8 @@ class Webhook(WayIn):
         Raises:
             InvalidToken: The platform refused the token.
         """
-        self.open()
-        assert self._listening is not None  # noqa: S101  (opened just now)
-        async with WebhookDoor(self._take, self._hook.url, self._hook.secret, self._listening) as door:
+        listening = self._opened()
+        async with WebhookDoor(self._take, self._hook.url, self._hook.secret, listening) as door:
             wait_s = FIRST_RETRY_S
             while True:
                 try:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from html import escape
 
+from bot.render.counts import counted
 from bot.render.dates import day_words
 from bot.render.digest_waiting import basis_of, from_to, waiting_sections
 from bot.render.misses import REASON_WORDS
@@ -76,8 +77,8 @@ def _quiet(value: Digest) -> list[str]:
     changes = [change for each in value.coming for change in each.changes]
     rose = sum(len(each.rose) for each in value.well)
     week = value.week
-    kept = f"kept all {_count(week.due, 'session')} due" if week.due else "no session was due"
-    ups = f"; {_count(rose, 'load')} rose" if rose else ""
+    kept = f"kept all {counted(week.due, 'session')} due" if week.due else "no session was due"
+    ups = f"; {counted(rose, 'load')} rose" if rose else ""
     return [
         "<b>Nobody needs a word this week.</b>",
         f"{day_words(value.first)} to {day_words(value.last)}: {kept}{ups}.",
@@ -95,10 +96,6 @@ def _counted(changes: Sequence[Change]) -> str:
     counts = [(sum(change.kind is kind for change in changes), words) for kind, words in said]
     told = [f"{number} {words}" for number, words in counts if number]
     return f"of the loads {', '.join(told)}" if told else "nothing changes"
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
 
 
 def _first_line(value: Digest) -> str:
@@ -122,7 +119,7 @@ def _listed(names: Sequence[str]) -> str:
 
 def _week_line(value: Digest) -> str:
     week = value.week
-    kept = f"kept {week.kept} of {_count(week.due, 'session')} due" if week.due else "no session was due"
+    kept = f"kept {week.kept} of {counted(week.due, 'session')} due" if week.due else "no session was due"
     return f"{day_words(value.first)} to {day_words(value.last)}: {kept}."
 
 

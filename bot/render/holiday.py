@@ -6,6 +6,7 @@ from datetime import date
 from html import escape
 
 from bot.messages import Message
+from bot.render.counts import counted
 from bot.render.season import span_words
 
 LONG = 8
@@ -37,8 +38,8 @@ def comes_to(found: Comes, name: str | None) -> str:
     if found.in_line:
         lines.append("What is planned waits and comes after it, in its order.")
     else:
-        which = f" of {_count(found.clients, 'client')}" if name is None else ""
-        count = f": so far {_count(found.sessions, 'session')}{which}" if found.sessions else ""
+        which = f" of {counted(found.clients, 'client')}" if name is None else ""
+        count = f": so far {counted(found.sessions, 'session')}{which}" if found.sessions else ""
         lines.append(f"What is planned on them is left out{count}. The plan goes on after it.")
     if found.days >= LONG:
         lines.append("After so long a break loads stay or begin lower.")
@@ -49,7 +50,7 @@ def comes_to(found: Comes, name: str | None) -> str:
 
 def ahead(coach: str, spans: Sequence[tuple[date, date]], today: date) -> Message:
     """Tell a client of holidays that begin soon."""
-    days = " and ".join(_days(first, last, today) for first, last in spans)
+    days = " and ".join(span_words(first, last, today) for first, last in spans)
     return Message(
         f"{escape(coach)} has planned a holiday: {days}. No session comes then, and nothing counts as missed. "
         "Your plan goes on after it."
@@ -59,14 +60,6 @@ def ahead(coach: str, spans: Sequence[tuple[date, date]], today: date) -> Messag
 def off_again(coach: str, first: date, last: date, today: date) -> Message:
     """Tell a client that a holiday she was told of is none."""
     return Message(
-        f"{escape(coach)} has taken the holiday back: {_days(first, last, today)}. "
+        f"{escape(coach)} has taken the holiday back: {span_words(first, last, today)}. "
         "Your sessions come as planned again."
     )
-
-
-def _days(first: date, last: date, today: date) -> str:
-    return span_words(first, last, today)
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'s' * (number != 1)}"

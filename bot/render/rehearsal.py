@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from typing import NamedTuple
 
+from bot.render.counts import counted
 from bot.render.problems import problem_line
 from bot.render.rule_names import rule_name
 from core.loads.decision import Kind
@@ -66,7 +67,7 @@ def heading(found: Rehearsal, seed: int) -> list[str]:
     """Say what was played, with whom, and what it is not."""
     kits = ", ".join(f"{count} {KITS[kind]}" for kind, count in sorted(found.kits.items()))
     return [
-        f"{found.block}: {_counted(found.weeks, 'week')}, {_counted(found.clients, 'simulated client')}, seed {seed}",
+        f"{found.block}: {counted(found.weeks, 'week')}, {counted(found.clients, 'simulated client')}, seed {seed}",
         f"{found.new} in their first three months, {found.older} of 60 and over. Kit: {kits}.",
         CAVEAT,
     ]
@@ -88,10 +89,10 @@ def _lifts(lifts: Sequence[LiftLoads], catalogue: Mapping[str, Exercise]) -> Gri
     for lift in lifts:
         name = catalogue[lift.exercise].name
         if lift.instead:
-            notes.append(f"{name}: {_counted(lift.instead, 'client')} with something else in its place.")
+            notes.append(f"{name}: {counted(lift.instead, 'client')} with something else in its place.")
         if lift.unplaced:
             notes.append(
-                f"{name}: {_counted(lift.unplaced, 'client')} with nothing for it. You would be asked."
+                f"{name}: {counted(lift.unplaced, 'client')} with nothing for it. You would be asked."
             )
     return Grid(
         "Loads of the main lifts: middle of the clients (middle half)",
@@ -128,7 +129,7 @@ def _rules(found: Rehearsal) -> Grid:
         "How often each rule spoke",
         ["Rule", "Told first", "Lowest ceiling", "Clients"],
         rows,
-        [f"and {_counted(more, 'rule')} that spoke less often"] if more > 0 else [],
+        [f"and {counted(more, 'rule')} that spoke less often"] if more > 0 else [],
     )
 
 
@@ -148,7 +149,7 @@ def _waits(found: Rehearsal, catalogue: Mapping[str, Exercise]) -> Grid:
         "Raises that waited for reps to earn the next step of the kit",
         ["Exercise", "Clients", "Sessions", "Earned", "Usual step"],
         rows,
-        [f"and {_counted(more, 'exercise')} more"] if more > 0 else [],
+        [f"and {counted(more, 'exercise')} more"] if more > 0 else [],
     )
 
 
@@ -188,8 +189,8 @@ def closing(found: Rehearsal) -> list[str]:
         f"middle half {number(each.low)} to {number(each.high)}."
     )
     hurt = (
-        f"Pain: {_counted(pain.clients, 'client')} told of some: {_counted(pain.low, 'report')} of 1 to 3, "
-        f"{pain.middle} of 4 to 6, {pain.high} of 7 and over. It held {_counted(pain.held, 'decision')}, {pain.locked} "
+        f"Pain: {counted(pain.clients, 'client')} told of some: {counted(pain.low, 'report')} of 1 to 3, "
+        f"{pain.middle} of 4 to 6, {pain.high} of 7 and over. It held {counted(pain.held, 'decision')}, {pain.locked} "
         "of them locked."
     )
     lines = [kept, f"Decisions: {found.decisions}; {kinds}.", hurt]
@@ -202,16 +203,12 @@ def breach_lines(found: Rehearsal) -> list[str]:
     """Say that no decision broke a rule, or how many did and which."""
     if not found.breaches:
         return [SOUND]
-    count = _counted(len(found.breaches), "decision")
+    count = counted(len(found.breaches), "decision")
     said = f"{count} BROKE A RULE. That is a fault of this program and not of your block; please report it."
     return [
         said,
         *(f"Client {one.client}: {one.decision.kind}, {one.rule}." for one in found.breaches[:BREACHES]),
     ]
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what}" if count == 1 else f"{count} {what}s"
 
 
 def _percent(part: int, whole: int) -> str:

@@ -6,6 +6,7 @@ from html import escape
 
 from bot.messages import Action, Message
 from bot.render.blocks_running import cut
+from bot.render.counts import counted
 from bot.render.dates import MONTHS, day_words
 from bot.render.setting_up import Buttons
 from core.oversight.season import (
@@ -52,12 +53,8 @@ def countdown_words(event: Span, today: date) -> str:
         return "over"
     if not weeks and days < 2:
         return ("today", "tomorrow")[days]
-    parts = [_count(weeks, "week")] * bool(weeks) + [_count(days, "day")] * bool(days)
+    parts = [counted(weeks, "week")] * bool(weeks) + [counted(days, "day")] * bool(days)
     return f"in {' and '.join(parts)}"
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'s' * (number != 1)}"
 
 
 def season_of_one(seen: Season) -> list[Message]:
@@ -125,7 +122,7 @@ def _clash(each: Clash, today: date) -> str:
 
 def _gap(each: Gap, today: date) -> str:
     weeks, days = divmod(each.days, 7)
-    parts = [_count(weeks, "week")] * bool(weeks) + [_count(days, "day")] * bool(days)
+    parts = [counted(weeks, "week")] * bool(weeks) + [counted(days, "day")] * bool(days)
     return (
         f"No block {span_words(each.first, each.last, today)}: "
         f"{' and '.join(parts)} before {escape(each.event.name) or 'the event'}."

@@ -148,6 +148,10 @@ def duplicates(seen: Seen) -> Iterator[str]:
                 yield f"{again.chat_id} got {head!r} twice: too many of lane {lane} after one kill"
 
 
+ON_THE_WIRE_S = 0.5
+"""How long after a kill the network may still take up a call that the dead process had written. [s]"""
+
+
 def _begun(came: Came, seen: Seen) -> float:
     """When the call began that a message came by: earlier, where the platform did it late."""
     late = (
@@ -156,7 +160,7 @@ def _begun(came: Came, seen: Seen) -> float:
         if (met.kind, met.chat_id) == (Kind.SLOW_BEFORE, came.chat_id)
         and met.at <= came.at <= met.at + met.waits_s + 0.5
     )
-    return min(late, default=came.at)
+    return min(late, default=came.at - ON_THE_WIRE_S)
 
 
 def _copies(seen: Seen) -> Iterator[tuple[Came, Came]]:

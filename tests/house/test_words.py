@@ -62,7 +62,7 @@ def test_a_file_speaks_of_the_project_alone() -> None:
         ("https://Py~Pi.org/simple", ["1: Py~Pi.org"]),
         ("see Almanac.m~d, section 20", ["1: Almanac.m~d"]),
         ("fixes issue #~12", ["1: issue #~12"]),
-        ("paperwork/form, ../root/, this issue, README.md, DEVELOPERS.md, /tmp/x", []),
+        ("paperwork/form, ../ro~ot/, this issue, README.md, DEVELOPERS.md, /tm~p/x", []),
     ],
 )
 def test_a_stranger_is_found(text: str, expected: list[str]) -> None:

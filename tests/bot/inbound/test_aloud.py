@@ -12,7 +12,6 @@ from bot.inbound.aloud import Aloud
 from bot.inbound.intake import batch_of
 from bot.store.inbox import NewUpdate
 from bot.store.units import Units
-from bot.usecases.writer import Writer
 
 STRANGER = 4711
 SIGN = "my chest feels tight"
@@ -33,8 +32,8 @@ class Saying:
 
 class Corner:
     def __init__(self, units: Units, *failures: TelegramError) -> None:
-        self.bot, self.write = Saying(*failures), Writer()
-        self.aloud = Aloud(self.bot, units, self.write, Activity())  # type: ignore[arg-type]
+        self.bot = Saying(*failures)
+        self.aloud = Aloud(self.bot, units, Activity())  # type: ignore[arg-type]
 
     async def begin(self, *rows: NewUpdate) -> None:
         for _ in range(2):
@@ -45,15 +44,11 @@ class Corner:
 @pytest.fixture
 def corner(units: Units):
     populate(units.engine)
-    made: list[Corner] = []
 
     def build(*failures: TelegramError) -> Corner:
-        made.append(Corner(units, *failures))
-        return made[-1]
+        return Corner(units, *failures)
 
-    yield build
-    for each in made:
-        each.write.close()
+    return build
 
 
 def row(update_id: int, chat_id: int, text: str, kind: str = "message") -> NewUpdate:
@@ -101,10 +96,10 @@ async def test_where_nobody_knows_whether_it_arrived_it_is_said_once_more_and_no
 async def test_a_database_that_cannot_be_read_either_keeps_nobody_from_the_text(corner, monkeypatch):
     made = corner()
 
-    async def broken(*_: Any) -> Any:
+    def broken(*_: Any) -> Any:
         raise RuntimeError("away")
 
-    monkeypatch.setattr(made.aloud, "_write", broken)
+    monkeypatch.setattr(made.aloud._units, "read", broken)
 
     await made.begin(row(1, CHAT, SIGN))
 
