@@ -86,10 +86,17 @@ def _kept(rows: Sequence[Session]) -> Tally:
     return Tally(kept=counted.kept, due=counted.due + waiting)
 
 
+def _tells(session: Session, unit: Unit) -> bool:
+    return session.state in LIVE and session.week_no not in unit.versions.block_of(session).lighter_weeks
+
+
 def _lifts(rows: Sequence[Session], unit: Unit) -> list[say.Lift]:
-    """Return the main lifts of a block, or the first of each day, with the heaviest load at first and at last."""
+    """Return the main lifts of a block, or the first of each day, with the heaviest load at first and at last.
+
+    What was lifted in a planned lighter week says nothing of where a lift has come to, and is left out.
+    """
     loads: dict[str, list[Load]] = {}
-    for session in sorted((each for each in rows if each.state in LIVE), key=lambda each: each.local_on):
+    for session in sorted((each for each in rows if _tells(each, unit)), key=lambda each: each.local_on):
         items = unit.sessions.items(session.id)
         chosen = [each for each in items if unit.exercises.get(each.exercise).main_lift] or items[:1]
         for item in chosen:

@@ -86,3 +86,14 @@ def test_one_who_cannot_be_reached_is_asked_nothing(units: Units) -> None:
         (question,) = unit.due_questions.waiting(client.id, BLOCK_END)
         unit.accounts.unbind(1)
         assert block_end.ask(question, client, unit, play.house.now) == []
+
+
+def test_a_lift_has_come_to_what_was_lifted_before_the_lighter_week(units: Units) -> None:
+    talk = Talk(units, block="Quay_forms", days="Tue,Fri")
+    for on, load in (("04-07", "60"), ("04-14", "62.5"), ("04-21", "65"), ("04-28", "60")):
+        for step in (f"tick 2026-{on} 07:00", "Ada [Start]", f"Ada: {load} 5 5 5", "Ada [End here]"):
+            talk.take(step)
+
+    told = talk.take("tick 2026-05-02 18:00")
+
+    assert "Bench press: 60 kg at first, 65 kg last" in "\n".join(told)
