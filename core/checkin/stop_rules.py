@@ -12,6 +12,7 @@ Which of the texts each gets is our proposal, and leans to the more urgent where
 
 from core.checkin.stop_rule import Rule
 from core.checkin.stop_rules_birth import BIRTH
+from core.checkin.stop_rules_bladder import BLADDER
 from core.checkin.stop_rules_breath import BREATH
 from core.checkin.stop_rules_distress import DISTRESS_WORDS
 from core.checkin.stop_rules_elsewhere import ELSEWHERE
@@ -20,6 +21,7 @@ from core.checkin.stop_rules_heart import HEART
 from core.checkin.stop_rules_injury import INJURY
 from core.checkin.stop_rules_nerves import NERVES
 from core.checkin.stop_rules_other import OTHER
+from core.checkin.stop_rules_strange import STRANGE
 
 RULES: tuple[Rule, ...] = (
     *HEART,
@@ -27,9 +29,11 @@ RULES: tuple[Rule, ...] = (
     *HEAD,
     *INJURY,
     *NERVES,
+    *BLADDER,
     *OTHER,
     *BIRTH,
     *DISTRESS_WORDS,
+    *STRANGE,
     *ELSEWHERE,
 )
 """All rules, in no order: the most urgent that holds wins."""

@@ -149,7 +149,7 @@ BREATH: tuple[Rule, ...] = (
     rule(
         "breathless-mild",
         TODAY,
-        "breathless, out of breath, winded",
+        "breathless, out of breath, winded, gasping, gasp",
         (
             "walking, stairs, for no reason, mild, easy, usual, unusually, barely, strange, scary, "
             "warm up, warmup, steps, one flight, kitchen, shower, shopping, putting, shoes, socks, dressed, "

@@ -27,7 +27,8 @@ DISTRESS_WORDS: tuple[Rule, ...] = (
             "life, end it all, want to end it, wanna end it, disappear forever, take my life, take my "
             "own life, taking my own life, suicide, suicidal, unalive, kms, not want to live, dont "
             "want to live, no reason to live, dont want to be alive, dont want to be here anymore, not "
-            "want to be here anymore, dont want to exist, dont want to wake up, nothing to live for, "
+            "want to be here anymore, dont want to be here any more, not "
+            "want to be here any more, dont want to exist, dont want to wake up, nothing to live for, "
             "cant go on living, cant go on anymore, cant go on any more, no point in living, no point "
             "living, done with life, tired of living, life is not worth, life isnt worth"
         ),
@@ -45,6 +46,18 @@ DISTRESS_WORDS: tuple[Rule, ...] = (
         "life, living, being alive, anymore, any more, like this",
         near=5,
         unless="set, sets, rep, reps, exercise, diet, with this, plan, block, programme, squats, weather, job",
+        deniable=False,
+    ),
+    rule(
+        "ending-it",
+        DISTRESS,
+        "thinking about, thinking of, think about, thoughts of, thoughts about, planning on, feel like, want to, wanna",
+        "ending it, end it",
+        near=3,
+        unless=(
+            "set, session, block, workout, week, plan, contract, subscription, membership, here, there, early, "
+            "today, with him, with her, relationship, marriage, job, cut, diet, run"
+        ),
         deniable=False,
     ),
     rule(

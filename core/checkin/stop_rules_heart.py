@@ -98,10 +98,10 @@ HEART: tuple[Rule, ...] = (
     rule(
         "both-arms",
         NOW,
-        "both arms, left arm, jaw, throat, neck, shoulder blades, upper back",
+        "both arms, left arm, left shoulder, jaw, throat, neck, shoulder blades, upper back",
         "ache, aches, aching, pain, heavy, pressure, tight, tightness",
         (
-            "pressure, clammy, sick, nausea, nauseous, sweating, sweaty, cold sweat, breathless, short "
+            "pressure, clammy, sick, nausea, nauseous, queasy, sweating, sweaty, cold sweat, breathless, short "
             "of breath, faint"
         ),
         near=9,
@@ -161,7 +161,8 @@ HEART: tuple[Rule, ...] = (
         (
             "fluttering, irregular, irregularly, jumping, jumps, skipped, skipping, skips, flutters, "
             "flutter, going crazy, out of rhythm, wont slow down, wont settle, wont calm down, missing "
-            "beats, misses beats, missed a beat, flip flops, stuttering, all over the place, erratic, "
+            "beats, misses beats, missed a beat, flip flops, flip over, flips over, flipped, "
+            "turned over, turns over, lurched, lurches, stuttering, all over the place, erratic, "
             "uneven, beats weird, beating weird, beats funny"
         ),
         near=4,
@@ -222,14 +223,14 @@ HEART: tuple[Rule, ...] = (
     rule(
         "pulse-at-rest",
         TODAY,
-        "pulse, hr, bpm",
+        "pulse, hr, bpm, heart, heart rate",
         HIGH_PULSE,
         (
             "sat, sitting, sat down, lying, in bed, doing nothing, at rest, resting, on the sofa, on the "
             "couch, watching tv, not doing anything, not even moving, standing still, no reason"
         ),
         near=12,
-        unless="between sets, max, monitor, battery",
+        unless="between sets, max, monitor broken, monitor says error, battery",
         deniable=False,
     ),
     rule("murmur", FIRST, "heart murmur, murmur in my heart, murmur on my heart"),

@@ -93,6 +93,15 @@ INJURY: tuple[Rule, ...] = (
         near=14,
     ),
     rule(
+        "muscle-rolled",
+        TODAY,
+        "bicep, biceps, pec, hamstring, quad, calf, tricep, triceps, muscle",
+        "rolled up, bunched up, balled up, curled up, slid up, slid down, changed shape, a gap, a dent, a hole, "
+        "like a ball, in a ball",
+        near=5,
+        unless="roller, foam, sleeve, sleeves, trouser, trousers, flexed, mirror",
+    ),
+    rule(
         "fell-and-lost",
         TODAY,
         "fell, fallen, fall, slipped, tripped, landed, twisted, rolled, went over, dropped",

@@ -82,6 +82,22 @@ OTHER: tuple[Rule, ...] = (
         near=7,
     ),
     rule(
+        "one-bigger",
+        TODAY,
+        "one leg, my leg, left leg, right leg, one calf, one arm, left arm, right arm, one thigh",
+        "twice the size, double the size, bigger than the other, fatter than the other, thicker than the other",
+        near=6,
+        unless="stronger, muscle, muscles, trained, inch, measured, always been, always was",
+    ),
+    rule(
+        "rash-stays",
+        NOW,
+        "rash, spots",
+        "glass, doesnt fade, dont fade, wont fade, not fade, doesnt go white, stays when",
+        near=12,
+        deniable=False,
+    ),
+    rule(
         "calf-hot",
         TODAY,
         "calf, calves",
@@ -101,7 +117,7 @@ OTHER: tuple[Rule, ...] = (
         (
             "confused, confusion, disoriented, disorientated, delirious, dont know where, vomiting, "
             "throwing up, not making sense, stopped sweating, shivering, faint, talking rubbish, talking "
-            "nonsense, babbling, rambling, cant think straight, making no sense"
+            "nonsense, babbling, rambling, cant think straight, making no sense, stopped making sense"
         ),
         near=14,
         unless="hot tub, hot chocolate, confused about, confused by",

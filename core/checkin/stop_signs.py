@@ -17,7 +17,7 @@ from core.checkin.stop_rules import RULES
 from core.checkin.urgency import Urgency
 from core.value import Value
 
-__all__ = ["StopSign", "Urgency", "scan"]
+__all__ = ["StopSign", "Urgency", "scan", "sentences"]
 
 _ORDER = (Urgency.EMERGENCY_NOW, Urgency.DISTRESS, Urgency.DOCTOR_TODAY, Urgency.DOCTOR_FIRST)
 """Most urgent first."""
@@ -75,7 +75,7 @@ class StopSign(Value):
 def scan(text: str) -> StopSign | None:
     """Return the most urgent stop sign in `text`; None when there is none. Never raises."""
     found: dict[Urgency, str] = {}
-    for sentence in _sentences(text):
+    for sentence in sentences(text):
         words = _without_idioms(sentence)
         present = frozenset(words)
         for rule in RULES:
@@ -84,8 +84,8 @@ def scan(text: str) -> StopSign | None:
     return next((StopSign(urgency=each, rule=found[each]) for each in _ORDER if each in found), None)
 
 
-def _sentences(text: str) -> Iterator[list[str]]:
-    """Return the folded words of each sentence; a comma is a word of its own."""
+def sentences(text: str) -> Iterator[list[str]]:
+    """Return the folded words of each sentence: lower case, without accents and endings; a comma is one of its own."""
     plain = unicodedata.normalize("NFKD", text.casefold())
     letters: list[str] = []
     for mark, after in zip_longest(plain, plain[1:], fillvalue=" "):
