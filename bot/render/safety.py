@@ -60,6 +60,18 @@ def stop_text(urgency: Urgency, rows: Rows = (), *, known: bool = True, zone: st
     return with_number(Message(text, rows=rows), zone)
 
 
+IN_CASE = (
+    "If something is wrong with you, do not wait for your coach to read this. Stop training, and call a doctor today. "
+    f"If it may be an emergency, call {FIXED}."
+)
+"""Said beside words that went to the coach and may be about health; most of them are not."""
+
+
+def in_case(zone: str | None) -> Message:
+    """Return the caution beside words that went to the coach, with the number of the client's country."""
+    return with_number(Message(IN_CASE, silent=True), zone)
+
+
 STOP_THIS_SESSION = (
     "<b>Stop here for today.</b>\n\n"
     "Leave alone every exercise that loads where it hurts. They stay locked until your coach has looked.\n"

@@ -240,7 +240,7 @@ def passed_back(text: str, client: Client, person: Person, unit: Unit, now: date
     reading = read_reply(text, context_for(client, None, None, unit))
     return [
         *pain.told(reading.pain, None, None, person, unit, now, message_id),
-        *words_passed_on(text, client, person, unit, now),
+        *words_passed_on(text, client, person, unit, now, cared_for=bool(reading.pain)),
         Send(person.chat_id, say.passed_back(), key=f"passed-back:{_update(person)}"),
     ]
 

@@ -7,11 +7,13 @@ from zoneinfo import ZoneInfo
 
 from bot.messages import Effect, Level, Person, Send, Tell
 from bot.render import forwarding as say
+from bot.render.safety import in_case
 from bot.store.people import Client
 from bot.store.units import Unit
 from bot.usecases import office_hours, video_asked
 from bot.usecases.alerting import video_came
 from bot.usecases.effects import after_quiet
+from core.checkin.health_words import may_be_health
 
 HOUR = timedelta(hours=1)
 BURST = timedelta(seconds=60)
@@ -150,9 +152,28 @@ def reached(command: Reached, person: Person, unit: Unit, now: datetime) -> Sequ
 
 
 def words_passed_on(
-    text: str, client: Client, person: Person, unit: Unit, now: datetime, *, edited: bool = False
+    text: str,
+    client: Client,
+    person: Person,
+    unit: Unit,
+    now: datetime,
+    *,
+    edited: bool = False,
+    cared_for: bool = False,
 ) -> list[Effect]:
-    """Pass a client's plain words on to her coach, outside quiet hours, once; an edited message as a correction."""
+    """Pass a client's plain words on to her coach, outside quiet hours, once; an edited message as a correction.
+
+    Words that may be about health get a caution as well, at once: no list knows all that a stop sign may sound like.
+
+    Args:
+        text: What she wrote.
+        client: Who.
+        person: Who.
+        unit: Open transaction.
+        now: Instant.
+        edited: True where it corrects what was said before.
+        cared_for: True where what it says of health is answered by itself.
+    """
     chat_id = unit.accounts.coach_chat(unit.tenant)
     if chat_id is None or person.arrival is None:
         return []
@@ -166,6 +187,8 @@ def words_passed_on(
         name = f"{key}:{number}" if number else key
         unit.forwards.add(client.id, name, chat_id, person.arrival.message_id, "text", now)
         effects.append(Send(chat_id, message, key=name, due_at=due_at))
+    if not (edited or cared_for) and may_be_health(text):
+        effects.append(Send(person.chat_id, in_case(client.zone), key=f"in-case:{person.arrival.update_id}"))
     return [*effects, *office_hours.told(client, person, unit, now)]
 
 

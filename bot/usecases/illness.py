@@ -182,7 +182,7 @@ def _typed_anew(text: str, client: Client, person: Person, unit: Unit, now: date
     ill = ill_said(text)
     if ill is None:
         return None
-    passed_on = words_passed_on(text, client, person, unit, now) if ill.more else []
+    passed_on = words_passed_on(text, client, person, unit, now, cared_for=True) if ill.more else []
     asked = begin(client, person, unit, now)
     prompt = unit.prompts.of(KIND, client.id)
     if ill.kind is None or prompt is None:

@@ -109,7 +109,7 @@ def _on_hold(text: str, client: Client, person: Person, unit: Unit, now: datetim
     reading = read_reply(text, context_for(client, None, None, unit))
     return [
         *pain.told(reading.pain, None, None, person, unit, now, message_id),
-        *words_passed_on(text, client, person, unit, now),
+        *words_passed_on(text, client, person, unit, now, cared_for=True),
         say.send(person, say.on_hold(), "hold"),
     ]
 
@@ -148,7 +148,8 @@ def act(
     elif reading.sets or reading.as_written or reading.skip or left_of(reading.effort) is not None:
         effects.append(say.send(person, say.no_session(), "none"))
     if reading.note:
-        effects += words_passed_on(reading.note, client, person, unit, now)
+        cared_for = bool(reading.pain or reading.soreness)
+        effects += words_passed_on(reading.note, client, person, unit, now, cared_for=cared_for)
         if not (reading.sets or reading.pain or reading.soreness):
             effects.append(say.send(person, _unread(reading.note, session, item, unit), "note"))
     return [*effects, *where]
