@@ -3,6 +3,7 @@
 import asyncio
 import heapq
 import secrets
+import time
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from typing import Protocol
@@ -11,6 +12,11 @@ from numpy.random import Generator, SeedSequence, default_rng
 
 TICKING = timedelta(seconds=1)
 """A clock that is kept right is moved back by less than this."""
+
+
+def seconds_going_on() -> float:
+    """Return seconds since some instant that go on while the machine sleeps, and that nobody can set. [s]"""
+    return time.clock_gettime(getattr(time, "CLOCK_BOOTTIME", time.CLOCK_MONOTONIC))
 
 
 class Clock(Protocol):
