@@ -24,10 +24,16 @@ class Assignment:
     laid_until: date | None
 
 
+MOST_READ = 64
+"""How many blocks a process keeps as they were read. A block is the coach's; nothing of a client is in it."""
+_READ: dict[str, Block] = {}
+"""By their digest, so that the same content, of whatever version, is the same block."""
+
 _RUNNING = rows_of(Assignment, assignment).where(
     given(assignment.c.coach_id), given(assignment.c.client_id), assignment.c.ended_at.is_(None)
 )
 _ASSIGNMENT = rows_of(Assignment, assignment).where(given(assignment.c.coach_id), given(assignment.c.id))
+_DIGEST = select(block_version.c.sha256).where(given(block_version.c.id), given(block_version.c.coach_id))
 _SPEC = select(block_version.c.spec).where(given(block_version.c.id), given(block_version.c.coach_id))
 _USUAL = select(kit.c.spec).where(
     not_by(kit.c.coach_id) == bindparam("coach_id"), given(kit.c.client_id), kit.c.usual.is_(True)
@@ -91,9 +97,15 @@ class Blocks(Rows):
         if version_id in self._known:
             return self._known[version_id]
         asked = {"id": version_id, "coach_id": self.coach_id}
-        spec = self.connection.execute(_SPEC, asked).scalar_one()
-        self._known[version_id] = Block.model_validate(spec)
-        return self._known[version_id]
+        digest = self.connection.execute(_DIGEST, asked).scalar_one()
+        found = _READ.get(digest)
+        if found is None:
+            found = Block.model_validate(self.connection.execute(_SPEC, asked).scalar_one())
+            _READ[digest] = found
+            if len(_READ) > MOST_READ:
+                _READ.pop(next(iter(_READ)), None)
+        self._known[version_id] = found
+        return found
 
     def newest(self) -> list[tuple[int, str, int]]:
         """Return (version row, name, number) of the newest version of each block, by name."""

@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from sqlalchemy import insert, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows, rows_of
 from bot.store.tables import health_answer
@@ -37,6 +38,8 @@ class HealthAnswers(Rows):
     @read_once
     def standing(self, client_id: int) -> dict[str, HealthAnswer]:
         """Return the answers that stand, by question."""
+        if holds_nothing(self, health_answer, client_id):
+            return {}
         query = rows_of(HealthAnswer, health_answer).where(
             health_answer.c.coach_id == self.coach_id,
             health_answer.c.client_id == client_id,

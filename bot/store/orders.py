@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import insert, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows, not_by, one, rows_of
 from bot.store.tables import order
@@ -116,6 +117,8 @@ class Orders(Rows):
     @read_once
     def history(self, client_id: int) -> list[KeptOrder]:
         """Return all that was ordered for a client, what is over or taken back too, newest first."""
+        if holds_nothing(self, order, client_id):
+            return []
         query = (
             rows_of(KeptOrder, order)
             .where(not_by(order.c.coach_id) == self.coach_id, order.c.client_id == client_id)
@@ -124,6 +127,8 @@ class Orders(Rows):
         return [KeptOrder(*row) for row in self.connection.execute(query)]
 
     def _listed(self, client_id: int, which: Any) -> list[KeptOrder]:
+        if holds_nothing(self, order, client_id):
+            return []
         query = (
             rows_of(KeptOrder, order)
             .where(
@@ -157,6 +162,8 @@ class Orders(Rows):
         self._change([order_id], facts=facts)
 
     def _change(self, order_ids: list[int], **values: Any) -> None:
+        if not order_ids:
+            return
         self.connection.execute(
             update(order).where(order.c.id.in_(order_ids), order.c.coach_id == self.coach_id).values(**values)
         )

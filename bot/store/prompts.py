@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import bindparam, insert, select, update
 
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, given, not_by, one, rows_of
+from bot.store.rows import Rows, given, made_row, not_by, one, rows_of
 from bot.store.tables import account, prompt
 
 
@@ -42,6 +42,12 @@ _EXPECTING = rows_of(Prompt, prompt).where(
     prompt.c.expects_text.is_(True),
     prompt.c.closed_at.is_(None),
 )
+_OPEN_NEW = insert(prompt)
+_EXPECT = update(prompt).where(
+    not_by(prompt.c.coach_id) == bindparam("whose"),
+    prompt.c.user_id == bindparam("who"),
+    prompt.c.expects_text.is_(True),
+)
 
 
 class Prompts(Rows):
@@ -63,23 +69,19 @@ class Prompts(Rows):
         """Ask something. At most one prompt that expects text is open for a person: an older one closes."""
         if expects_text:
             self._stop_expecting(user_id, now)
-        made = self.connection.execute(
-            insert(prompt)
-            .values(
-                coach_id=self.coach_id,
-                user_id=user_id,
-                chat_id=chat_id,
-                client_id=client_id,
-                kind=kind,
-                subject=subject,
-                card_key=card_key,
-                facts=facts or {},
-                expects_text=expects_text,
-                opened_at=now,
-            )
-            .returning(prompt.c.id)
-        ).scalar_one()
-        found = self.get(int(made))
+        values = {
+            "coach_id": self.coach_id,
+            "user_id": user_id,
+            "chat_id": chat_id,
+            "client_id": client_id,
+            "kind": kind,
+            "subject": subject,
+            "card_key": card_key,
+            "facts": facts or {},
+            "expects_text": expects_text,
+            "opened_at": now,
+        }
+        found = self.get(made_row(self.connection.execute(_OPEN_NEW, values)))
         if found is None:
             raise LookupError("a prompt vanished in its own transaction")
         return found
@@ -107,15 +109,8 @@ class Prompts(Rows):
 
     def expect_no_text(self, user_id: int) -> None:
         """Have a typed reply answer no question any more, for a newer one is asked by buttons; those stay good."""
-        self.connection.execute(
-            update(prompt)
-            .where(
-                not_by(prompt.c.coach_id) == self.coach_id,
-                prompt.c.user_id == user_id,
-                prompt.c.expects_text.is_(True),
-            )
-            .values(expects_text=False)
-        )
+        asked = {"whose": self.coach_id, "who": user_id, "expects_text": False}
+        self.connection.execute(_EXPECT, asked)
 
     def get(self, prompt_id: int) -> Prompt | None:
         """Return one prompt of this coach's people; None when it is not hers."""

@@ -11,6 +11,7 @@ from typing import Any
 from pydantic import ValidationError
 from sqlalchemy import Connection, insert, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.rows import Rows
 from bot.store.tables import rule
 from core.policy import Policy
@@ -59,6 +60,8 @@ class Rules(Rows):
     @cached_property
     def _stands(self) -> dict[tuple[int | None, str | None], list[KeptRule]]:
         found: dict[tuple[int | None, str | None], list[KeptRule]] = {}
+        if holds_nothing(self, rule):
+            return found
         for each in self._rows(rule.c.voided_at.is_(None)):
             found.setdefault((each.client_id, each.exercise), []).append(each)
         return found
