@@ -36,12 +36,9 @@ _RUNNING = rows_of(Assignment, assignment).where(
 _ASSIGNMENT = rows_of(Assignment, assignment).where(given(assignment.c.coach_id), given(assignment.c.id))
 _DIGEST = select(block_version.c.sha256).where(given(block_version.c.id), given(block_version.c.coach_id))
 _SPEC = select(block_version.c.spec).where(given(block_version.c.id), given(block_version.c.coach_id))
-_USUAL = select(kit.c.spec).where(
-    not_by(kit.c.coach_id) == bindparam("coach_id"), given(kit.c.client_id), kit.c.usual.is_(True)
-)
-_ELSEWHERE = (
-    select(kit.c.spec)
-    .where(given(kit.c.coach_id), given(kit.c.client_id), kit.c.usual.is_(False))
+_KITS = (
+    select(kit.c.usual, kit.c.spec)
+    .where(not_by(kit.c.coach_id) == bindparam("coach_id"), given(kit.c.client_id))
     .order_by(kit.c.place)
 )
 
@@ -244,12 +241,15 @@ class Kits(Rows):
     @read_once
     def usual(self, client_id: int) -> Kit | None:
         """Return the kit of the usual place."""
-        asked = {"coach_id": self.coach_id, "client_id": client_id}
-        spec = self.connection.execute(_USUAL, asked).scalar()
-        return None if spec is None else Kit.model_validate(spec)
+        return next((each for usual, each in self._all(client_id) if usual), None)
 
     @read_once
     def elsewhere(self, client_id: int) -> tuple[Kit, ...]:
         """Return the kit of every other place, by its name."""
-        found = self.connection.execute(_ELSEWHERE, {"coach_id": self.coach_id, "client_id": client_id})
-        return tuple(Kit.model_validate(spec) for spec in found.scalars())
+        return tuple(each for usual, each in self._all(client_id) if not usual)
+
+    @read_once
+    def _all(self, client_id: int) -> tuple[tuple[bool, Kit], ...]:
+        """Return the kit of every place, by its name, and whether it is the usual one."""
+        found = self.connection.execute(_KITS, {"coach_id": self.coach_id, "client_id": client_id})
+        return tuple((row.usual, Kit.model_validate(row.spec)) for row in found)

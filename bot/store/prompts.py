@@ -1,5 +1,6 @@
 """Prompts: our questions, which a reply or a tap answers."""
 
+import json
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -69,6 +70,7 @@ class Prompts(Rows):
         """Ask something. At most one prompt that expects text is open for a person: an older one closes."""
         if expects_text:
             self._stop_expecting(user_id, now)
+        kept = json.loads(json.dumps(facts or {}))  # as it will be read, and nobody's to change
         values = {
             "coach_id": self.coach_id,
             "user_id": user_id,
@@ -77,14 +79,13 @@ class Prompts(Rows):
             "kind": kind,
             "subject": subject,
             "card_key": card_key,
-            "facts": facts or {},
+            "facts": kept,
             "expects_text": expects_text,
             "opened_at": now,
+            "revision": 0,
         }
-        found = self.get(made_row(self.connection.execute(_OPEN_NEW, values)))
-        if found is None:
-            raise LookupError("a prompt vanished in its own transaction")
-        return found
+        made = made_row(self.connection.execute(_OPEN_NEW, values))
+        return Prompt(made, user_id, chat_id, client_id, kind, subject, card_key, kept, 0, expects_text, None)
 
     def _stop_expecting(self, user_id: int, now: datetime) -> None:
         self.connection.execute(

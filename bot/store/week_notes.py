@@ -97,10 +97,12 @@ class WeekNotes(Rows):
         )
         return one(WeekNote, self.connection.execute(query).first())
 
+    def are_none(self) -> bool:
+        """Return whether there are known to be none, and were none."""
+        return holds_nothing(self, week_note)
+
     def on_card(self, version_id: int, week_no: int) -> WeekNote | None:
         """Return the note that stands on a week of the block that a version belongs to."""
-        if holds_nothing(self, week_note):
-            return None
         block_id = self.block_of(version_id)
         return None if block_id is None else self.standing(block_id, week_no)
 

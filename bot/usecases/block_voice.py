@@ -181,7 +181,7 @@ def with_card(
     session: Session, client: Client, account: Account, unit: Unit, now: datetime
 ) -> tuple[str | None, list[Effect]]:
     """Return what a card says of its week, and the file that goes right after it: once to each client."""
-    running = unit.blocks.running(client.id)
+    running = None if unit.talking.week_notes.are_none() else unit.blocks.running(client.id)
     if running is None:
         return None, []
     note = unit.talking.week_notes.on_card(running.version_id, session.week_no)

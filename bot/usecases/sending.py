@@ -1,6 +1,6 @@
 """A session that is due: decided, laid on its card, queued."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -84,7 +84,8 @@ def sent(
     effects += orders_told.held_back(session, client, unit)
     effects += lighter_week.told(session, client, unit)
     use_up(session, unit)
-    return [*effects, *_card(session, account, client, placed, unit, now)]
+    out = replace(session, state="sent", sent_at=now, late=late)
+    return [*effects, *_card(out, account, client, placed, unit, now)]
 
 
 def late_until(on: date, now: datetime, zone: str, policy: Policy) -> datetime | None:
@@ -153,7 +154,7 @@ def _card(
     week, file = block_voice.with_card(session, client, account, unit, now)
     notes = (comeback_note(session, unit), coach_away.line_on_card(client, unit, now), week)
     note = "\n\n".join(each for each in notes if each) or None
-    view = view_of(unit.sessions.get(session.id), prompt, unit, note=note)
+    view = view_of(session, prompt, unit, note=note)
     zone = client.zone or "UTC"
     midnight = instant_of(session.local_on + timedelta(days=1), time(0), zone)
     card = Send(
