@@ -1,6 +1,7 @@
 """The base of every value that is stored, compared or replayed."""
 
-from typing import ClassVar
+from functools import cache
+from typing import Any, ClassVar
 
 from pydantic import BaseModel, ConfigDict, SerializerFunctionWrapHandler, model_serializer
 
@@ -27,8 +28,13 @@ class Grown(Value):
     @model_serializer(mode="wrap")
     def _without_what_says_nothing(self, rest: SerializerFunctionWrapHandler) -> dict[str, object]:
         fields: dict[str, object] = rest(self)
-        own = type(self).model_fields
-        for name in self.later:
-            if getattr(self, name) == own[name].default:
+        for name, default in _defaults(type(self)):
+            if (value := getattr(self, name)) is default or value == default:
                 del fields[name]
         return fields
+
+
+@cache
+def _defaults(kind: type[Grown]) -> tuple[tuple[str, Any], ...]:
+    """Return the fields of a kind of value that came later, each with what says nothing."""
+    return tuple((name, kind.model_fields[name].default) for name in kind.later)

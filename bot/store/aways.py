@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import Connection, insert, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import away, client
 
@@ -109,6 +110,8 @@ class Aways(Rows):
 
     def standing(self, client_id: int, since: date) -> list[Away]:
         """Return a client's absences that last until a date or longer, soonest first."""
+        if holds_nothing(self, away, client_id):
+            return []
         query = self._of(
             away.c.client_id == client_id, away.c.voided_at.is_(None), away.c.until_on >= since
         ).order_by(away.c.from_on, away.c.id)

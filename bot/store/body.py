@@ -4,10 +4,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Select, insert, or_, select, update
+from sqlalchemy import Select, bindparam, insert, or_, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, not_by, one, rows_of
+from bot.store.rows import Rows, given, not_by, one, rows_of
 from bot.store.tables import body_report
 from core.checkin.pain import Felt, PainReport
 from core.programme.exercises import Side, Site
@@ -87,6 +88,39 @@ class NewReport:
     message_id: int | None = None
 
 
+def _bearing() -> Select[Any]:
+    table = body_report.c
+    flags = (table.sudden, table.spreading, table.weak, table.fever)
+    dulled = table.painkiller.is_(True) & (table.score.is_(None) | (table.score >= 4))
+    locking = table.released_at.is_(None) & or_(
+        table.score >= 7, table.rule == AFTER_BIRTH, dulled, *(flag.is_(True) for flag in flags)
+    )
+    return (
+        rows_of(BodyReport, body_report)
+        .where(
+            table.kind == "pain",
+            table.voided_at.is_(None),
+            (table.local_on >= bindparam("first")) | locking,
+        )
+        .order_by(table.at, table.id)
+    )
+
+
+_MINE = (not_by(body_report.c.coach_id) == bindparam("coach_id"), given(body_report.c.client_id))
+_BEARING = _bearing().where(*_MINE)
+_BEARING_ALL = _bearing().where(given(body_report.c.coach_id))
+_SINCE = (
+    rows_of(BodyReport, body_report)
+    .where(
+        *_MINE,
+        given(body_report.c.kind),
+        body_report.c.local_on >= bindparam("first"),
+        body_report.c.voided_at.is_(None),
+    )
+    .order_by(body_report.c.at, body_report.c.id)
+)
+
+
 class Body(Rows):
     """Body reports of one coach's clients: added and voided, never changed."""
 
@@ -126,30 +160,24 @@ class Body(Rows):
     @read_once
     def since(self, client_id: int, first: date, kind: str = "pain") -> list[BodyReport]:
         """Return standing reports of a kind from a local date on, oldest first."""
-        query = (
-            rows_of(BodyReport, body_report)
-            .where(
-                not_by(body_report.c.coach_id) == self.coach_id,
-                body_report.c.client_id == client_id,
-                body_report.c.kind == kind,
-                body_report.c.local_on >= first,
-                body_report.c.voided_at.is_(None),
-            )
-            .order_by(body_report.c.at, body_report.c.id)
-        )
-        return [BodyReport(*row) for row in self.connection.execute(query)]
+        if holds_nothing(self, body_report, client_id):
+            return []
+        asked = {"coach_id": self.coach_id, "client_id": client_id, "kind": kind, "first": first}
+        return [BodyReport(*row) for row in self.connection.execute(_SINCE, asked)]
 
     @read_once
     def bearing(self, client_id: int, first: date) -> list[BodyReport]:
         """Return pain that decisions must see, oldest first: from a date on, and what may still lock, however old."""
-        mine = (body_report.c.client_id == client_id, not_by(body_report.c.coach_id) == self.coach_id)
-        return [BodyReport(*row) for row in self.connection.execute(_bearing(first).where(*mine))]
+        if holds_nothing(self, body_report, client_id):
+            return []
+        asked = {"coach_id": self.coach_id, "client_id": client_id, "first": first}
+        return [BodyReport(*row) for row in self.connection.execute(_BEARING, asked)]
 
     def bearing_all(self, first: date) -> dict[int, list[BodyReport]]:
         """Return pain that decisions must see of everybody, by client, as `bearing` does for one."""
         found: dict[int, list[BodyReport]] = {}
-        everybody = _bearing(first).where(body_report.c.coach_id == self.coach_id)
-        for row in self.connection.execute(everybody):
+        asked = {"coach_id": self.coach_id, "first": first}
+        for row in self.connection.execute(_BEARING_ALL, asked):
             found.setdefault(row.client_id, []).append(BodyReport(*row))
         return found
 
@@ -207,21 +235,3 @@ class Body(Rows):
             body_report.c.voided_at.is_(None),
         )
         return list(self.connection.execute(query).scalars())
-
-
-def _bearing(first: date) -> Select[Any]:
-    table = body_report.c
-    flags = (table.sudden, table.spreading, table.weak, table.fever)
-    dulled = table.painkiller.is_(True) & (table.score.is_(None) | (table.score >= 4))
-    locking = table.released_at.is_(None) & or_(
-        table.score >= 7, table.rule == AFTER_BIRTH, dulled, *(flag.is_(True) for flag in flags)
-    )
-    return (
-        rows_of(BodyReport, body_report)
-        .where(
-            table.kind == "pain",
-            table.voided_at.is_(None),
-            (table.local_on >= first) | locking,
-        )
-        .order_by(table.at, table.id)
-    )

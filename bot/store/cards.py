@@ -4,11 +4,11 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import insert, select, update
+from sqlalchemy import bindparam, insert, select, update
 
 from bot.messages import EditCard, Message, Send
 from bot.store.outbox import SENDS, Outbox, OutboxRow, body_of, message_of
-from bot.store.rows import Rows, given, one, rows_of
+from bot.store.rows import Rows, given, made_row, one, rows_of
 from bot.store.tables import card, outbox
 
 
@@ -41,6 +41,9 @@ _QUEUED = (
     .where(given(outbox.c.card_id), outbox.c.state == "queued", outbox.c.op != "strip")
     .order_by(outbox.c.id)
 )
+_NEW = insert(card)
+_SET = update(card).where(card.c.id == bindparam("which"), card.c.coach_id == bindparam("whose"))
+_CHANGE = update(outbox).where(outbox.c.id == bindparam("which"))
 
 
 class Cards(Rows):
@@ -71,7 +74,7 @@ class Cards(Rows):
         if row_id is None:
             return None
         known = self._wanted(effect.card, effect.chat_id, effect.client_id)
-        for older in self._queued(known.id):
+        for older in self._queued(known.id) if known.wanted > 1 else ():
             self._change(older, state="cancelled", cause="superseded")
         body = body_of(effect.message, revision=known.wanted)
         self._change(row_id, card_id=known.id, body=body)
@@ -158,11 +161,8 @@ class Cards(Rows):
             self._set(known.id, **changed)
             return replace(known, **changed)
         values = {"coach_id": self.coach_id, "key": key, "chat_id": chat_id, "client_id": client_id}
-        self.connection.execute(insert(card).values(values | {"wanted": 1}))
-        known = self.find(key)
-        if known is None:
-            raise LookupError("a card vanished in its own transaction")
-        return known
+        made = made_row(self.connection.execute(_NEW, values | {"wanted": 1}))
+        return Card(made, client_id, key, chat_id, None, 1, 0)
 
     def _replace(self, row_id: int, effect: EditCard, body: dict[str, Any]) -> None:
         op, old = self.connection.execute(
@@ -183,12 +183,10 @@ class Cards(Rows):
         return self.connection.execute(query.limit(1)).first() is not None
 
     def _set(self, card_id: int, **values: Any) -> None:
-        self.connection.execute(
-            update(card).where(card.c.id == card_id, card.c.coach_id == self.coach_id).values(values)
-        )
+        self.connection.execute(_SET, {"which": card_id, "whose": self.coach_id, **values})
 
     def _change(self, row_id: int, **values: Any) -> None:
-        self.connection.execute(update(outbox).where(outbox.c.id == row_id).values(values))
+        self.connection.execute(_CHANGE, {"which": row_id, **values})
 
 
 def _moved(effect: EditCard) -> Message:

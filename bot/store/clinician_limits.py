@@ -5,6 +5,7 @@ from typing import Any
 
 from sqlalchemy import insert, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows
 from bot.store.tables import clinician_limit
@@ -31,6 +32,8 @@ class ClinicianLimits(Rows):
     @read_once
     def kept(self, client_id: int) -> tuple[Limit, ...]:
         """Return the limits that were not taken out, by row; those over and those to come are among them."""
+        if holds_nothing(self, clinician_limit, client_id):
+            return ()
         query = (
             select(clinician_limit.c.id, clinician_limit.c.spec)
             .where(*self._mine(client_id), clinician_limit.c.ended_at.is_(None))

@@ -5,6 +5,7 @@ from datetime import date, datetime
 
 from sqlalchemy import ColumnElement, insert, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import coach_absence
@@ -51,6 +52,10 @@ class CoachAbsences(Rows):
         )
         return one(CoachAbsence, self.connection.execute(query).first())
 
+    def are_none(self) -> bool:
+        """Return whether there are known to be none, and were none."""
+        return holds_nothing(self, coach_absence)
+
     def void(self, absence_id: int, now: datetime) -> None:
         """Take an absence back."""
         self.connection.execute(
@@ -66,6 +71,8 @@ class CoachAbsences(Rows):
     @read_once
     def coming(self, today: date) -> CoachAbsence | None:
         """Return the absence that is on, or is still to come."""
+        if holds_nothing(self, coach_absence):
+            return None
         query = rows_of(CoachAbsence, coach_absence).where(
             *self._standing(), coach_absence.c.until_on >= today
         )

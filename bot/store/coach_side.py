@@ -1,4 +1,4 @@
-"""Repositories of what a coach keeps beside blocks and sessions; a unit of work has them as its own."""
+"""Repositories of what a coach keeps beside blocks and sessions, and of what there is none of; a unit has them."""
 
 from functools import cached_property
 
@@ -7,6 +7,7 @@ from sqlalchemy import Connection
 from bot.store.clinician_limits import ClinicianLimits
 from bot.store.contracts import Contracts
 from bot.store.hand_ons import HandOns
+from bot.store.presence import Presence
 from bot.store.referrals import Referrals
 from bot.store.reminders import Reminders
 from bot.store.rules import Rules
@@ -26,6 +27,11 @@ class CoachSide:
     def rules(self) -> Rules:
         """What the coach has set for herself over the defaults."""
         return Rules(self.connection, self.tenant)
+
+    @cached_property
+    def presence(self) -> Presence:
+        """Which tables hold nothing of a client, once somebody has looked."""
+        return Presence(self.connection, self.tenant)
 
     @cached_property
     def referrals(self) -> Referrals:

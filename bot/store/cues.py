@@ -5,6 +5,7 @@ from datetime import datetime
 
 from sqlalchemy import insert, or_, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import cue
@@ -89,6 +90,8 @@ class Cues(Rows):
     @read_once
     def for_client(self, client_id: int) -> tuple[Cue, ...]:
         """Return what stands for one client and for all, as values."""
+        if holds_nothing(self, cue):
+            return ()
         query = rows_of(KeptCue, cue).where(
             cue.c.coach_id == self.coach_id,
             cue.c.voided_at.is_(None),

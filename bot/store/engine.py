@@ -26,6 +26,9 @@ from bot.store.read_once import remember
 BUSY_TIMEOUT_S = 15
 """How long a writer on SQLite waits for another one. [s]"""
 
+STATEMENTS = 1024
+"""How many statements SQLite keeps prepared on a connection: what a day asks are some hundreds."""
+
 LOCK_KEY = 0x706C696D
 """Key of the advisory lock on PostgreSQL that the one running program holds."""
 
@@ -87,7 +90,11 @@ def make_engine(url: str, transaction_s: float | None = None) -> Engine:
             _let_nobody_wait(engine, transaction_s)
         remember(engine)
         return engine
-    engine = create_engine(parsed, connect_args={"timeout": BUSY_TIMEOUT_S}, hide_parameters=True)
+    engine = create_engine(
+        parsed,
+        connect_args={"timeout": BUSY_TIMEOUT_S, "cached_statements": STATEMENTS},
+        hide_parameters=True,
+    )
     event.listen(engine, "connect", _set_up_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     remember(engine)

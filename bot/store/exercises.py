@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from sqlalchemy import insert, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.rows import Rows, given
 from bot.store.tables import exercise
 from core.programme.catalogue import CATALOGUE
@@ -67,6 +68,8 @@ class Exercises(Rows):
 
     @cached_property
     def _kept(self) -> tuple[Exercise, ...]:
+        if holds_nothing(self, exercise):
+            return ()
         specs = self.connection.execute(_OWN, {"coach_id": self.coach_id}).scalars()
         return tuple(Exercise.model_validate(spec) for spec in specs)
 

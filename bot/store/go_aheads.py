@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import insert, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows
 from bot.store.tables import rule
@@ -61,7 +62,7 @@ class GoAheads(Rows):
     @read_once
     def of(self, client_id: int) -> list[AskedOf]:
         """Return the places that she was asked about and that stand, oldest first."""
-        return self._standing(rule.c.client_id == client_id)
+        return [] if holds_nothing(self, rule, client_id) else self._standing(rule.c.client_id == client_id)
 
     def lately(self, client_id: int, since: datetime) -> list[AskedOf]:
         """Return what she was asked and has said from an instant on, what no longer stands too."""

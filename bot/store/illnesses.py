@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import insert, or_, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import illness
@@ -92,6 +93,8 @@ class Illnesses(Rows):
     @read_once
     def bearing(self, client_id: int, since: date) -> list[KeptIllness]:
         """Return a client's illnesses that were not over before a date, oldest first."""
+        if holds_nothing(self, illness, client_id):
+            return []
         query = self._of(
             illness.c.client_id == client_id,
             illness.c.voided_at.is_(None),

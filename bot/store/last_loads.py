@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from sqlalchemy import func, insert, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows, given, rows_of
 from bot.store.tables import item, last_load, logged_set, session
@@ -76,12 +77,16 @@ class LastLoads(Rows):
     @read_once
     def standing(self, client_id: int) -> dict[str, KeptLastLoad]:
         """Return a client's last loads by exercise, in the order in which they were kept."""
+        if holds_nothing(self, last_load, client_id):
+            return {}
         rows = self.connection.execute(_STANDING, {"coach_id": self.coach_id, "client_id": client_id})
         return {row.exercise: KeptLastLoad(*row) for row in rows}
 
     @read_once
     def dates(self, client_id: int, first: date, before: date) -> set[date]:
         """Return the dates of a client's last loads from `first` to the day before `before`."""
+        if holds_nothing(self, last_load, client_id):
+            return set()
         query = select(last_load.c.local_on).where(
             last_load.c.coach_id == self.coach_id,
             last_load.c.client_id == client_id,

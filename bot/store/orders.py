@@ -4,10 +4,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import insert, update
+from sqlalchemy import Select, bindparam, insert, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, not_by, one, rows_of
+from bot.store.rows import Rows, given, not_by, one, rows_of
 from bot.store.tables import order
 from core.loads.order import CoachOrder, OrderKind
 from core.programme.exercises import Site
@@ -69,6 +70,14 @@ class KeptOrder:
         )
 
 
+_OF_CLIENT = rows_of(KeptOrder, order).where(
+    not_by(order.c.coach_id) == bindparam("coach_id"), given(order.c.client_id)
+)
+_HISTORY = _OF_CLIENT.order_by(order.c.id.desc())
+_LISTED = _OF_CLIENT.where(order.c.voided_at.is_(None)).order_by(order.c.id)
+_STANDING, _USED = _LISTED.where(order.c.until_on.is_(None)), _LISTED.where(order.c.until_on.is_not(None))
+
+
 class Orders(Rows):
     """Orders for one coach's clients."""
 
@@ -106,35 +115,23 @@ class Orders(Rows):
     @read_once
     def standing(self, client_id: int) -> list[KeptOrder]:
         """Return a client's orders that stand, oldest first."""
-        return self._listed(client_id, order.c.until_on.is_(None))
+        return self._listed(_STANDING, client_id)
 
     @read_once
     def used(self, client_id: int) -> list[KeptOrder]:
         """Return a client's orders that a session has used up, oldest first."""
-        return self._listed(client_id, order.c.until_on.is_not(None))
+        return self._listed(_USED, client_id)
 
     @read_once
     def history(self, client_id: int) -> list[KeptOrder]:
         """Return all that was ordered for a client, what is over or taken back too, newest first."""
-        query = (
-            rows_of(KeptOrder, order)
-            .where(not_by(order.c.coach_id) == self.coach_id, order.c.client_id == client_id)
-            .order_by(order.c.id.desc())
-        )
-        return [KeptOrder(*row) for row in self.connection.execute(query)]
+        return self._listed(_HISTORY, client_id)
 
-    def _listed(self, client_id: int, which: Any) -> list[KeptOrder]:
-        query = (
-            rows_of(KeptOrder, order)
-            .where(
-                not_by(order.c.coach_id) == self.coach_id,
-                order.c.client_id == client_id,
-                order.c.voided_at.is_(None),
-                which,
-            )
-            .order_by(order.c.id)
-        )
-        return [KeptOrder(*row) for row in self.connection.execute(query)]
+    def _listed(self, query: Select[Any], client_id: int) -> list[KeptOrder]:
+        if holds_nothing(self, order, client_id):
+            return []
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        return [KeptOrder(*row) for row in self.connection.execute(query, asked)]
 
     def use(self, order_ids: list[int], on: date) -> None:
         """Say which session's date used orders up."""
@@ -157,6 +154,8 @@ class Orders(Rows):
         self._change([order_id], facts=facts)
 
     def _change(self, order_ids: list[int], **values: Any) -> None:
+        if not order_ids:
+            return
         self.connection.execute(
             update(order).where(order.c.id.in_(order_ids), order.c.coach_id == self.coach_id).values(**values)
         )

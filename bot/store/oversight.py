@@ -81,14 +81,16 @@ def open_anywhere(connection: Connection) -> list[OpenSession]:
     return [OpenSession(*row) for row in connection.execute(query)]
 
 
+_PAUSES = select(client.c.coach_id, client.c.id, client.c.paused_until, client.c.zone).where(
+    client.c.state == "paused", client.c.paused_until.is_not(None), client.c.zone.is_not(None)
+)
+"""In no order: with one asked for, SQLite goes through all clients in it."""
+
+
 def pauses_anywhere(connection: Connection) -> list[tuple[int, int, date, str]]:
     """Return (coach, client, first day of training again, zone) of pauses that clients chose."""
-    query = (
-        select(client.c.coach_id, client.c.id, client.c.paused_until, client.c.zone)
-        .where(client.c.state == "paused", client.c.paused_until.is_not(None), client.c.zone.is_not(None))
-        .order_by(client.c.id)
-    )
-    return [(row.coach_id, row.id, row.paused_until, row.zone) for row in connection.execute(query)]
+    found = [tuple(row) for row in connection.execute(_PAUSES)]
+    return sorted(found, key=lambda each: each[1])
 
 
 def digest_hours(connection: Connection) -> list[DigestHour]:

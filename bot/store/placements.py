@@ -6,7 +6,7 @@ from typing import Any
 
 from sqlalchemy import select, update
 
-from bot.store.rows import Rows
+from bot.store.rows import Rows, given
 from bot.store.tables import assignment
 
 
@@ -23,6 +23,9 @@ class Placed:
     instead: str | None
     why: tuple[str, ...] = ()
     chosen: bool = False
+
+
+_CHANGES = select(assignment.c.changes).where(given(assignment.c.coach_id), given(assignment.c.id))
 
 
 class Placements(Rows):
@@ -42,11 +45,8 @@ class Placements(Rows):
 
     def of(self, assignment_id: int) -> dict[str, Placed] | None:
         """Return what becomes of exercises; None where nobody was shown any, as before there were such changes."""
-        value = self.connection.execute(
-            select(assignment.c.changes).where(
-                assignment.c.coach_id == self.coach_id, assignment.c.id == assignment_id
-            )
-        ).scalar()
+        asked = {"coach_id": self.coach_id, "id": assignment_id}
+        value = self.connection.execute(_CHANGES, asked).scalar()
         return None if value is None else _read(value)
 
     def standing(self) -> dict[int, dict[str, Placed]]:

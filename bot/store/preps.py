@@ -7,6 +7,7 @@ from typing import Any
 
 from sqlalchemy import func, insert, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import clip, daily_prep, prompt
 from core.programme.daily_prep import DailyPrep
@@ -73,6 +74,8 @@ class DailyPreps(Rows):
 
     def running(self, client_id: int) -> KeptPrep | None:
         """Return what runs for a client."""
+        if holds_nothing(self, daily_prep, client_id):
+            return None
         query = rows_of(KeptPrep, daily_prep).where(
             daily_prep.c.coach_id == self.coach_id,
             daily_prep.c.client_id == client_id,

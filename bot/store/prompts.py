@@ -1,5 +1,6 @@
 """Prompts: our questions, which a reply or a tap answers."""
 
+import json
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -7,7 +8,7 @@ from typing import Any
 from sqlalchemy import bindparam, insert, select, update
 
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, given, not_by, one, rows_of
+from bot.store.rows import Rows, given, made_row, not_by, one, rows_of
 from bot.store.tables import account, prompt
 
 
@@ -42,6 +43,12 @@ _EXPECTING = rows_of(Prompt, prompt).where(
     prompt.c.expects_text.is_(True),
     prompt.c.closed_at.is_(None),
 )
+_OPEN_NEW = insert(prompt)
+_EXPECT = update(prompt).where(
+    not_by(prompt.c.coach_id) == bindparam("whose"),
+    prompt.c.user_id == bindparam("who"),
+    prompt.c.expects_text.is_(True),
+)
 
 
 class Prompts(Rows):
@@ -63,26 +70,22 @@ class Prompts(Rows):
         """Ask something. At most one prompt that expects text is open for a person: an older one closes."""
         if expects_text:
             self._stop_expecting(user_id, now)
-        made = self.connection.execute(
-            insert(prompt)
-            .values(
-                coach_id=self.coach_id,
-                user_id=user_id,
-                chat_id=chat_id,
-                client_id=client_id,
-                kind=kind,
-                subject=subject,
-                card_key=card_key,
-                facts=facts or {},
-                expects_text=expects_text,
-                opened_at=now,
-            )
-            .returning(prompt.c.id)
-        ).scalar_one()
-        found = self.get(int(made))
-        if found is None:
-            raise LookupError("a prompt vanished in its own transaction")
-        return found
+        kept = json.loads(json.dumps(facts or {}))  # as it will be read, and nobody's to change
+        values = {
+            "coach_id": self.coach_id,
+            "user_id": user_id,
+            "chat_id": chat_id,
+            "client_id": client_id,
+            "kind": kind,
+            "subject": subject,
+            "card_key": card_key,
+            "facts": kept,
+            "expects_text": expects_text,
+            "opened_at": now,
+            "revision": 0,
+        }
+        made = made_row(self.connection.execute(_OPEN_NEW, values))
+        return Prompt(made, user_id, chat_id, client_id, kind, subject, card_key, kept, 0, expects_text, None)
 
     def _stop_expecting(self, user_id: int, now: datetime) -> None:
         self.connection.execute(
@@ -107,15 +110,8 @@ class Prompts(Rows):
 
     def expect_no_text(self, user_id: int) -> None:
         """Have a typed reply answer no question any more, for a newer one is asked by buttons; those stay good."""
-        self.connection.execute(
-            update(prompt)
-            .where(
-                not_by(prompt.c.coach_id) == self.coach_id,
-                prompt.c.user_id == user_id,
-                prompt.c.expects_text.is_(True),
-            )
-            .values(expects_text=False)
-        )
+        asked = {"whose": self.coach_id, "who": user_id, "expects_text": False}
+        self.connection.execute(_EXPECT, asked)
 
     def get(self, prompt_id: int) -> Prompt | None:
         """Return one prompt of this coach's people; None when it is not hers."""

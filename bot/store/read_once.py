@@ -40,6 +40,19 @@ class Memory:
         self._kept: dict[Hashable, tuple[Any, frozenset[str]]] = {}
         self._of_table: defaultdict[str, set[Hashable]] = defaultdict(set)
         self._reading: list[set[str]] = []
+        self._empty: defaultdict[str, set[Hashable]] = defaultdict(set)
+
+    def note_empty(self, table: str, whose: Hashable) -> None:
+        """Note that a table holds nothing of somebody, until it is written."""
+        self._empty[table].add(whose)
+
+    def is_empty(self, table: str, whose: Hashable) -> bool:
+        """Return whether a table is known to hold nothing of somebody; what is being read rests on the table then."""
+        if whose not in self._empty.get(table, ()):
+            return False
+        if self._reading:
+            self._reading[-1].add(table)
+        return True
 
     def recall(self, key: Hashable, read: Callable[[], T]) -> T:
         """Return what is kept under a key; where nothing is, read it and keep it."""
@@ -57,6 +70,10 @@ class Memory:
             value = read()
         finally:
             tables = frozenset(self._reading.pop())
+        return self.keep(key, value, tables)
+
+    def keep(self, key: Hashable, value: Any, tables: frozenset[str]) -> tuple[Any, frozenset[str]]:
+        """Keep what was read under a key, until one of the tables that it came from is written."""
         self._kept[key] = value, tables
         for table in tables:
             self._of_table[table].add(key)
@@ -69,6 +86,7 @@ class Memory:
                 self._reading[-1] |= tables_in(statement)
             return
         for table in written_by(statement):
+            self._empty.pop(table, None)
             for key in self._of_table.pop(table, ()):
                 self._kept.pop(key, None)
 
@@ -81,7 +99,7 @@ def read_once(read: Callable[Concatenate[R, P], T]) -> Callable[Concatenate[R, P
 
     @wraps(read)
     def recalled(self: R, /, *args: P.args, **kwargs: P.kwargs) -> T:
-        memory: Memory | None = self.connection.info.get(_KEY)
+        memory = memory_of(self.connection)
         if memory is None:
             return read(self, *args, **kwargs)
         asked = (*map(_hashable, args), *((name, _hashable(value)) for name, value in kwargs.items()))
@@ -89,6 +107,20 @@ def read_once(read: Callable[Concatenate[R, P], T]) -> Callable[Concatenate[R, P
         return memory.recall(key, lambda: read(self, *args, **kwargs))
 
     return recalled
+
+
+def memory_of(connection: Connection) -> Memory | None:
+    """Return what the open transaction of a connection has read; None where it keeps nothing."""
+    memory: Memory | None = connection.info.get(_KEY)
+    return memory
+
+
+def read_ahead(method: Callable[..., T], of: Reads, value: T, *args: Any, tables: frozenset[str]) -> None:
+    """Keep what a method under `read_once` would read for its positional arguments, which was read with more."""
+    memory = memory_of(of.connection)
+    if memory is not None:
+        read: Any = getattr(method, "__wrapped__", method)
+        memory.keep((read, getattr(of, "coach_id", None), tuple(map(_hashable, args))), value, tables)
 
 
 def _hashable(value: Any) -> Hashable:
@@ -120,7 +152,7 @@ def _end_in_part(connection: Connection, _name: str, _context: None) -> None:
 def _notice(
     connection: Connection, _cursor: object, statement: str, _values: object, _context: object, _many: bool
 ) -> None:
-    memory: Memory | None = connection.info.get(_KEY)
+    memory = memory_of(connection)
     if memory is not None:
         memory.notice(statement)
 

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from sqlalchemy import insert, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows
 from bot.store.tables import rule
@@ -20,6 +21,8 @@ class ClientRestrictions(Rows):
     @read_once
     def of(self, client_id: int) -> frozenset[Restriction]:
         """Return what a client must not do; nothing where nobody said anything."""
+        if holds_nothing(self, rule, client_id):
+            return frozenset()
         value = self.connection.execute(
             select(rule.c.value).where(
                 rule.c.coach_id == self.coach_id,

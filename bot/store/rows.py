@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import fields
 from typing import Any, TypeVar
 
-from sqlalchemy import Column, ColumnElement, Connection, Row, Select, Table, bindparam, select
+from sqlalchemy import Column, ColumnElement, Connection, CursorResult, Row, Select, Table, bindparam, select
 
 T = TypeVar("T")
 
@@ -23,6 +23,18 @@ def given(column: Column[Any]) -> ColumnElement[bool]:
     So a statement that is asked often is built once: building one costs more than what the database does with it.
     """
     return column == bindparam(column.name)
+
+
+def made_row(done: CursorResult[Any]) -> int:
+    """Return the id that an INSERT of one row has made.
+
+    Raises:
+        LookupError: It has made none.
+    """
+    made = done.inserted_primary_key
+    if made is None:
+        raise LookupError("no row was made")
+    return int(made[0])
 
 
 def not_by(column: ColumnElement[int]) -> ColumnElement[int]:

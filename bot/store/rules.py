@@ -11,7 +11,8 @@ from typing import Any
 from pydantic import ValidationError
 from sqlalchemy import Connection, insert, select, update
 
-from bot.store.rows import Rows
+from bot.store.presence import holds_nothing
+from bot.store.rows import Rows, given
 from bot.store.tables import rule
 from core.policy import Policy
 from core.units import Mass
@@ -49,6 +50,14 @@ class KeptRule:
     voided_at: datetime | None
 
 
+_OURS = (
+    select(rule)
+    .where(given(rule.c.coach_id), rule.c.key.startswith(BEGIN, autoescape=True))
+    .order_by(rule.c.id)
+)
+_STANDING = _OURS.where(rule.c.voided_at.is_(None))
+
+
 class Rules(Rows):
     """A coach's rules. All that stand are read once for a unit, so that a loop over clients asks nothing more."""
 
@@ -59,7 +68,9 @@ class Rules(Rows):
     @cached_property
     def _stands(self) -> dict[tuple[int | None, str | None], list[KeptRule]]:
         found: dict[tuple[int | None, str | None], list[KeptRule]] = {}
-        for each in self._rows(rule.c.voided_at.is_(None)):
+        if holds_nothing(self, rule):
+            return found
+        for each in map(_kept, self.connection.execute(_STANDING, {"coach_id": self.coach_id})):
             found.setdefault((each.client_id, each.exercise), []).append(each)
         return found
 
@@ -181,12 +192,8 @@ class Rules(Rows):
         self.__dict__.pop("_stands", None)
 
     def _rows(self, *which: Any) -> list[KeptRule]:
-        query = (
-            select(rule)
-            .where(rule.c.coach_id == self.coach_id, rule.c.key.startswith(BEGIN, autoescape=True), *which)
-            .order_by(rule.c.id)
-        )
-        return [_kept(row) for row in self.connection.execute(query)]
+        rows = self.connection.execute(_OURS.where(*which), {"coach_id": self.coach_id})
+        return [_kept(row) for row in rows]
 
 
 @dataclass(frozen=True, slots=True)

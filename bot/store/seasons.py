@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import insert, or_, update
 
+from bot.store.presence import holds_nothing
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import assignment, season_entry
 
@@ -78,6 +79,8 @@ class Seasons(Rows):
 
     def standing(self, first: date, client_id: int | None = None) -> list[SeasonEntry]:
         """Return entries that last until a date or longer, soonest first: of all, or a client's with everybody's."""
+        if holds_nothing(self, season_entry):
+            return []
         whose: tuple[Any, ...] = ()
         if client_id is not None:
             whose = (or_(season_entry.c.client_id == client_id, season_entry.c.client_id.is_(None)),)

@@ -1,31 +1,17 @@
 """Sessions and their items."""
 
+from collections.abc import Collection, Iterable
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Row, bindparam, insert, select, update
+from sqlalchemy import bindparam, func, insert, select, update
 
-from bot.store.read_once import read_once
-from bot.store.rows import Rows, given, not_by, one, rows_of
+from bot.store.items import ITEM, NewItem, item_from, item_of
+from bot.store.read_once import read_ahead, read_once
+from bot.store.rows import Rows, given, made_row, not_by, one, rows_of
 from bot.store.tables import item, session
 from core.checkin.training_log import Item, Session
 from core.programme.prescription import Dose, Prescription
-
-_ITEM = tuple(
-    item.c[name]
-    for name in (
-        "id",
-        "session_id",
-        "position",
-        "exercise",
-        "prescription",
-        "given",
-        "decision_id",
-        "state",
-        "cause",
-        "left_last",
-    )
-)
 
 _SESSION = tuple(session.c[name] for name in Session.__dataclass_fields__)
 
@@ -45,10 +31,10 @@ _OF_CLIENT = (
     .order_by(session.c.local_on.desc(), session.c.id.desc())
 )
 
-_ITEMS = select(*_ITEM).where(given(item.c.session_id), given(item.c.coach_id)).order_by(item.c.position)
+_ITEMS = select(*ITEM).where(given(item.c.session_id), given(item.c.coach_id)).order_by(item.c.position)
 
 _PAST = (
-    select(*_SESSION, *(column.label(f"item_{column.name}") for column in _ITEM))
+    select(*_SESSION, *(column.label(f"item_{column.name}") for column in ITEM))
     .join(item, item.c.session_id == session.c.id)
     .where(
         not_by(session.c.coach_id) == bindparam("coach_id"),
@@ -59,6 +45,28 @@ _PAST = (
     .order_by(session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
     .limit(bindparam("most"))
 )
+
+_NEWEST = (session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
+_RANKED = (
+    select(item.c.id)
+    .add_columns(func.row_number().over(partition_by=item.c.exercise, order_by=_NEWEST).label("place"))
+    .join(session, item.c.session_id == session.c.id)
+    .where(
+        not_by(session.c.coach_id) == bindparam("coach_id"),
+        given(session.c.client_id),
+        session.c.state.in_(("done", "partial", "asking", "left_out")),
+        item.c.exercise.in_(bindparam("exercises", expanding=True)),
+    )
+    .subquery()
+)
+_PAST_OF_ALL = (
+    select(*_SESSION, *(column.label(f"item_{column.name}") for column in ITEM))
+    .join(item, item.c.session_id == session.c.id)
+    .join(_RANKED, _RANKED.c.id == item.c.id)
+    .where(_RANKED.c.place <= bindparam("most"))
+    .order_by(*_NEWEST)
+)
+_PAST_TABLES = frozenset({"session", "item"})
 
 _TRAINED = (
     select(session.c.local_on)
@@ -73,28 +81,9 @@ _TRAINED = (
     .order_by(session.c.local_on)
 )
 
-
-def _item(row: Row[Any]) -> Item:
-    return _item_of(tuple(row))
-
-
-def _item_of(values: tuple[Any, ...]) -> Item:
-    """Build an item from values in the order of `_ITEM`."""
-    item_id, session_id, position, exercise, prescription, given, decision_id, state, cause, left_last = (
-        values
-    )
-    return Item(
-        item_id,
-        session_id,
-        position,
-        exercise,
-        Prescription.model_validate(prescription),
-        Dose.model_validate(given),
-        decision_id,
-        state,
-        cause,
-        left_last,
-    )
+_ADD_ITEM = insert(item)
+_CHANGE = update(session).where(session.c.id == bindparam("which"), session.c.coach_id == bindparam("whose"))
+_CHANGE_ITEM = update(item).where(item.c.id == bindparam("which"), item.c.coach_id == bindparam("whose"))
 
 
 class Sessions(Rows):
@@ -153,11 +142,7 @@ class Sessions(Rows):
 
     def change(self, session_id: int, **values: Any) -> None:
         """Set columns of one session."""
-        self.connection.execute(
-            update(session)
-            .where(session.c.id == session_id, session.c.coach_id == self.coach_id)
-            .values(**values)
-        )
+        self.connection.execute(_CHANGE, {"which": session_id, "whose": self.coach_id, **values})
 
     def revise(self, session_id: int) -> int:
         """Count the session's revision up and return it."""
@@ -207,27 +192,26 @@ class Sessions(Rows):
         decision_id: int,
     ) -> int:
         """Add one exercise to a session; `exercise` differs from the prescription's when it stands in for it."""
-        made = self.connection.execute(
-            insert(item)
-            .values(
-                coach_id=self.coach_id,
-                session_id=session_id,
-                position=position,
-                exercise=exercise,
-                prescription=prescription.model_dump(mode="json"),
-                given=given.model_dump(mode="json"),
-                decision_id=decision_id,
-                state="open",
-            )
-            .returning(item.c.id)
-        )
-        return int(made.scalar_one())
+        return self.add_items(session_id, [NewItem(position, exercise, prescription, given, decision_id)])[0]
+
+    def add_items(self, session_id: int, items: Iterable[NewItem]) -> list[int]:
+        """Add exercises to a session and return their rows."""
+        made = []
+        for each in items:
+            row = each._asdict() | {
+                "coach_id": self.coach_id,
+                "session_id": session_id,
+                "prescription": each.prescription.model_dump(mode="json"),
+                "given": each.given.model_dump(mode="json"),
+            }
+            made.append(made_row(self.connection.execute(_ADD_ITEM, row)))
+        return made
 
     @read_once
     def items(self, session_id: int) -> list[Item]:
         """Return the exercises of a session, in order."""
         asked = {"session_id": session_id, "coach_id": self.coach_id}
-        return [_item(row) for row in self.connection.execute(_ITEMS, asked)]
+        return [item_from(row) for row in self.connection.execute(_ITEMS, asked)]
 
     def item(self, item_id: int) -> Item:
         """Return one exercise of a session.
@@ -236,19 +220,17 @@ class Sessions(Rows):
             LookupError: It is not of this coach.
         """
         row = self.connection.execute(
-            select(*_ITEM).where(item.c.id == item_id, item.c.coach_id == self.coach_id)
+            select(*ITEM).where(item.c.id == item_id, item.c.coach_id == self.coach_id)
         ).first()
         if row is None:
             raise LookupError(f"no item {item_id} here")
-        return _item(row)
+        return item_from(row)
 
     def change_item(self, item_id: int, **values: Any) -> None:
         """Set columns of one exercise of a session."""
         if isinstance(values.get("given"), Dose):
             values["given"] = values["given"].model_dump(mode="json")
-        self.connection.execute(
-            update(item).where(item.c.id == item_id, item.c.coach_id == self.coach_id).values(**values)
-        )
+        self.connection.execute(_CHANGE_ITEM, {"which": item_id, "whose": self.coach_id, **values})
 
     @read_once
     def past_items(self, client_id: int, exercise: str, limit: int) -> list[tuple[Session, Item]]:
@@ -256,7 +238,24 @@ class Sessions(Rows):
         asked = {"coach_id": self.coach_id, "client_id": client_id, "exercise": exercise, "most": limit}
         width = len(_SESSION)
         rows = [tuple(row) for row in self.connection.execute(_PAST, asked)]
-        return [(Session(*row[:width]), _item_of(row[width:])) for row in reversed(rows)]
+        return [(Session(*row[:width]), item_of(row[width:])) for row in reversed(rows)]
+
+    def read_past(self, client_id: int, exercises: Collection[str], limit: int) -> list[list[int]]:
+        """Read ahead what `past_items` gives for each of several exercises; return the rows of the items of each."""
+        asked = {
+            "coach_id": self.coach_id,
+            "client_id": client_id,
+            "exercises": list(exercises),
+            "most": limit,
+        }
+        width = len(_SESSION)
+        found: dict[str, list[tuple[Session, Item]]] = {each: [] for each in exercises}
+        for row in reversed([tuple(row) for row in self.connection.execute(_PAST_OF_ALL, asked)]):
+            done = item_of(row[width:])
+            found[done.exercise].append((Session(*row[:width]), done))
+        for exercise, past in found.items():
+            read_ahead(Sessions.past_items, self, past, client_id, exercise, limit, tables=_PAST_TABLES)
+        return [[each.id for _, each in past] for past in found.values()]
 
     @read_once
     def trained_on(self, client_id: int, first: date, before: date) -> tuple[date, ...]:

@@ -1,21 +1,57 @@
 """Sets as they were logged."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
-from sqlalchemy import ColumnElement, Row, bindparam, exists, func, insert, or_, select, update
+from sqlalchemy import (
+    ColumnElement,
+    Row,
+    Select,
+    String,
+    bindparam,
+    exists,
+    func,
+    insert,
+    or_,
+    select,
+    update,
+)
 
-from bot.store.read_once import read_once
-from bot.store.rows import Rows, not_by
+from bot.store.read_once import read_ahead, read_once
+from bot.store.rows import Rows, given, not_by
 from bot.store.tables import item, logged_set, session
 from core.checkin.training_log import LoggedSet, NewSet
 from core.programme.prescription import Load, LoadKind
 from core.units import Mass, Unit
 
+_SET = tuple(
+    logged_set.c[name]
+    for name in (
+        "id",
+        "item_id",
+        "set_no",
+        "side",
+        "load_kind",
+        "load",
+        "unit",
+        "reps",
+        "seconds",
+        "rir",
+        "by_tap",
+        "entry",
+        "message_id",
+        "metres",
+        "rpe",
+    )
+)
+"""What a set is read from: a client's history is many rows, and each column of each costs."""
+
 _STANDING = (
-    select(logged_set)
+    select(*_SET)
     .where(
         not_by(logged_set.c.coach_id) == bindparam("coach_id"),
         logged_set.c.item_id.in_(bindparam("item_ids", expanding=True)),
@@ -27,28 +63,24 @@ _STANDING = (
 
 def load_of(row: Row[Any]) -> Load | None:
     """Return the load of a row of `logged_set`."""
-    if row.load_kind is None:
+    return _load(row.load_kind, row.load, row.unit)
+
+
+@lru_cache(maxsize=2048)
+def _load(kind: str | None, value: Decimal | None, unit: str | None) -> Load | None:
+    """Return a load that was kept: the same few come with every session, and checking one takes longer than this.
+
+    Equal numbers are the same digits here: the column gives none with zeros at its end.
+    """
+    if kind is None:
         return None
-    mass = None if row.load is None else Mass(row.load, Unit(row.unit))
-    return Load(LoadKind(row.load_kind), mass)
+    return Load(LoadKind(kind), None if value is None else Mass(value, Unit(str(unit))))
 
 
-def _logged(row: Row[Any]) -> LoggedSet:
-    return LoggedSet(
-        row.id,
-        row.item_id,
-        row.set_no,
-        row.side,
-        load_of(row),
-        row.reps,
-        row.seconds,
-        row.rir,
-        row.by_tap,
-        row.entry,
-        row.message_id,
-        row.metres,
-        row.rpe,
-    )
+def _logged(values: Sequence[Any]) -> LoggedSet:
+    """Build a set from values in the order of `_SET`."""
+    row_id, item_id, set_no, side, kind, load, unit, *rest = values
+    return LoggedSet(row_id, item_id, set_no, side, _load(kind, load, unit), *rest)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +97,36 @@ class At:
     place: str | None
     usual: str | None
 
-    def counts(self) -> ColumnElement[bool]:
-        """Return what keeps sets that count."""
-        there = func.coalesce(session.c.place, self.usual) == self.place
-        return or_(item.c.exercise.not_in(self.exercises), there)
+
+def _last(*counts: ColumnElement[bool]) -> Select[Any]:
+    standing = exists().where(logged_set.c.item_id == item.c.id, logged_set.c.voided_at.is_(None))
+    newest = (session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
+    ranked = (
+        select(item.c.id, item.c.exercise)
+        .add_columns(func.row_number().over(partition_by=item.c.exercise, order_by=newest).label("place"))
+        .join(session, session.c.id == item.c.session_id)
+        .where(
+            not_by(session.c.coach_id) == bindparam("coach_id"),
+            given(session.c.client_id),
+            session.c.state.in_(("done", "partial", "asking", "left_out")),
+            session.c.id != bindparam("besides"),
+            item.c.exercise.in_(bindparam("exercises", expanding=True)),
+            standing,
+            *counts,
+        )
+        .subquery()
+    )
+    return (
+        select(*_SET, ranked.c.exercise)
+        .join(ranked, ranked.c.id == logged_set.c.item_id)
+        .where(ranked.c.place == 1, logged_set.c.voided_at.is_(None))
+        .order_by(logged_set.c.item_id, logged_set.c.set_no, logged_set.c.side)
+    )
+
+
+_LAST = _last()
+_THERE = func.coalesce(session.c.place, bindparam("usual", type_=String)) == bindparam("place", type_=String)
+_LAST_THERE = _last(or_(item.c.exercise.not_in(bindparam("of_a_place", expanding=True)), _THERE))
 
 
 class Sets(Rows):
@@ -107,6 +165,15 @@ class Sets(Rows):
         asked = {"coach_id": self.coach_id, "item_ids": item_ids}
         return [_logged(row) for row in self.connection.execute(_STANDING, asked)]
 
+    def read_standing(self, of_each: Collection[list[int]]) -> None:
+        """Read ahead what `standing` gives for each of several lists of items."""
+        found: dict[int, list[LoggedSet]] = {}
+        for each in self.standing([item_id for item_ids in of_each for item_id in item_ids]):
+            found.setdefault(each.item_id, []).append(each)
+        for item_ids in of_each:
+            sets = [each for item_id in sorted(item_ids) for each in found.get(item_id, ())]
+            read_ahead(Sets.standing, self, sets, item_ids, tables=frozenset({"logged_set"}))
+
     def last_of(
         self, client_id: int, exercises: Collection[str], besides: int, *, at: At | None = None
     ) -> dict[str, tuple[LoggedSet, ...]]:
@@ -118,32 +185,17 @@ class Sets(Rows):
             besides: A session that does not count.
             at: Where it counts for which exercises; None where the place is all the same.
         """
-        standing = exists().where(logged_set.c.item_id == item.c.id, logged_set.c.voided_at.is_(None))
-        newest = (session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
-        ranked = (
-            select(item.c.id, item.c.exercise)
-            .add_columns(func.row_number().over(partition_by=item.c.exercise, order_by=newest).label("place"))
-            .join(session, session.c.id == item.c.session_id)
-            .where(
-                not_by(session.c.coach_id) == self.coach_id,
-                session.c.client_id == client_id,
-                session.c.state.in_(("done", "partial", "asking", "left_out")),
-                session.c.id != besides,
-                item.c.exercise.in_(exercises),
-                standing,
-                *(() if at is None else (at.counts(),)),
-            )
-            .subquery()
-        )
-        query = (
-            select(logged_set, ranked.c.exercise)
-            .join(ranked, ranked.c.id == logged_set.c.item_id)
-            .where(ranked.c.place == 1, logged_set.c.voided_at.is_(None))
-            .order_by(logged_set.c.item_id, logged_set.c.set_no, logged_set.c.side)
-        )
+        asked: dict[str, Any] = {
+            "coach_id": self.coach_id,
+            "client_id": client_id,
+            "exercises": list(exercises),
+            "besides": besides,
+        }
+        if at is not None:
+            asked |= {"of_a_place": list(at.exercises), "place": at.place, "usual": at.usual}
         found: dict[str, list[LoggedSet]] = {}
-        for row in self.connection.execute(query):
-            found.setdefault(row.exercise, []).append(_logged(row))
+        for row in self.connection.execute(_LAST if at is None else _LAST_THERE, asked):
+            found.setdefault(row.exercise, []).append(_logged(row[:-1]))
         return {exercise: tuple(sets) for exercise, sets in found.items()}
 
     def next_entry(self, session_id: int) -> int:
@@ -167,7 +219,7 @@ class Sets(Rows):
     def from_message(self, client_id: int, message_id: int) -> list[LoggedSet]:
         """Return the standing sets that a message of the client logged."""
         query = (
-            select(logged_set)
+            select(*_SET)
             .join(item, item.c.id == logged_set.c.item_id)
             .join(session, session.c.id == item.c.session_id)
             .where(

@@ -146,6 +146,12 @@ client = Table(
     Column("weekly_line", String(8), nullable=False, server_default="short"),
     CheckConstraint("state IN ('joining', 'active', 'paused', 'stopped')", name="state"),
 )
+Index(
+    "ix_client_paused",
+    client.c.paused_until,
+    sqlite_where=client.c.paused_until.is_not(None),
+    postgresql_where=client.c.paused_until.is_not(None),
+)
 
 consent = Table(
     "consent",
@@ -213,6 +219,7 @@ Index(
     sqlite_where=assignment.c.ended_at.is_(None),
     postgresql_where=assignment.c.ended_at.is_(None),
 )
+Index("ix_assignment_laid", assignment.c.ended_at, assignment.c.laid_until)
 
 cue = Table(
     "cue",
@@ -355,6 +362,7 @@ session = Table(
     ),
 )
 Index("ix_session_due", session.c.state, session.c.due_at)
+Index("ix_session_sent", session.c.coach_id, session.c.sent_at)
 
 item = Table(
     "item",

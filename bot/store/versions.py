@@ -13,6 +13,7 @@ from typing import Any, TypeVar
 from sqlalchemy import Connection, Select, insert, select, update
 
 from bot.store.blocks import Assignment, Blocks
+from bot.store.presence import holds_nothing
 from bot.store.rows import Rows, given, rows_of
 from bot.store.tables import assignment, assignment_version, block_version, week_change
 from core.checkin.training_log import Session
@@ -83,6 +84,9 @@ class Versions(Rows):
             running: What she runs, or ran.
             at: What stood at this instant; None for what stands now.
         """
+        if self._is_plain(running):
+            self._versions.setdefault(running.id, [])
+            self._weeks.setdefault(running.id, [])
         self._look_up(running.id)
         later = [each for each in self._versions[running.id] if _stood(each, at)]
         return Course(
@@ -225,6 +229,12 @@ class Versions(Rows):
             .values(voided_at=now)
         )
         self._weeks.pop(assignment_id, None)
+
+    def _is_plain(self, running: Assignment) -> bool:
+        """Return whether nothing was ever changed for a client in what she runs, as far as is known."""
+        return all(
+            holds_nothing(self, table, running.client_id) for table in (assignment_version, week_change)
+        )
 
     def _look_up(self, assignment_id: int) -> None:
         if assignment_id not in self._versions or assignment_id not in self._weeks:

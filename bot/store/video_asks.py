@@ -6,6 +6,7 @@ from datetime import datetime
 
 from sqlalchemy import ColumnElement, insert, update
 
+from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import video_ask
@@ -90,6 +91,8 @@ class VideoAsks(Rows):
     @read_once
     def of_client(self, client_id: int) -> Mapping[str, VideoAsk]:
         """Return what is waited for of a client, by exercise."""
+        if holds_nothing(self, video_ask, client_id):
+            return {}
         query = (
             rows_of(VideoAsk, video_ask)
             .where(*self._waiting(), video_ask.c.client_id == client_id)

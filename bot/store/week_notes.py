@@ -5,6 +5,7 @@ from datetime import datetime
 
 from sqlalchemy import insert, select, update
 
+from bot.store.presence import holds_nothing
 from bot.store.rows import Rows, one, rows_of
 from bot.store.tables import block_version, week_note
 
@@ -95,6 +96,15 @@ class WeekNotes(Rows):
             week_note.c.voided_at.is_(None),
         )
         return one(WeekNote, self.connection.execute(query).first())
+
+    def are_none(self) -> bool:
+        """Return whether there are known to be none, and were none."""
+        return holds_nothing(self, week_note)
+
+    def on_card(self, version_id: int, week_no: int) -> WeekNote | None:
+        """Return the note that stands on a week of the block that a version belongs to."""
+        block_id = self.block_of(version_id)
+        return None if block_id is None else self.standing(block_id, week_no)
 
     def block_of(self, version_id: int) -> int | None:
         """Return the block that a version belongs to; None when it is not this coach's."""

@@ -181,9 +181,10 @@ def with_card(
     session: Session, client: Client, account: Account, unit: Unit, now: datetime
 ) -> tuple[str | None, list[Effect]]:
     """Return what a card says of its week, and the file that goes right after it: once to each client."""
-    running = unit.blocks.running(client.id)
-    block_id = unit.talking.week_notes.block_of(running.version_id) if running is not None else None
-    note = unit.talking.week_notes.standing(block_id, session.week_no) if block_id is not None else None
+    running = None if unit.talking.week_notes.are_none() else unit.blocks.running(client.id)
+    if running is None:
+        return None, []
+    note = unit.talking.week_notes.on_card(running.version_id, session.week_no)
     if note is None or not unit.talking.tell_once(client.id, f"week note:{note.id}", now):
         return None, []
     line = say.on_card(unit.coaches.get(unit.tenant).name, note.text, note.media_kind)

@@ -102,7 +102,8 @@ def refreshed(prompt: Prompt, person: Person, unit: Unit, now: datetime) -> list
 
 def line_on_card(client: Client, unit: Unit, now: datetime) -> str | None:
     """Return what a card says of its coach's absence, once to each client; None where there is nothing to say."""
-    away = unit.talking.absences.on(_today(unit, now))
+    absences = unit.talking.absences
+    away = None if absences.are_none() else absences.on(_today(unit, now))
     if away is None or not unit.talking.tell_once(client.id, f"absence:{away.id}", now):
         return None
     return say.for_client(unit.coaches.get(unit.tenant).name, away.until_on, away.cover)

@@ -1,5 +1,6 @@
 """What comes next for a client's exercise: gathers what the rules need, and keeps what they say."""
 
+from collections.abc import Collection
 from datetime import date, datetime
 
 from bot.store.last_loads import KeptLastLoad
@@ -84,6 +85,11 @@ def exposures(
     if noted is None or any(each.sets and each.on <= noted.local_on for each in found):
         return found
     return tuple(sorted((_noted(noted, unit), *found), key=lambda each: each.on))
+
+
+def read_history(client_id: int, exercises: Collection[str], unit: Unit) -> None:
+    """Read ahead what was done of several exercises, in one question for all of them."""
+    unit.sets.read_standing(unit.sessions.read_past(client_id, exercises, LOOK_BACK))
 
 
 def _past_there(
@@ -258,6 +264,14 @@ def kit_of(client: Client, unit: Unit) -> Kit:
     if found is not None:
         return found
     return default_kit(client.kit_kind or "bodyweight", MassUnit(client.unit or "kg"))
+
+
+def weighed(
+    client: Client, exercise: str, dose: Dose, moment: Moment, kit: Kit, unit: Unit
+) -> tuple[Inputs, Decision]:
+    """Decide and keep nothing: returns what the decision rests on, and the decision."""
+    inputs = inputs_for(client, exercise, dose, moment, kit, unit)
+    return inputs, next_decision(inputs)
 
 
 def decide(

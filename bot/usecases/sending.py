@@ -1,29 +1,30 @@
 """A session that is due: decided, laid on its card, queued."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from bot.messages import Effect, Person, Send
 from bot.render.session import session_card
+from bot.store.items import NewItem
 from bot.store.people import Account, Client
 from bot.store.units import Unit
 from bot.usecases import absence, block_voice, coach_away, lighter_week, orders_held, orders_told
 from bot.usecases.coming_back import comeback_note
-from bot.usecases.decisions import decide, given_dose
+from bot.usecases.decisions import given_dose, read_history, weighed
 from bot.usecases.kit_known import kit_today
 from bot.usecases.layout import carry_on
-from bot.usecases.merging import moment_of
+from bot.usecases.merging import lines_of, moment_of
 from bot.usecases.ordering import use_up
 from bot.usecases.session_view import card_key, open_prompt, view_of
 from bot.usecases.settling import settle
-from bot.usecases.standing_in import chosen_in
+from bot.usecases.standing_in import Chosen, chosen_in
 from core.checkin.training_log import Session
-from core.loads.decision import Decision, Kind
+from core.loads.decision import Decision, Inputs, Kind
 from core.local_time import instant_of, local_date
 from core.policy import Policy
 from core.programme.exercises import Exercise
-from core.programme.prescription import Dose
+from core.programme.prescription import Dose, Prescription
 
 LATE = timedelta(hours=1)
 
@@ -42,6 +43,7 @@ def send_session(command: SendSession, person: Person, unit: Unit, now: datetime
     yesterday's. A frozen plan, somebody ill or away and a client who cannot be reached get none.
     """
     session = unit.sessions.get(command.session_id)
+    unit.presence.look(session.client_id)
     client = unit.clients.get(session.client_id)
     account = unit.accounts.of_client(client.id)
     if session.state != "planned":
@@ -82,7 +84,8 @@ def sent(
     effects += orders_told.held_back(session, client, unit)
     effects += lighter_week.told(session, client, unit)
     use_up(session, unit)
-    return [*effects, *_card(session, account, client, placed, unit, now)]
+    out = replace(session, state="sent", sent_at=now, late=late)
+    return [*effects, *_card(out, account, client, placed, unit, now)]
 
 
 def late_until(on: date, now: datetime, zone: str, policy: Policy) -> datetime | None:
@@ -105,27 +108,43 @@ def _settle_older(session: Session, unit: Unit, now: datetime) -> list[Effect]:
 
 
 def _decide_items(session: Session, client: Client, unit: Unit, now: datetime) -> dict[str, str]:
-    """Decide for every exercise; return why those that stand in for another do, by row."""
+    """Decide for every exercise; return why those that stand in for another do, by row.
+
+    All is decided before any of it is kept: what was written in between would have to be read again.
+    """
     moment = moment_of(session, unit)
-    kit = kit_today(session, client, unit) if session.place is not None else None
-    placed: dict[str, str] = {}
+    kit = kit_today(session, client, unit)
+    made: list[tuple[Inputs, Decision]] = []
+    read_history(client.id, list(dict.fromkeys(each.exercise for each in lines_of(session, unit))), unit)
 
     def decides(exercise: Exercise, dose: Dose) -> tuple[int, Decision]:
-        return decide(client, exercise.key, dose, moment, "card", unit, now, kit=kit)
+        made.append(weighed(client, exercise.key, dose, moment, kit, unit))
+        return len(made) - 1, made[-1][1]
 
-    for position, prescription, chosen in chosen_in(session, client, decides, unit, kit):
-        given = given_dose(chosen.dose, chosen.decision)
-        item_id = unit.sessions.add_item(
-            session.id, position, chosen.exercise, prescription, given, chosen.decision_id
-        )
-        unit.decisions.for_item(chosen.decision_id, item_id)
-        if chosen.because is not None:
-            placed[str(item_id)] = chosen.because
-        if chosen.decision.kind is Kind.PAUSE:
-            unit.sessions.change_item(item_id, state="skipped", cause="pain")
-        elif chosen.decision.kind is Kind.SWAP:
-            unit.sessions.change_item(item_id, state="skipped", cause="kit")
-    return placed
+    found = list(chosen_in(session, client, decides, unit, kit if session.place is not None else None))
+    rows = unit.decisions.keep_all(client.id, "card", made, now)
+    item_ids = unit.sessions.add_items(session.id, (_new_item(*each, rows) for each in found))
+    chosen = [each for _, _, each in found]
+    unit.decisions.for_items(
+        {rows[each.decision_id]: row for each, row in zip(chosen, item_ids, strict=True)}
+    )
+    return {
+        str(row): each.because for each, row in zip(chosen, item_ids, strict=True) if each.because is not None
+    }
+
+
+def _new_item(position: int, prescription: Prescription, chosen: Chosen, rows: list[int]) -> NewItem:
+    """Return a row of a card; what cannot be done today is left out, with why."""
+    cause = {Kind.PAUSE: "pain", Kind.SWAP: "kit"}.get(chosen.decision.kind)
+    return NewItem(
+        position,
+        chosen.exercise,
+        prescription,
+        given_dose(chosen.dose, chosen.decision),
+        rows[chosen.decision_id],
+        state="open" if cause is None else "skipped",
+        cause=cause,
+    )
 
 
 def _card(
@@ -135,7 +154,7 @@ def _card(
     week, file = block_voice.with_card(session, client, account, unit, now)
     notes = (comeback_note(session, unit), coach_away.line_on_card(client, unit, now), week)
     note = "\n\n".join(each for each in notes if each) or None
-    view = view_of(unit.sessions.get(session.id), prompt, unit, note=note)
+    view = view_of(session, prompt, unit, note=note)
     zone = client.zone or "UTC"
     midnight = instant_of(session.local_on + timedelta(days=1), time(0), zone)
     card = Send(

@@ -24,7 +24,7 @@ class Chosen:
     Attributes:
         exercise: Key.
         dose: What is asked for of it.
-        decision_id: Row of the decision; 0 where it is not kept.
+        decision_id: What whoever decides knows the decision by: its row; 0 where it is not kept.
         decision: What was decided.
         because: Why it is another than the one written; None where it is not.
     """
@@ -40,7 +40,7 @@ MOST_TRIED = 8
 """Most exercises that are tried in place of one. Our proposal: what comes after is far from it."""
 
 Decides = Callable[[Exercise, Dose], tuple[int, Decision]]
-"""Decides for an exercise and what is asked for of it; returns the row that it is kept in, or 0, and the decision."""
+"""Decides for an exercise and what is asked for of it; returns what it knows the decision by, and the decision."""
 
 
 def chosen_in(

@@ -1,5 +1,7 @@
 """Usual kits, until a client has said what there really is."""
 
+from functools import cache
+
 from core.loads.kit import Kit, Plates
 from core.units import Mass, Unit
 
@@ -21,6 +23,7 @@ _KETTLEBELLS = {
 }
 
 
+@cache
 def default_kit(kind: str, unit: Unit) -> Kit:
     """Return a usual kit of a kind, until the client has said more.
 
