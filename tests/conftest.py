@@ -12,9 +12,11 @@ from examples import IN_CI
 from hypothesis import HealthCheck, settings
 from offices import OFFICE_ABSENT, REQUIRES_OFFICE, SOFFICE
 from sqlalchemy import Engine, event
+from statements import SharedWords
 from xdist.scheduler import LoadFileScheduling
 
 from bot.logs import ClosedList
+from bot.store import engine as engines
 from bot.store.engine import make_engine
 from bot.store.units import Units
 
@@ -101,6 +103,13 @@ def _log_fields_are_checked() -> Iterator[None]:
     yield
     root.removeHandler(handler)
     ours.setLevel(logging.NOTSET)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _statements_are_shared() -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(engines, "create_engine", SharedWords().create_engine)
+        yield
 
 
 @pytest.fixture(scope="session")
