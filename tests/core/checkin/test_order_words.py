@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import date
 
 import pytest
+from rows import each_row
 
 from core.checkin.order_words import (
     Names,
@@ -39,7 +40,7 @@ def load(key: str, mass: str, **more: object) -> OrderSaid:
     return OrderSaid(what=Ordered.LOAD, exercise=key, mass=Mass.of(mass), **more)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "expected"),
     [
         ("hip thrust 90 from next week", load("hip-thrust", "90", first=date(2026, 4, 13))),

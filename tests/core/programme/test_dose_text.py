@@ -2,6 +2,7 @@ import pytest
 from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE
 from core.programme.dose_text import dose_text, parse_planned
@@ -49,7 +50,7 @@ LINES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "expected"), LINES)
+@each_row(("text", "expected"), LINES)
 def test_a_planned_line_is_read(text: str, expected: Dose) -> None:
     assert parse_planned(text, Unit.KG, exercise()) == expected
     assert parse_planned(text, Unit.KG, None) == expected
@@ -121,7 +122,7 @@ SECOND_LOOK = [
 ]
 
 
-@pytest.mark.parametrize(("text", "again"), SECOND_LOOK)
+@each_row(("text", "again"), SECOND_LOOK)
 def test_every_form_has_a_line_of_its_own(text: str, again: str | None) -> None:
     dose = parse_planned(text, Unit.KG, None)
 
