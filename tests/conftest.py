@@ -63,17 +63,33 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: 1 if item.path.stem in LONG else first.get(item.path.parent.name, 2))
 
 
+def _is_untraced(item: pytest.Item) -> bool:
+    repeats = (
+        getattr(getattr(item, "obj", None), "is_hypothesis_test", False)
+        or item.get_closest_marker("untraced") is not None
+    )
+    return repeats or item.path.parent.name in UNTRACED or item.path.stem in WALKS
+
+
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
-    """Trace no tests to which it costs much, their set-up neither; others cover what they run."""
-    traced = Coverage.current()
-    if traced is None or (item.path.parent.name not in UNTRACED and item.path.stem not in WALKS):
+    """Trace no tests to which it costs much, their set-up neither; others cover what they run.
+
+    Tracing makes pure code three to five times as slow: properties and long tables are where that goes.
+    """
+    if not _is_untraced(item):
         return (yield)
-    traced.stop()
+    # Side by side two trace: one that each worker begins with, whose data nobody asks for, and which goes on as soon
+    # as the other is stopped.
+    stopped: list[Coverage] = []
+    while traced := Coverage.current():
+        traced.stop()
+        stopped.append(traced)
     try:
         return (yield)
     finally:
-        traced.start()
+        for each in reversed(stopped):
+            each.start()
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

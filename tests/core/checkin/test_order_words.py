@@ -168,6 +168,7 @@ def test_a_load_that_stands_alone_is_read(text: str, expected: tuple[Mass, bool]
     assert load_said(text, Unit.KG) == expected
 
 
+@pytest.mark.untraced
 @pytest.mark.parametrize("form", [str.lower, str.upper, lambda name: name.replace("-", " ").lower()])
 def test_each_name_of_the_catalogue_is_known_in_any_case(form: Callable[[str], str]) -> None:
     names = Names(CATALOGUE, CATALOGUE, {})

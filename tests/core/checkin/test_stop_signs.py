@@ -32,6 +32,7 @@ def test_what_is_no_stop_sign_is_left_alone(text: str) -> None:
 
 
 # Every sign in one test: a test for each would be thousands, and each is collected by every worker.
+@pytest.mark.untraced
 @pytest.mark.parametrize(
     "around", ["{}.", "{}!!", "  {} 😟", "8 8 8 7. {}", "{}\nsorry", "Hi coach. {}. What now?"]
 )
@@ -39,6 +40,7 @@ def test_a_sign_is_found_in_the_middle_of_other_words(around: str) -> None:
     assert [text for text in EVERY_SIGN if scan(around.format(text)) != scan(text)] == []
 
 
+@pytest.mark.untraced
 def test_a_sign_in_capitals_is_the_same_sign() -> None:
     assert [text for text in EVERY_SIGN if scan(text.upper()) != scan(text)] == []
 
@@ -88,11 +90,13 @@ UNSEEN_SIGNS = [text for each in ROUNDS.values() for text in each.signs]
 UNSEEN_QUIET = [text for each in ROUNDS.values() for text in each.quiet]
 
 
+@pytest.mark.untraced
 @each_row("text", UNSEEN_SIGNS)
 def test_a_sign_of_the_rounds_is_found(text: str) -> None:
     assert (scan(text) is None) is (text in KNOWN_MISSES)
 
 
+@pytest.mark.untraced
 @each_row("text", UNSEEN_QUIET)
 def test_what_is_quiet_in_the_rounds_is_left_alone(text: str) -> None:
     assert (scan(text) is not None) is (text in KNOWN_ALARMS)

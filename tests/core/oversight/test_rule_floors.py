@@ -3,6 +3,7 @@
 from datetime import UTC, datetime, time
 from decimal import Decimal
 
+import pytest
 from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
@@ -51,6 +52,7 @@ def policies(draw: st.DrawFn) -> Policy:
 EDGES = [(rule.field, edge) for rule in RULES.values() for edge in edges(rule)]
 
 
+@pytest.mark.untraced
 @each_row(("field", "edge"), EDGES)
 @each_row("score", [4, 6, 7, 10, None])
 def test_at_the_edge_of_a_rule_pain_of_four_and_over_still_raises_nothing(
