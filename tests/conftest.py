@@ -64,11 +64,11 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def _is_untraced(item: pytest.Item) -> bool:
-    repeats = (
-        getattr(getattr(item, "obj", None), "is_hypothesis_test", False)
-        or item.get_closest_marker("untraced") is not None
-    )
-    return repeats or item.path.parent.name in UNTRACED or item.path.stem in WALKS
+    asked = {mark.name for mark in item.iter_markers()} & {"traced", "untraced"}
+    if asked:
+        return "untraced" in asked
+    of_chance = getattr(getattr(item, "obj", None), "is_hypothesis_test", False)
+    return of_chance or item.path.parent.name in UNTRACED or item.path.stem in WALKS
 
 
 @pytest.hookimpl(wrapper=True)

@@ -90,7 +90,6 @@ UNSEEN_SIGNS = [text for each in ROUNDS.values() for text in each.signs]
 UNSEEN_QUIET = [text for each in ROUNDS.values() for text in each.quiet]
 
 
-@pytest.mark.untraced
 @each_row("text", UNSEEN_SIGNS)
 def test_a_sign_of_the_rounds_is_found(text: str) -> None:
     assert (scan(text) is None) is (text in KNOWN_MISSES)

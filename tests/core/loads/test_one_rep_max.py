@@ -101,6 +101,7 @@ def test_the_pole_is_guarded_before_dividing(formula: Formula, total: int) -> No
             load_for(Mass.of(100), int(total), total - int(total), formula)
 
 
+@pytest.mark.traced
 @given(st.integers(min_value=2, max_value=72), FORMULAS)
 def test_a_multiple_has_28_right_digits_whatever_the_context_of_the_caller(
     halves: int, formula: Formula

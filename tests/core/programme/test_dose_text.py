@@ -101,6 +101,7 @@ SECOND_LOOK = [
     ("3x8+ @ 75 % of estimate, RPE 8", "3x8 or more @ 75 % of estimate, RPE 8"),
     ("3x10 a side in 5s", "3x10 each side in 5s"),
     ("3x40 m @ 32 kg", "3x40 metres @ 32 kg"),
+    ("3x1 min @ bw", "3x60 s @ bw"),
     ("3x8 @ 80 kg, 1-2 left; load each week", "3x8 @ 80 kg, 1-2 left; load each week"),
     ("3x8-12 @ bw; easier to harder: push-up > dip", "3x8-12 @ bw; easier to harder: push-up > dip"),
     ("3x8 @ +2.5 kg from last time; lighter week", "3x8 @ +2.5 kg from last time; lighter week"),

@@ -258,3 +258,7 @@ READERS = [
 def test_any_text_is_read_or_is_a_problem(text: str, kind: CellKind) -> None:
     for reader in READERS:
         assert code_or_none(reader, cell(text, kind)) in {None, *Code}
+
+
+def test_where_words_belong_a_time_is_said_to_be_one() -> None:
+    assert code_of(order_in, cell("08:10:00", TIME)) == "became_time"
