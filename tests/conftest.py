@@ -12,9 +12,11 @@ from examples import IN_CI
 from hypothesis import HealthCheck, settings
 from offices import OFFICE_ABSENT, REQUIRES_OFFICE, SOFFICE
 from sqlalchemy import Engine, event
+from statements import SharedWords
 from xdist.scheduler import LoadFileScheduling
 
 from bot.logs import ClosedList
+from bot.store import engine as engines
 from bot.store.engine import make_engine
 from bot.store.units import Units
 
@@ -61,17 +63,33 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: 1 if item.path.stem in LONG else first.get(item.path.parent.name, 2))
 
 
+def _is_untraced(item: pytest.Item) -> bool:
+    asked = {mark.name for mark in item.iter_markers()} & {"traced", "untraced"}
+    if asked:
+        return "untraced" in asked
+    of_chance = getattr(getattr(item, "obj", None), "is_hypothesis_test", False)
+    return of_chance or item.path.parent.name in UNTRACED or item.path.stem in WALKS
+
+
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
-    """Trace no tests to which it costs much, their set-up neither; others cover what they run."""
-    traced = Coverage.current()
-    if traced is None or (item.path.parent.name not in UNTRACED and item.path.stem not in WALKS):
+    """Trace no tests to which it costs much, their set-up neither; others cover what they run.
+
+    Tracing makes pure code three to five times as slow: properties and long tables are where that goes.
+    """
+    if not _is_untraced(item):
         return (yield)
-    traced.stop()
+    # Side by side two trace: one that each worker begins with, whose data nobody asks for, and which goes on as soon
+    # as the other is stopped.
+    stopped: list[Coverage] = []
+    while traced := Coverage.current():
+        traced.stop()
+        stopped.append(traced)
     try:
         return (yield)
     finally:
-        traced.start()
+        for each in reversed(stopped):
+            each.start()
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
@@ -101,6 +119,13 @@ def _log_fields_are_checked() -> Iterator[None]:
     yield
     root.removeHandler(handler)
     ours.setLevel(logging.NOTSET)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _statements_are_shared() -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(engines, "create_engine", SharedWords().create_engine)
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -50,16 +50,17 @@ def keep(house: House) -> Kept:
 
 
 def bring_back(house: House, kept: Kept) -> None:
-    """Have a house on SQLite be as another one was."""
+    """Have a house on SQLite be as another one was; whoever is in it stays the same, as she was there."""
     source = open_file(kept.file)
     with_raw(house.units.engine, source.backup)
     source.close()
     again = deepcopy(kept.house)
-    again.units = house.units
+    again.units, here = house.units, house.people
     for name, value in vars(again).items():
         setattr(house, name, value)
-    for person in house.people.values():
-        person.house = house
+    for user_id, person in again.people.items():
+        vars(here.setdefault(user_id, person)).update(vars(person), house=house)
+    house.people = {user_id: here[user_id] for user_id in again.people}
 
 
 def with_raw(engine: Engine, act: Callable[[Connection], Any]) -> None:

@@ -1,6 +1,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from bot.messages import Action, Tap, decode, encode
 
@@ -24,7 +25,7 @@ def test_data_that_is_not_ours_is_refused_and_never_raises(data):
     assert found is None or encode(found) == data or data.split(":")[0] == "1"
 
 
-@pytest.mark.parametrize(
+@each_row(
     "data",
     [
         "",

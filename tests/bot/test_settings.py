@@ -3,6 +3,7 @@ from pathlib import Path
 
 import pytest
 from pydantic import ValidationError
+from rows import each_row
 
 from bot.settings import PREFIX, Settings, SettingsProblem, read_settings
 
@@ -139,7 +140,7 @@ def test_an_empty_value_counts_as_not_set() -> None:
     assert (settings.database_url, settings.tick_s) == ("sqlite:///plimsoll.db", 15)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("key", "value", "word"),
     [
         ("PLIMSOLL_MESSAGES_PER_SECOND", "31", "at most 30"),

@@ -1,6 +1,6 @@
 """Talks that begin where an earlier one had come to: the steps up to there are played once a process."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Hashable, Iterator
 from contextlib import contextmanager
 from copy import deepcopy
 from dataclasses import dataclass
@@ -33,26 +33,36 @@ class Moment:
 
     def again(self, units: Units) -> Talk:
         """A talk at this moment, over a migrated database of one's own on SQLite."""
-        play = Talk(units)
+        play = Talk(units, bare=True)
         bring_back(play.house, self.kept)
         for name, value in deepcopy(self.own).items():
             setattr(play, name, value)
         return play
 
 
-_MOMENTS: dict[Steps, Moment] = {}
+_MOMENTS: dict[Hashable, Moment] = {}
 
 
 def played_to(units: Units, steps: Steps, shared: Collection[Steps] = ()) -> Talk:
     """The talk after some steps, over SQLite. It is kept there, and at each of `shared` that it comes by."""
-    known = (each for each in (*shared, steps) if each in _MOMENTS and steps[: len(each)] == each)
-    begun = max(known, key=len, default=())
+    known = (steps[:number] for number in range(len(steps), 0, -1))
+    begun: Steps = next((each for each in known if each in _MOMENTS), ())
     play = _MOMENTS[begun].again(units) if begun else Talk(units)
     for number in range(len(begun), len(steps)):
         play.take(steps[number])
         reached = steps[: number + 1]
         if reached == steps or reached in shared:
             _MOMENTS[reached] = Moment.of(play)
+    return play
+
+
+def acted_out(units: Units, act: Callable[[Talk], object]) -> Talk:
+    """The talk after what a function makes of it, over SQLite. It is kept there, under the function."""
+    if act in _MOMENTS:
+        return _MOMENTS[act].again(units)
+    play = Talk(units)
+    act(play)
+    _MOMENTS[act] = Moment.of(play)
     return play
 
 

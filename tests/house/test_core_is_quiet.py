@@ -6,8 +6,8 @@ reaches outside.
 
 import ast
 
-import pytest
 from house.tree import modules
+from rows import each_row
 
 QUIET = {
     "bisect", "collections", "collections.abc", "dataclasses", "datetime", "decimal", "enum", "fractions",
@@ -63,7 +63,7 @@ def test_core_reaches_nothing_outside() -> None:
     assert {path: lines for path, lines in found.items() if lines} == {}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("source", "expected"),
     [
         ("import os", ["1: os"]),

@@ -9,6 +9,7 @@ from string import Formatter
 
 import pytest
 from house.tree import modules
+from rows import each_row
 
 import bot
 import core
@@ -64,7 +65,7 @@ def test_every_mistake_has_words_and_every_wording_its_mistake() -> None:
     assert mistakes() == set(WORDING)
 
 
-@pytest.mark.parametrize("mistake", WORDING, ids=lambda mistake: mistake.__name__)
+@each_row("mistake", WORDING)
 def test_the_words_speak_of_facts_that_the_mistake_carries(mistake: type[DomainError]) -> None:
     assert fields_of(WORDING[mistake]) - facts_of(mistake.__doc__) == set()
 

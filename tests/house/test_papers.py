@@ -4,9 +4,9 @@ import re
 import tomllib
 from collections.abc import Iterable
 
-import pytest
 from house.tree import ROOT
 from packaging.requirements import Requirement
+from rows import each_row
 from typer.main import get_command
 
 from bot.settings import PREFIX, Settings
@@ -91,7 +91,7 @@ def test_the_readme_documents_every_setting() -> None:
     assert settings_named(README + DEVELOPERS) - real == set()
 
 
-@pytest.mark.parametrize("name", Settings.model_fields)
+@each_row("name", Settings.model_fields)
 def test_the_readme_gives_the_default_of_a_setting(name: str) -> None:
     default = Settings.model_fields[name].default
     shown = "none" if default is None else f"`{str(default).rstrip('/')}`"
@@ -106,7 +106,7 @@ def test_the_papers_name_commands_that_are_there_and_the_readme_all_of_them() ->
     assert commands_named(DEVELOPERS) - real == set()
 
 
-@pytest.mark.parametrize("path", sorted({*paths_named(README), *paths_named(DEVELOPERS)}))
+@each_row("path", sorted({*paths_named(README), *paths_named(DEVELOPERS)}))
 def test_a_path_in_the_papers_is_there(path: str) -> None:
     assert (ROOT / path).exists()
 

@@ -2,8 +2,8 @@
 
 import re
 
-import pytest
 from house.tree import ROOT
+from rows import each_row
 
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 TEST = re.compile(r"`(tests/[\w/]+\.py)::(\w+)`")
@@ -31,7 +31,7 @@ def test_every_test_that_holds_a_threat_is_there() -> None:
     assert missing(DEVELOPERS) == []
 
 
-@pytest.mark.parametrize("row", rows_of(DEVELOPERS), ids=lambda row: row[0][:40])
+@each_row("row", rows_of(DEVELOPERS))
 def test_every_threat_has_what_holds_it_and_a_test(row: list[str]) -> None:
     threat, held_by, tests = row
     assert threat

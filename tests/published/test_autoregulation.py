@@ -6,6 +6,7 @@ name. APRE 3 and the first two sets: read in copies. The rows of APRE 6 and APRE
 """
 
 import pytest
+from rows import each_row
 
 from core.loads.autoregulation import SHARES, TABLES, Band, Change, change
 from core.programme.ways_up import TABLE_REPS, TABLE_SETS, WayKind
@@ -60,7 +61,7 @@ def bands(kind: WayKind, column: str) -> tuple[Band, ...]:
     return TABLES[kind].today if column == "today" else TABLES[kind].then
 
 
-@pytest.mark.parametrize(("kind", "column", "reps", "low", "high"), ROWS)
+@each_row(("kind", "column", "reps", "low", "high"), ROWS)
 def test_every_row_of_every_table_in_pounds(
     kind: WayKind, column: str, reps: int, low: int, high: int
 ) -> None:

@@ -5,6 +5,7 @@ Zones and their countries are those of [TZDB].
 
 import pytest
 from phonenumbers import shortnumberinfo
+from rows import each_row
 
 from bot.render import emergency
 from bot.render.emergency import FIXED, NUMBERS, PAGE_ALONE, countries_of, number_words
@@ -75,7 +76,7 @@ UNSAID = {
 }
 
 
-@pytest.mark.parametrize(("zone", "words"), SAID.items())
+@each_row(("zone", "words"), SAID.items())
 def test_the_number_of_the_country_is_said_with_its_country(zone: str, words: str) -> None:
     assert number_words(zone) == f"the emergency number where you are ({words})"
 
@@ -86,7 +87,7 @@ def test_where_it_is_not_sure_no_number_is_said(zone: str) -> None:
     assert number_words(None) == FIXED
 
 
-@pytest.mark.parametrize(("country", "number"), EVERY)
+@each_row(("country", "number"), EVERY)
 def test_the_telephone_metadata_knows_each_number_but_for_those_of_the_page_alone(country, number) -> None:
     known = shortnumberinfo.is_emergency_number(number, country)
 
@@ -109,7 +110,7 @@ def test_all_member_states_of_the_union_are_in_the_table() -> None:
     assert len(union) == 27 + len(("Åland",))
 
 
-@pytest.mark.parametrize("place", PLACES, ids=lambda place: place.zone)
+@each_row("place", PLACES)
 def test_every_zone_that_is_offered_has_a_country(place) -> None:
     zone_named(place.zone)
 

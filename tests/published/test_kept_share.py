@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.oversight.kept_share import wilson
 from core.sources import SOURCES, Mark
@@ -32,8 +33,8 @@ def test_shares_in_the_printed_digits(kept: int, due: int, low: str, high: str) 
     assert [one.quantize(Decimal("0.0001")) for one in found] == [Decimal(low), Decimal(high)]
 
 
-@pytest.mark.parametrize("due", [1, 2, 3, 4, 8, 12, 16, 26, 52, 208])
-@pytest.mark.parametrize("confidence", [0.8, 0.95, 0.99])
+@each_row("due", [1, 2, 3, 4, 8, 12, 16, 26, 52, 208])
+@each_row("confidence", [0.8, 0.95, 0.99])
 def test_every_share_as_statsmodels_has_it(due: int, confidence: float) -> None:
     from statsmodels.stats.proportion import proportion_confint
 

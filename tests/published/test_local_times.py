@@ -2,12 +2,12 @@
 
 from datetime import UTC, date, datetime, time
 
-import pytest
+from rows import each_row
 
 from core.local_time import instant_of
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("day", "at", "zone", "instant"),
     [
         ("2026-03-28", "07:00", "Europe/London", "2026-03-28T07:00"),

@@ -6,6 +6,7 @@ The equations of the paper are for five reps to failure, with their standard err
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.loads.one_rep_max import Formula, Trust, estimate
 from core.sources import SOURCES, Mark
@@ -31,8 +32,8 @@ def test_the_two_worked_values_of_the_equations() -> None:
     assert leg_press(Decimal(200)).quantize(Decimal("0.001")) == Decimal("233.655")
 
 
-@pytest.mark.parametrize("five", ["30", "40", "60", "80"])
-@pytest.mark.parametrize("formula", [Formula.EPLEY, Formula.BRZYCKI, Formula.OCONNER, Formula.LANDER])
+@each_row("five", ["30", "40", "60", "80"])
+@each_row("formula", [Formula.EPLEY, Formula.BRZYCKI, Formula.OCONNER, Formula.LANDER])
 def test_a_chest_press_of_five_is_estimated_within_one_standard_error(five: str, formula: Formula) -> None:
     found = estimate(Mass.of(five), 5, 0, formula)
 
@@ -40,8 +41,8 @@ def test_a_chest_press_of_five_is_estimated_within_one_standard_error(five: str,
     assert abs(found.mass.value - chest_press(Decimal(five))) < Decimal("2.98")
 
 
-@pytest.mark.parametrize("five", ["100", "150", "200", "250", "300"])
-@pytest.mark.parametrize("formula", Formula)
+@each_row("five", ["100", "150", "200", "250", "300"])
+@each_row("formula", Formula)
 def test_a_leg_press_of_five_is_estimated_within_one_standard_error(five: str, formula: Formula) -> None:
     found = estimate(Mass.of(five), 5, 0, formula)
 

@@ -5,6 +5,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.loads.moving_average import moving_averages, smoothed
 from core.sources import SOURCES, Mark
@@ -35,7 +36,7 @@ NIST = [
 ]
 
 
-@pytest.mark.parametrize("place", range(len(NIST)))
+@each_row("place", range(len(NIST)))
 def test_the_worked_example(place: int) -> None:
     data = [Decimal(50), *(Decimal(each) for each, _ in NIST)]
     average = smoothed(data, Decimal("0.3"))[place + 1]

@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Exercise, Pattern
@@ -116,29 +117,28 @@ def movers(row: Exercise) -> set[Muscle]:
     return {muscle for action in actions(row) for muscle in MOVERS[action]}
 
 
-@pytest.fixture(params=list(CATALOGUE.values()), ids=list(CATALOGUE))
-def row(request: pytest.FixtureRequest) -> Exercise:
-    return request.param
-
-
 def test_the_text_was_read() -> None:
     assert SOURCES["OpenStaxAP2e"].mark is Mark.TEXT
 
 
+@each_row("row", list(CATALOGUE.values()))
 def test_a_muscle_that_counts_in_full_moves_a_joint_of_the_exercise(row: Exercise) -> None:
     assert row.direct - movers(row) == set()
 
 
+@each_row("row", list(CATALOGUE.values()))
 def test_a_muscle_that_counts_by_half_moves_a_joint_or_holds_one(row: Exercise) -> None:
     assert row.indirect - movers(row) - HOLDING - {HELPING.get(row.key)} == set()
 
 
+@each_row("row", list(CATALOGUE.values()))
 def test_every_joint_that_moves_has_a_mover_that_counts(row: Exercise) -> None:
     counted = row.direct | row.indirect
 
     assert [action for action in actions(row) if not counted & set(MOVERS[action])] == []
 
 
+@each_row("row", list(CATALOGUE.values()))
 def test_the_chief_mover_of_some_joint_counts_in_full(row: Exercise) -> None:
     assert row.direct & {MOVERS[action][0] for action in actions(row)}
 

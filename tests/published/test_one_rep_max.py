@@ -10,6 +10,7 @@ from statistics import median
 
 import numpy as np
 import pytest
+from rows import each_row
 
 from core.loads.asked import reps_that_earn
 from core.loads.one_rep_max import RANGES, Formula, by_formula, estimate, load_for, per_load
@@ -72,8 +73,8 @@ def test_the_reps_that_a_formula_is_meant_for(formula: Formula, low: int, high: 
     assert inside == {reps: low <= reps <= high for reps in range(2, 16)}
 
 
-@pytest.mark.parametrize("place", range(7))
-@pytest.mark.parametrize(("reps", "printed", "spread"), BY_REPS)
+@each_row("place", range(7))
+@each_row(("reps", "printed", "spread"), BY_REPS)
 def test_a_hundred_lifted_so_often(reps: int, printed: str, spread: str, place: int) -> None:
     formula = list(SOURCE_OF)[place]
 

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from numpy.testing import assert_allclose
+from rows import each_row
 
 from core.loads.theil_sen import theil_sen
 from core.loads.trend import NOISE, is_news, smallest_change
@@ -66,8 +67,8 @@ TIED = [  # x and y with equals among them, and steps of a plate
 ]
 
 
-@pytest.mark.parametrize(("x", "y"), TIED)
-@pytest.mark.parametrize("confidence", [0.8, 0.9, 0.95, 0.99])
+@each_row(("x", "y"), TIED)
+@each_row("confidence", [0.8, 0.9, 0.95, 0.99])
 def test_ties_and_every_confidence_as_scipy_has_them(
     x: list[float], y: list[float], confidence: float
 ) -> None:

@@ -10,10 +10,18 @@ import pytest
 from databases import HAS_POSTGRES, PostgresServer
 from scenario.plays import ROOT, Played, Story, play
 
+Begun = Path | tuple[subprocess.Popen[str], Path]
+
+
+DEMO_PLAYED = "TEST_DEMO_PLAYED"
+"""Names a folder in which the README's command was followed, with what it said in the file `printed`."""
+
 
 @pytest.fixture(scope="session")
-def begun(tmp_path_factory: pytest.TempPathFactory) -> tuple[subprocess.Popen[str], Path]:
-    """A process that plays the story on SQLite, with another hash seed than this one's."""
+def begun(tmp_path_factory: pytest.TempPathFactory) -> Begun:
+    """The play that was played before, or one by a process on SQLite, with another hash seed than this one's."""
+    if already := os.environ.get(DEMO_PLAYED):
+        return Path(already)
     folder = tmp_path_factory.mktemp("story")
     process = subprocess.Popen(  # noqa: S603  (this interpreter, on our own code)
         [sys.executable, "-c", "from bot.cli import app; app()", "demo", "--out", str(folder)],
@@ -37,8 +45,11 @@ def story(begun: object, tmp_path_factory: pytest.TempPathFactory, request: pyte
 
 
 @pytest.fixture(scope="session")
-def played(begun: tuple[subprocess.Popen[str], Path], story: Story) -> Played:
+def played(begun: Begun, story: Story) -> Played:
+    if isinstance(begun, Path):
+        out, printed = Path("plimsoll-demo"), (begun / "printed").read_text("utf-8")
+        return Played((begun / out / "messages.jsonl").read_bytes(), printed, begun / out, out)
     process, folder = begun
     printed, _ = process.communicate(timeout=400)
     assert process.returncode == 0, printed
-    return Played((folder / "messages.jsonl").read_bytes(), printed, folder)
+    return Played((folder / "messages.jsonl").read_bytes(), printed, folder, folder)

@@ -17,11 +17,12 @@ FOLDER = ROOT / "demo_scenario"
 
 @dataclass(frozen=True)
 class Played:
-    """What a play by a process of its own left behind."""
+    """What a play by a process of its own left behind, and what it calls the folder where that lies."""
 
     said: bytes
     printed: str
     folder: Path
+    called: Path
 
 
 @dataclass(frozen=True)

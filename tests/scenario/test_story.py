@@ -68,7 +68,7 @@ def test_it_prints_days_changed_loads_alerts_a_digest_and_where_everything_is(pl
         "plimsoll serve",
     ):
         assert words in printed
-    assert str(played.folder / "messages.jsonl") in printed
+    assert str(played.called / "messages.jsonl") in printed
     assert (played.folder / "plimsoll.db").stat().st_size > 100_000
     assert (played.folder / "digest.png").read_bytes().startswith(b"\x89PNG")
 

@@ -1,6 +1,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from bot.files.block_file import read_block
 from bot.files.workbook_limits import MOST_COLUMNS, MOST_ROWS
@@ -91,7 +92,7 @@ SAME = [
 ]
 
 
-@pytest.mark.parametrize("content", [row[1] for row in SAME], ids=[row[0] for row in SAME])
+@each_row("content", [row[1] for row in SAME])
 def test_the_same_block_is_read_however_it_was_saved(content: bytes) -> None:
     assert block(content) == block(TEXT.encode())
 

@@ -3,6 +3,7 @@ import json
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from bot.files.block_file import read_block
 from bot.files.workbook_limits import MOST_ROWS
@@ -213,7 +214,7 @@ LINES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "said"), [row[1:] for row in LINES], ids=[row[0] for row in LINES])
+@each_row(("text", "said"), [row[1:] for row in LINES])
 def test_what_is_wrong_is_told_with_its_line(text: str, said: list[str]) -> None:
     told = lines(text)
 

@@ -2,6 +2,7 @@ import zipfile
 from io import BytesIO
 
 import pytest
+from rows import each_row
 
 from bot.files.block_file import read_block
 from bot.files.kinds import MOST_BYTES, Kind, kind_named, kind_of
@@ -47,7 +48,7 @@ KINDS = [
 ]
 
 
-@pytest.mark.parametrize(("content", "kind"), [row[1:] for row in KINDS], ids=[row[0] for row in KINDS])
+@each_row(("content", "kind"), [row[1:] for row in KINDS])
 def test_the_kind_is_found_by_content(content: bytes, kind: object) -> None:
     assert kind_of(content, "block.xlsx") == kind
 

@@ -2,6 +2,7 @@ from io import BytesIO
 
 import pytest
 from openpyxl import Workbook, load_workbook
+from rows import each_row
 
 from bot.files.block_file import read_block
 from bot.files.template import example_sheets, template
@@ -96,7 +97,7 @@ def found_in(lines: dict[str, str], row: dict[str, str]) -> list[str]:
 HEAD = {"Name": "x", "Weeks": "8", "First day of the week": "Monday", "Session days": "Push"}
 
 
-@pytest.mark.parametrize(("heading", "example"), EXAMPLES)
+@each_row(("heading", "example"), EXAMPLES)
 def test_every_example_of_a_note_is_read(heading: str, example: str) -> None:
     row = {**ROW, **FITTING.get(example, {}), heading: example}
 

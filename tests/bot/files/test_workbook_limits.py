@@ -6,6 +6,7 @@ from collections.abc import Callable
 from io import BytesIO
 
 import pytest
+from rows import each_row
 
 from bot.files.block_file import read_block
 from bot.files.kinds import MOST_BYTES
@@ -111,7 +112,7 @@ REFUSED = [
 ]
 
 
-@pytest.mark.parametrize(("content", "code"), [row[1:] for row in REFUSED], ids=[row[0] for row in REFUSED])
+@each_row(("content", "code"), [row[1:] for row in REFUSED])
 def test_a_file_beyond_the_limits_is_one_problem(content: bytes, code: str) -> None:
     assert codes(content) == [code]
 

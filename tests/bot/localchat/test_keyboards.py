@@ -1,4 +1,5 @@
 import pytest
+from rows import each_row
 
 from bot.localchat.answers import Refused
 from bot.localchat.keyboards import Markup, inline_only, markup_of
@@ -51,7 +52,7 @@ def test_other_kinds_are_taken(given, expected):
     assert markup_of(given) == expected
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("given", "words"),
     [
         (inline([data("é" * 33)]), "BUTTON_DATA_INVALID"),

@@ -3,11 +3,12 @@ import html
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from bot.localchat.markup import TYPES, BadMarkup, Formatted, formatted, unescaped, utf16_length
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("markup", "text", "marks"),
     [
         ("plain", "plain", ()),
@@ -51,7 +52,7 @@ def test_links_and_languages_are_kept():
     assert (inner["type"], inner["language"], outer["type"]) == ("pre", "csv", "pre")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("markup", "words"),
     [
         ("<q>a</q>", 'Unsupported start tag "q" at byte offset 0'),

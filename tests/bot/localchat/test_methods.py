@@ -4,13 +4,14 @@ import inspect
 import re
 
 import pytest
+from rows import each_row
 from telegram import Bot, constants
 
 from bot.localchat import account, keyboards, sending, updates, uploads
 from bot.localchat.methods import METHODS
 
 
-@pytest.mark.parametrize("name", METHODS)
+@each_row("name", METHODS)
 def test_a_method_has_only_published_parameters(name):
     published = getattr(Bot, re.sub("([A-Z])", r"_\1", name).lower())
     parameters = set(inspect.signature(published).parameters)

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from mailroom import BULK, CHAT, KEEPER, NOW, SAFETY, TALK
+from rows import each_row
 
 from bot.messages import Message
 from bot.outbound.policy import (
@@ -56,7 +57,7 @@ STUMBLED = NotDelivered("server error", server=True)
 AWAY = NotDelivered("ConnectError")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("outcome", "row", "expected"),
     [
         (Delivered(7), ROW, Done(7)),

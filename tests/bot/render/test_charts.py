@@ -8,6 +8,7 @@ import matplotlib as mpl
 import pytest
 from house.tree import modules
 from PIL import Image
+from rows import each_row
 
 from bot.render.charts import ROWS, WIDTH, drawable, roster_pictures
 from core.oversight.misses import Tally
@@ -87,7 +88,7 @@ def test_a_name_is_drawn_as_far_as_it_can_be(name: str, expected: str) -> None:
     roster_pictures([(name, Tally(kept=1, due=2))], FIRST, LAST)
 
 
-@pytest.mark.parametrize("path", modules("bot"))
+@each_row("path", modules("bot"))
 def test_no_module_takes_the_library_with_a_state(path: str) -> None:
     names = [
         name

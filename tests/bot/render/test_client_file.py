@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time
 
 import pytest
+from rows import each_row
 from setting_out import labels, plain_text
 
 from bot.render.client_file import Buttons, ClientView, Coming, client_card
@@ -57,7 +58,7 @@ def shown(**changes: object) -> str:
     return plain_text(client_card(replace(VIEW, **changes), Buttons(1, 0)))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("changes", "line"),
     [
         ({"on_hold": DAY}, "The plan is on hold since Tue 7 April. Only you can release it."),

@@ -2,6 +2,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, time
 
 import pytest
+from rows import each_row
 
 from bot.messages import Message, decode
 from bot.render.join import EXAMPLES, QUESTIONS, JoinView, question, understood
@@ -65,7 +66,7 @@ def test_consent_names_what_is_kept_who_sees_it_and_how_to_take_it_back() -> Non
     )
 
 
-@pytest.mark.parametrize("step", list(QUESTIONS))
+@each_row("step", list(QUESTIONS))
 def test_every_button_fits_and_answers_the_prompt_it_is_under(step: str) -> None:
     message = shown(step, facts={**VIEW.facts, "asked": True})
     buttons = [button for row in message.rows for button in row]
@@ -77,7 +78,7 @@ def test_every_button_fits_and_answers_the_prompt_it_is_under(step: str) -> None
     assert message.silent
 
 
-@pytest.mark.parametrize("step", list(QUESTIONS))
+@each_row("step", list(QUESTIONS))
 def test_every_question_has_an_example_of_its_own(step: str) -> None:
     assert "<code>" in EXAMPLES[step]
     assert len(set(EXAMPLES.values())) == len(QUESTIONS)

@@ -1,6 +1,7 @@
 """What there is to lift, as it is shown and read back; and every problem with what would be right."""
 
 import pytest
+from rows import each_row
 from setting_out import labels, plain_text
 
 from bot.render.kit import (
@@ -172,7 +173,7 @@ PROBLEMS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "right"), PROBLEMS)
+@each_row(("text", "right"), PROBLEMS)
 def test_a_problem_says_what_would_be_right(text: str, right: str) -> None:
     assert said(text) == [f"• {text.splitlines()[-1]}", right]
 

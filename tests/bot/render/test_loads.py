@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-import pytest
+from rows import each_row
 
 from bot.render.loads import dose_words, load_words, sets_words
 from core.checkin.training_log import LoggedSet
@@ -60,7 +60,7 @@ DOSES = [
 ]
 
 
-@pytest.mark.parametrize(("key", "asked", "expected"), DOSES)
+@each_row(("key", "asked", "expected"), DOSES)
 def test_every_form_stands_on_the_card(key: str, asked: Dose, expected: str) -> None:
     assert dose_words(asked, CATALOGUE[key]) == expected
 

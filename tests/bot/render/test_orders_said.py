@@ -4,6 +4,7 @@ from datetime import date
 
 import pytest
 from reading import grade
+from rows import each_row
 
 from bot.render import orders_said as say
 from bot.render.ordering import order_line
@@ -18,7 +19,7 @@ FIRST, LAST = date(2026, 4, 13), date(2026, 4, 19)
 HIP = {"exercise": "hip-thrust"}
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("said", "expected"),
     [
         (

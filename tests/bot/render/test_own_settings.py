@@ -2,6 +2,7 @@ from dataclasses import replace
 from datetime import time
 
 import pytest
+from rows import each_row
 from setting_out import plain_text
 from textstat import textstat
 
@@ -86,7 +87,7 @@ def test_every_button_has_a_typed_name() -> None:
     assert set(CALLED.values()) == set(STEPS)
 
 
-@pytest.mark.parametrize("step", [step for step in OWN_QUESTIONS if step != "known"])
+@each_row("step", [step for step in OWN_QUESTIONS if step != "known"])
 def test_every_question_of_the_settings_has_a_way_back_and_reads_easily(step: str) -> None:
     message = question(replace(VIEW, step=step, known=("knee",)))
     assert message.rows[-1][0].label == "Back"

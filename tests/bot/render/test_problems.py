@@ -1,4 +1,5 @@
 import pytest
+from rows import each_row
 
 from bot.render.problems import WORDS, facts_named, problem_line, problems_text
 from core.programme.problems import FACTS, Code, Place, Problem, Severity, problem
@@ -12,12 +13,12 @@ def test_every_code_has_words_and_no_words_are_left_over() -> None:
     assert WORDS.keys() == set(Code)
 
 
-@pytest.mark.parametrize("code", Code)
+@each_row("code", Code)
 def test_the_facts_of_a_code_are_those_its_words_speak_of(code: Code) -> None:
     assert facts_named(code) == FACTS[code]
 
 
-@pytest.mark.parametrize("code", Code)
+@each_row("code", Code)
 def test_each_line_is_whole_sentences_without_a_brace(code: Code) -> None:
     line = problem_line(some(code))
 

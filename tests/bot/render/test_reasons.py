@@ -1,8 +1,8 @@
 """Every reason has words: true, one line, made from the documented facts alone."""
 
-import pytest
 from examples import examples
 from hypothesis import given
+from rows import each_row
 
 from bot.render.reasons import WORDS, reason_line, why_line
 from core.loads.decision import Inputs, Reason, next_decision
@@ -349,12 +349,12 @@ SAID = [
 """Facts as `core.loads.reasons` documents them, with and without those that may be left out, and what is said."""
 
 
-@pytest.mark.parametrize(("code", "facts", "expected"), SAID)
+@each_row(("code", "facts", "expected"), SAID)
 def test_a_reason_is_said_in_one_line_from_its_documented_facts(code, facts, expected):
     assert reason_line(Reason(code=code, facts=facts)) == expected
 
 
-@pytest.mark.parametrize(("code", "facts", "expected"), SAID)
+@each_row(("code", "facts", "expected"), SAID)
 def test_a_reason_is_short(code, facts, expected):
     assert len(reason_line(Reason(code=code, facts=facts))) <= LONGEST
 

@@ -1,6 +1,6 @@
 """What a reply was read as, on a button of 40 characters."""
 
-import pytest
+from rows import each_row
 
 from bot.render.replies import overtaken, reading_words
 from core.checkin.reading import BodyRead, Effort, Reading, SetRead
@@ -22,7 +22,7 @@ def held(seconds: int) -> SetRead:
     return SetRead(load=None, unit=None, reps=None, seconds=seconds)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("reading", "expected"),
     [
         (read(count(8, "92.5"), count(7, "92.5")), "92.5 kg × 8 7"),

@@ -1,10 +1,10 @@
-import pytest
+from rows import each_row
 
 from bot.render.rule_names import NAMES, rule_name
 from core.loads.reasons import ReasonCode
 
 
-@pytest.mark.parametrize("code", sorted({*NAMES, *ReasonCode}))
+@each_row("code", sorted({*NAMES, *ReasonCode}))
 def test_the_name_of_a_rule_fits_a_table(code: str) -> None:
     assert 0 < len(rule_name(code)) <= 32
 

@@ -4,6 +4,7 @@ from datetime import date, time
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from bot.render import rules as say
 from bot.render import rules_said as answers
@@ -230,7 +231,7 @@ def test_what_may_be_meant_is_asked_with_a_button_each() -> None:
     assert [each.label for row in asked.rows for each in row] == ["Raise cap upper", "Raise cap lower"]
 
 
-@pytest.mark.parametrize("field", RULES)
+@each_row("field", RULES)
 def test_no_label_of_a_button_is_cut(field: str) -> None:
     rule = RULES[field]
     labels = [rule.name, *(value_words(rule, each) for each in steps_from(rule, rule.default))]

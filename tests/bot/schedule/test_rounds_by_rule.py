@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from sqlalchemy import select
 
@@ -14,9 +15,7 @@ from bot.store.units import Units
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 def test_a_grace_that_is_set_for_one_client_moves_the_end_of_hers(play: Talk) -> None:

@@ -8,6 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
+from rows import each_row
 from sqlalchemy import Engine, insert, select, text, update
 from sqlalchemy.exc import DBAPIError, IntegrityError, InterfaceError, OperationalError, ProgrammingError
 from sqlalchemy.exc import TimeoutError as NoConnectionFree
@@ -124,7 +125,7 @@ def by_sqlite(code: int) -> DBAPIError:
     return OperationalError("SELECT", {}, cause)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("error", "expected"),
     [
         (by_sqlite(sqlite3.SQLITE_BUSY), True),

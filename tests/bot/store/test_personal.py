@@ -3,6 +3,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from rows import each_row
 from sqlalchemy import JSON, Column, Connection, Engine, Table, delete, func, insert, select, update
 
 from bot.store.personal import COLUMNS, Whose, client_tables, rows_of_client
@@ -25,7 +26,7 @@ CHOSEN: dict[str, Any] = {
 """What the tables' checks let in."""
 
 
-@pytest.mark.parametrize("table", metadata.sorted_tables, ids=lambda table: table.name)
+@each_row("table", metadata.sorted_tables)
 def test_every_column_says_whose_data_it_is(table: Table) -> None:
     assert set(COLUMNS[table.name]) == {column.name for column in table.columns}
 

@@ -1,9 +1,8 @@
 """Buttons under an alert: each does what it says once, and an old one says how things stand."""
 
-from datetime import datetime
-
 import pytest
-from dialogs.talks import LISBON, Talk
+from dialogs.moments import played_to
+from dialogs.talks import Talk
 from setting_out import Someone
 
 from bot.store.units import Units
@@ -11,9 +10,7 @@ from bot.store.units import Units
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    play = Talk(units)
-    play.tick(datetime(2026, 4, 7, 7, tzinfo=LISBON))
-    return play
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 @pytest.fixture

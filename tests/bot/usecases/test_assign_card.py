@@ -1,6 +1,7 @@
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
+from set_up_once import set_up_once
 from setting_out import House, Someone, block_of
 
 from bot.messages import Action
@@ -20,10 +21,14 @@ def house(units: Units) -> House:
 
 @pytest.fixture
 def coach(house: House) -> Someone:
-    other = house.coach("Orla", 900)
-    joined(house, other, "Ida", 90)
-    takes(other, block_of("Orla's own"))
-    return house.coach("Marit", 100)
+    def set_up() -> None:
+        other = house.coach("Orla", 900)
+        joined(house, other, "Ida", 90)
+        takes(other, block_of("Orla's own"))
+        house.coach("Marit", 100)
+
+    set_up_once(house, "Marit, beside Orla's client and block", set_up)
+    return house.someone(100)
 
 
 def joined(
@@ -69,9 +74,12 @@ def planned(house: House, coach: Someone, client: Someone) -> list[tuple[date, s
 
 @pytest.fixture
 def ada(house: House, coach: Someone) -> Someone:
-    client = joined(house, coach, "Ada", 1)
-    takes(coach, block_of())
-    return client
+    def set_up() -> None:
+        joined(house, coach, "Ada", 1)
+        takes(coach, block_of())
+
+    set_up_once(house, "Ada of Marit, who has a block", set_up)
+    return house.someone(1)
 
 
 # Invitations

@@ -16,6 +16,7 @@ from fitting import (
     slipway,
     takes,
 )
+from set_up_once import set_up_once
 from setting_out import House, Someone
 
 from bot.messages import Action
@@ -33,14 +34,19 @@ def house(units: Units) -> House:
 
 @pytest.fixture
 def coach(house: House) -> Someone:
-    other = house.coach("Orla", 900)
-    joined(house, other, "Ida", 90)
-    return house.coach("Marit", 100)
+    def set_up() -> None:
+        other = house.coach("Orla", 900)
+        joined(house, other, "Ida", 90)
+        house.coach("Marit", 100)
+
+    set_up_once(house, "Marit, beside Orla's client", set_up)
+    return house.someone(100)
 
 
 @pytest.fixture
 def ada(house: House, coach: Someone) -> Someone:
-    return joined(house, coach, "Ada", 1)
+    set_up_once(house, "Ada of Marit, who fits blocks", lambda: joined(house, coach, "Ada", 1))
+    return house.someone(1)
 
 
 def test_changes_are_shown_kept_and_sent(house: House, coach: Someone, ada: Someone) -> None:

@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Send
@@ -13,14 +14,17 @@ from bot.usecases.week_clock import BLOCK_END
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-05-04 07:00")
-    made.take("Ada [All done as written]")
-    made.take("Ada [End here]")
-    made.take("Ada [No time]")
-    made.take("Ada [Nothing hurts]")
-    made.take("tick 2026-05-05 18:00")
-    return made
+    return played_to(
+        units,
+        (
+            "tick 2026-05-04 07:00",
+            "Ada [All done as written]",
+            "Ada [End here]",
+            "Ada [No time]",
+            "Ada [Nothing hurts]",
+            "tick 2026-05-05 18:00",
+        ),
+    )
 
 
 def test_it_says_what_was_done_and_praises_nothing(play: Talk) -> None:

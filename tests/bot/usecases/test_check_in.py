@@ -4,6 +4,7 @@ from datetime import date, timedelta
 from typing import Any
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Action, Send
@@ -14,9 +15,7 @@ from bot.usecases.week_clock import CHECK_IN
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-12 18:00")
-    return made
+    return played_to(units, ("tick 2026-04-12 18:00",))
 
 
 def asked(play: Talk, coach_id: int = 100, client_id: int = 1) -> Any:

@@ -1,6 +1,7 @@
 """What a coach's clients are asked: kept, changed, refused, and never another coach's."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Action
@@ -12,9 +13,7 @@ from core.checkin.check_in import CHECK_IN, Kind
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("Marit: /checkin")
-    return made
+    return played_to(units, ("Marit: /checkin",))
 
 
 def asks(play: Talk, user_id: int = 100) -> list[tuple[str, Kind]]:

@@ -3,6 +3,7 @@
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.store.units import Units
@@ -14,9 +15,7 @@ ASKED_AT = datetime(2026, 4, 12, 17, 0, tzinfo=UTC)
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-12 18:00")
-    return made
+    return played_to(units, ("tick 2026-04-12 18:00",))
 
 
 def told(play: Talk, due_at: datetime, coach_id: int = 100) -> list[CheckedIn]:

@@ -1,6 +1,7 @@
 """A coach's settings: taps that are not offered, old cards, and somebody else's."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Action
@@ -11,9 +12,7 @@ from bot.usecases.coach_settings import STALE
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("Marit: /settings")
-    return made
+    return played_to(units, ("Marit: /settings",))
 
 
 def style(play: Talk, name: str = "Marit") -> tuple[str, bool]:

@@ -5,6 +5,7 @@ from datetime import datetime
 from typing import Any
 
 import pytest
+from dialogs.moments import acted_out
 from dialogs.talks import LISBON, Talk
 from setting_out import House, Someone, plain_text
 from sqlalchemy import func, select
@@ -20,10 +21,8 @@ MINE_TOO = ("roster", "client", "preview", "invites")
 """Commands of hers."""
 
 
-@pytest.fixture
-def play(units: Units) -> Talk:
+def opened_everything(play: Talk) -> None:
     """Ada and Ben have each trained once and have each said that it hurts; Marit has opened every tool of hers."""
-    play = Talk(units)
     play.tick(datetime(2026, 4, 7, 7, tzinfo=LISBON))
     for name in ("Ada", "Ben"):
         person = play.someone(name)
@@ -41,7 +40,11 @@ def play(units: Units) -> Talk:
     play.commanded(marit, "cues", None)
     marit.tap("Correct a set")
     play.replied(marit, "Which day?", "hello")
-    return play
+
+
+@pytest.fixture
+def play(units: Units) -> Talk:
+    return acted_out(units, opened_everything)
 
 
 def asked(play: Talk, coach: Someone) -> dict[str, tuple[int, int]]:

@@ -3,6 +3,7 @@
 from contextlib import suppress
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import Someone, plain_text
 
@@ -22,18 +23,18 @@ TICKS = [f"tick 2026-04-{day:02} {hour}" for day in (7, 8, 12, 14) for hour in (
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    for step in (
-        "Ada: pain left knee 6",
-        "Ada: sore quads 7",
-        "Ada: my elbow is odd, like a feather",
-        "Marit: /refer Ada physiotherapist: left knee on the ladder",
-        "Marit [Tell Ada]",
-        "Marit: /client Ada",
-        "Marit: /referrals",
-    ):
-        made.take(step)
-    return made
+    return played_to(
+        units,
+        (
+            "Ada: pain left knee 6",
+            "Ada: sore quads 7",
+            "Ada: my elbow is odd, like a feather",
+            "Marit: /refer Ada physiotherapist: left knee on the ladder",
+            "Marit [Tell Ada]",
+            "Marit: /client Ada",
+            "Marit: /referrals",
+        ),
+    )
 
 
 def shown_from(play: Talk) -> list[str]:

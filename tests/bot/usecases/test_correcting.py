@@ -4,6 +4,7 @@ from datetime import datetime
 from typing import Any
 
 import pytest
+from dialogs.moments import acted_out
 from dialogs.talks import LISBON, Talk
 from setting_out import Someone
 from sqlalchemy import select
@@ -12,9 +13,7 @@ from bot.store.tables import decision, logged_set
 from bot.store.units import Units
 
 
-@pytest.fixture
-def play(units: Units) -> Talk:
-    play = Talk(units)
+def corrects(play: Talk) -> None:
     play.tick(datetime(2026, 4, 7, 7, tzinfo=LISBON))
     ada = play.someone("Ada")
     ada.tap("All done as written")
@@ -23,7 +22,11 @@ def play(units: Units) -> Talk:
     ada.tap("2")
     play.commanded(play.someone("Marit"), "client", "Ada")
     play.someone("Marit").tap("Correct a set")
-    return play
+
+
+@pytest.fixture
+def play(units: Units) -> Talk:
+    return acted_out(units, corrects)
 
 
 @pytest.fixture

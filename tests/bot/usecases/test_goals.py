@@ -1,6 +1,7 @@
 """Goals: put, changed, ended, taken back, by tap and by word; a coach's own clients only."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Action
@@ -11,9 +12,7 @@ from bot.usecases import goals
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("Ada: /goals deadlift 100 by 1 June")
-    return made
+    return played_to(units, ("Ada: /goals deadlift 100 by 1 June",))
 
 
 def standing(play: Talk, coach_id: int = 100, client_id: int = 1) -> list[str]:

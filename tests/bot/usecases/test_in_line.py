@@ -4,6 +4,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import LISBON, Talk
 from sqlalchemy import update
 
@@ -22,10 +23,13 @@ TUESDAY = "tick 2026-04-07 07:00"
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("Marit: /settings")
-    made.take("Marit: next in line")
-    return made
+    return played_to(
+        units,
+        (
+            "Marit: /settings",
+            "Marit: next in line",
+        ),
+    )
 
 
 def look(play: Talk, what: Any) -> Any:

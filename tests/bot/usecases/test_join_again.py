@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from sqlalchemy import func, select, update
 
@@ -17,9 +18,7 @@ OLD, NEW = 1, 8
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 def client_id(play: Talk) -> int:

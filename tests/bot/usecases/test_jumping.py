@@ -1,6 +1,7 @@
 """Any exercise by a typed line."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import plain_text
 
@@ -9,9 +10,7 @@ from bot.store.units import Units
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-09 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-09 07:00",))
 
 
 def at(play: Talk) -> str:

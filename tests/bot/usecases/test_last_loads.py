@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 from dialogs.talks import Talk
 from joining import joins
+from set_up_once import set_up_once
 from setting_out import House
 from sqlalchemy import select
 
@@ -23,10 +24,14 @@ HEAD = "Client,Exercise,Load,Reps,Date"
 @pytest.fixture
 def house(units: Units) -> House:
     found = House(units)
-    orla = found.coach("Orla", 900)
-    joins(found.invited(orla, "Ben", 901))
-    marit = found.coach("Marit", 100)
-    joins(found.invited(marit, "Ada", 1))
+
+    def set_up() -> None:
+        orla = found.coach("Orla", 900)
+        joins(found.invited(orla, "Ben", 901))
+        marit = found.coach("Marit", 100)
+        joins(found.invited(marit, "Ada", 1))
+
+    set_up_once(found, "two coaches' clients, just joined", set_up)
     return found
 
 

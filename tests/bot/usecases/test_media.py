@@ -3,6 +3,7 @@
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import Someone, plain_text
 from sqlalchemy import select
@@ -20,10 +21,13 @@ MOST = Policy().media_an_hour
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    play = Talk(units)
-    play.take("tick 2026-04-07 07:00")
-    play.take("Ada: start")
-    return play
+    return played_to(
+        units,
+        (
+            "tick 2026-04-07 07:00",
+            "Ada: start",
+        ),
+    )
 
 
 @pytest.fixture

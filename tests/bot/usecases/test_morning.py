@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.store.due_questions import DueQuestion
@@ -11,9 +12,7 @@ from bot.store.units import Units
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 def questions(play: Talk) -> list[DueQuestion]:

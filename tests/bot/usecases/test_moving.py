@@ -4,6 +4,7 @@ from datetime import date, timedelta
 from typing import Any
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Action
@@ -17,9 +18,7 @@ TUESDAY = "tick 2026-04-07 07:00"
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take(TUESDAY)
-    return made
+    return played_to(units, (TUESDAY,))
 
 
 def full_body(units: Units, days: str = "Mon,Wed,Fri,Sat") -> Talk:

@@ -1,6 +1,7 @@
 """Not today, typed and tapped: what is read as a reason or a day, and what is none of it."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import plain_text
 
@@ -10,10 +11,13 @@ from bot.store.units import Units
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    made.take("Ada: not today")
-    return made
+    return played_to(
+        units,
+        (
+            "tick 2026-04-07 07:00",
+            "Ada: not today",
+        ),
+    )
 
 
 def sees(play: Talk) -> str:

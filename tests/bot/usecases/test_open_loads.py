@@ -1,6 +1,7 @@
 """What pain takes back of a card that is out."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.store.units import Units
@@ -10,9 +11,7 @@ from core.programme.prescription import Load
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 def raised(play: Talk, exercise: str, load: str, kind: Kind = Kind.RAISE) -> None:

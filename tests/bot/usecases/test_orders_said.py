@@ -3,6 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Action, Person, Tap
@@ -14,9 +15,7 @@ from core.programme.restrictions import Restriction
 
 @pytest.fixture
 def talk(units: Units) -> Talk:
-    talk = Talk(units)
-    talk.take("tick 2026-04-07 07:00")
-    return talk
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 def said(talk: Talk, *steps: str) -> str:

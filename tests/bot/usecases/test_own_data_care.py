@@ -5,6 +5,7 @@ import json
 import zipfile
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from sqlalchemy import func, select
 
@@ -19,19 +20,19 @@ TABLES = (clinician_limit, contract, hand_on, referral, reminder)
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    for step in (
-        "Marit: /refer Ada doctor: tired since May",
-        "Marit: /limit Ada: no overhead, doctor",
-        "Marit [Let it hold]",
-        "Marit: /remind Ada friday: ask about the hip",
-        "Marit: /remind friday: order bands",
-        "Marit: /contract Ada 12 sessions",
-        "Marit: /summary Ada",
-        "Orla: /refer Ben doctor: tired since May",
-    ):
-        made.take(step)
-    return made
+    return played_to(
+        units,
+        (
+            "Marit: /refer Ada doctor: tired since May",
+            "Marit: /limit Ada: no overhead, doctor",
+            "Marit [Let it hold]",
+            "Marit: /remind Ada friday: ask about the hip",
+            "Marit: /remind friday: order bands",
+            "Marit: /contract Ada 12 sessions",
+            "Marit: /summary Ada",
+            "Orla: /refer Ben doctor: tired since May",
+        ),
+    )
 
 
 def counted(play: Talk) -> list[int]:

@@ -1,6 +1,7 @@
 """Settings: taps that are not offered, what is planned at an hour that is over, and who has no plan."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Action
@@ -10,9 +11,7 @@ from bot.store.units import Unit, Units
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("Ada: /settings")
-    return made
+    return played_to(units, ("Ada: /settings",))
 
 
 def forge(play: Talk, label: str, action: Action, argument: int = 0) -> None:

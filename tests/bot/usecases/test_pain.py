@@ -1,6 +1,7 @@
 """Pain: taps that are not offered, typed words while a number is asked, and questions that are no longer the newest."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import plain_text
 
@@ -11,9 +12,7 @@ from bot.usecases import talk as talking
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 def scores(play: Talk) -> list[tuple[str | None, int | None]]:

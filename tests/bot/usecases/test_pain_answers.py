@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import plain_text
 
@@ -13,10 +14,13 @@ from bot.usecases import talk as talking
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    made.take("Ada [Start]")
-    return made
+    return played_to(
+        units,
+        (
+            "tick 2026-04-07 07:00",
+            "Ada [Start]",
+        ),
+    )
 
 
 def kept(play: Talk) -> list[tuple[object, ...]]:

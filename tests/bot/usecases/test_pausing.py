@@ -3,6 +3,7 @@
 from typing import Any
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from sqlalchemy import select
 
@@ -12,18 +13,18 @@ from bot.store.units import Units
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    talk = Talk(units)
-    for step in (
-        "Marit: /contract Ada 12 sessions",
-        "Marit: /refer Ada physiotherapist: left knee",
-        "Marit [Only note it]",
-        "Ada: /stop",
-        "Ada keeps [Stop] as stop",
-        "Marit: /end Ada",
-        "Marit [Yes, end it]",
-    ):
-        talk.take(step)
-    return talk
+    return played_to(
+        units,
+        (
+            "Marit: /contract Ada 12 sessions",
+            "Marit: /refer Ada physiotherapist: left knee",
+            "Marit [Only note it]",
+            "Ada: /stop",
+            "Ada keeps [Stop] as stop",
+            "Marit: /end Ada",
+            "Marit [Yes, end it]",
+        ),
+    )
 
 
 def of_ada(play: Talk, look: Any) -> Any:

@@ -1,6 +1,7 @@
 """Place today: what is fitted anew at another place, what stays, and what a machine there knows."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import plain_text
 
@@ -19,9 +20,7 @@ OPEN = ("sent", "started", "asking", "done", "partial")
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-09 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-09 07:00",))
 
 
 def sees(play: Talk) -> str:

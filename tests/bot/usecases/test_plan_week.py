@@ -3,6 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Action
@@ -14,10 +15,13 @@ from bot.usecases.week_clock import PLAN
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("Marit: /checkin off Ada")
-    made.take("tick 2026-04-12 18:01")
-    return made
+    return played_to(
+        units,
+        (
+            "Marit: /checkin off Ada",
+            "tick 2026-04-12 18:01",
+        ),
+    )
 
 
 def week(play: Talk) -> dict[str, int]:

@@ -1,6 +1,7 @@
 """The prep step by step: where it goes on, and what changes under it."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import plain_text
 
@@ -12,9 +13,7 @@ from bot.usecases import talk
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 def sees(play: Talk) -> str:

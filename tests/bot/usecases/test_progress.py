@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from dialogs.moments import acted_out
 from dialogs.talks import Talk
 from setting_out import plain_text
 
@@ -12,14 +13,16 @@ from bot.usecases import progress
 from bot.usecases.weekly_line import weekly_line
 
 
-@pytest.fixture
-def play(units: Units) -> Talk:
-    play = Talk(units)
+def trained_twice(play: Talk) -> None:
     for on, load in (("2026-04-07", "90"), ("2026-04-14", "92.5")):
         play.take(f"tick {on} 07:00")
         for said in (f"{load} 8 8 8 8", "skip", "skip", "skip", "skip", "nothing hurts", "2"):
             play.take(f"Ada: {said}")
-    return play
+
+
+@pytest.fixture
+def play(units: Units) -> Talk:
+    return acted_out(units, trained_twice)
 
 
 def line(play: Talk, length: str, who: str = "Ada", on: date = date(2026, 4, 14)) -> str | None:

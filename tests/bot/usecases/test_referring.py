@@ -4,6 +4,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import LISBON, Talk
 
 from bot.messages import Action
@@ -15,9 +16,7 @@ from bot.usecases.digest import facts_of
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("Marit: /refer Ada physiotherapist: left knee since March.")
-    return made
+    return played_to(units, ("Marit: /refer Ada physiotherapist: left knee since March.",))
 
 
 def marits(play: Talk, look: Any) -> Any:

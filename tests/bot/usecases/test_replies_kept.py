@@ -5,6 +5,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from dialogs.moments import acted_out
 from dialogs.talks import LISBON, Talk
 from setting_out import Someone
 from sqlalchemy import select
@@ -13,12 +14,14 @@ from bot.store.tables import body_report, item, logged_set
 from bot.store.units import Units
 
 
-@pytest.fixture
-def play(units: Units) -> Talk:
-    play = Talk(units)
+def began(play: Talk) -> None:
     play.tick(datetime(2026, 4, 7, 7, tzinfo=LISBON))
     play.someone("Ada").tap("Start")
-    return play
+
+
+@pytest.fixture
+def play(units: Units) -> Talk:
+    return acted_out(units, began)
 
 
 @pytest.fixture

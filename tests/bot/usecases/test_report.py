@@ -3,6 +3,7 @@
 from io import BytesIO
 
 import pytest
+from dialogs.moments import acted_out
 from dialogs.talks import Talk
 from openpyxl import load_workbook
 from setting_out import plain_text
@@ -14,14 +15,16 @@ from bot.store.units import Units
 from bot.usecases import client_papers, client_why, drawn_taps, report
 
 
-@pytest.fixture
-def play(units: Units) -> Talk:
-    play = Talk(units)
+def trained_with_pain(play: Talk) -> None:
     play.take("tick 2026-04-07 07:00")
     for said in ("90 8 8 8 8", "skip", "skip", "skip", "skip", "nothing hurts", "2"):
         play.take(f"Ada: {said}")
     play.take("Ada: pain left knee 3")
-    return play
+
+
+@pytest.fixture
+def play(units: Units) -> Talk:
+    return acted_out(units, trained_with_pain)
 
 
 def made(play: Talk, user_id: int, text: str) -> report.Made | None:

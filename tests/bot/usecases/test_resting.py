@@ -3,6 +3,7 @@
 from datetime import datetime, timedelta
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import plain_text
 from sqlalchemy import select
@@ -17,10 +18,13 @@ from bot.usecases import talk
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    made.take("Ada [Start]")
-    return made
+    return played_to(
+        units,
+        (
+            "tick 2026-04-07 07:00",
+            "Ada [Start]",
+        ),
+    )
 
 
 def reminders(play: Talk, state: str = "queued", chat_id: int = 1) -> list[tuple[datetime, str]]:

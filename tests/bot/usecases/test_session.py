@@ -1,6 +1,7 @@
 """Taps on the session card that its buttons do not offer, or no longer."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import Someone, plain_text
 
@@ -14,9 +15,7 @@ TUESDAY_MORNING = "2026-04-07 07:00"
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take(f"tick {TUESDAY_MORNING}")
-    return made
+    return played_to(units, (f"tick {TUESDAY_MORNING}",))
 
 
 def person(play: Talk) -> Someone:

@@ -1,6 +1,7 @@
 from datetime import date, timedelta
 
 import pytest
+from set_up_once import set_up_once
 from setting_out import House, Someone, block_of, labels, plain_text
 
 from bot.messages import Message
@@ -22,10 +23,14 @@ def house(units: Units) -> House:
 
 @pytest.fixture
 def coach(house: House) -> Someone:
-    other = house.coach("Orla", 900)
-    joined(house, other, "Ida", 90)
-    takes(other, block_of("Orla's own"))
-    return house.coach("Marit", 100)
+    def set_up() -> None:
+        other = house.coach("Orla", 900)
+        joined(house, other, "Ida", 90)
+        takes(other, block_of("Orla's own"))
+        house.coach("Marit", 100)
+
+    set_up_once(house, "Marit, beside Orla's client and block", set_up)
+    return house.someone(100)
 
 
 def joined(
@@ -65,9 +70,12 @@ def running(house: House, coach: Someone, client: Someone) -> Assignment | None:
 
 @pytest.fixture
 def ada(house: House, coach: Someone) -> Someone:
-    client = joined(house, coach, "Ada", 1)
-    takes(coach, block_of())
-    return client
+    def set_up() -> None:
+        joined(house, coach, "Ada", 1)
+        takes(coach, block_of())
+
+    set_up_once(house, "Ada of Marit, who has a block", set_up)
+    return house.someone(1)
 
 
 # Invitations

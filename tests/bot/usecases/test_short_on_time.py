@@ -1,6 +1,7 @@
 """Short on time: what is no number of minutes, and what a shorter session leaves behind."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.messages import Action
@@ -10,10 +11,13 @@ from bot.store.units import Unit, Units
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    made.take("Ada [Short on time]")
-    return made
+    return played_to(
+        units,
+        (
+            "tick 2026-04-07 07:00",
+            "Ada [Short on time]",
+        ),
+    )
 
 
 def sees(play: Talk) -> str:

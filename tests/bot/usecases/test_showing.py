@@ -1,6 +1,7 @@
 """Show me: the coach's clip, as a link under the exercise, or its address for who types."""
 
 import pytest
+from dialogs.moments import acted_out
 from dialogs.talks import Talk
 
 from bot.messages import Button
@@ -9,9 +10,7 @@ from bot.store.units import Unit, Units
 CLIP = "https://clips.example/hip?a=1&b=2"
 
 
-@pytest.fixture
-def play(units: Units) -> Talk:
-    made = Talk(units)
+def began_with_a_clip(made: Talk) -> None:
     made.take("tick 2026-04-07 07:00")
 
     def with_clip(unit: Unit) -> None:
@@ -25,7 +24,11 @@ def play(units: Units) -> Talk:
 
     made.house.reading(made.someone("Marit"), with_clip)
     made.take("Ada [Start]")
-    return made
+
+
+@pytest.fixture
+def play(units: Units) -> Talk:
+    return acted_out(units, began_with_a_clip)
 
 
 def clips(play: Talk) -> list[Button]:

@@ -1,6 +1,7 @@
 """What may stand in for an exercise when a client chooses, and what may not."""
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import plain_text
 
@@ -19,10 +20,13 @@ STATES = ("sent", "started", "asking", "done", "partial")
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    made.take("Ada [Start]")
-    return made
+    return played_to(
+        units,
+        (
+            "tick 2026-04-07 07:00",
+            "Ada [Start]",
+        ),
+    )
 
 
 def card(play: Talk) -> Message:

@@ -49,17 +49,23 @@ def ticks(until: datetime) -> Iterator[datetime]:
         yield now
 
 
-def due(play: Talk, now: datetime) -> list[tuple[int, Any, Any]]:
+def tick(play: Talk, now: datetime) -> bool:
+    """Do what is due, clocks first; whether anything was."""
     with play.units.read(None) as unit:
         clocks = [each for each in clocks_anywhere(unit.connection) if next_turn(each).earliest <= now]
-    found: list[tuple[int, Any, Any]] = [(each.coach_id, turn, TurnClock(each.away_id)) for each in clocks]
-    for coach_id, usecase, command in found:
-        does(play, coach_id, usecase, command, now)
-    with play.units.read(None) as unit:
-        return [
-            (coach_id, send_session, SendSession(each))
-            for coach_id, each in due_anywhere(unit.connection, now, 50)
-        ]
+        sessions = sessions_due(unit, now)
+    for each in clocks:
+        does(play, each.coach_id, turn, TurnClock(each.away_id), now)
+    if clocks:
+        with play.units.read(None) as unit:
+            sessions = sessions_due(unit, now)
+    for coach_id, session_id in sessions:
+        does(play, coach_id, send_session, SendSession(session_id), now)
+    return bool(clocks or sessions)
+
+
+def sessions_due(unit: Unit, now: datetime) -> list[tuple[int, int]]:
+    return list(due_anywhere(unit.connection, now, 50))
 
 
 def does(play: Talk, coach_id: int, usecase: Any, command: Any, now: datetime) -> None:
@@ -68,11 +74,12 @@ def does(play: Talk, coach_id: int, usecase: Any, command: Any, now: datetime) -
 
 
 def cards(play: Talk, until: datetime) -> list[tuple[str, datetime]]:
-    """Live through it half an hour by half an hour, each tick twice: date of each card of hers, and when it came."""
+    """Live through it half an hour by half an hour: date of each card of hers, and when it came.
+
+    What was done once is done again at once; where nothing was due, the same would be read a second time.
+    """
     for now in ticks(until):
-        for _ in range(2):
-            for coach_id, usecase, command in due(play, now):
-                does(play, coach_id, usecase, command, now)
+        tick(play, now) and tick(play, now)
     sent = look(
         play, lambda unit, ada: unit.sessions.of_client(ada, ("sent", "missed", "unsent", "left_out"))
     )

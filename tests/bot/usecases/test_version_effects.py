@@ -4,6 +4,7 @@ from datetime import date
 from typing import Any
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from examples import examples
 from hypothesis import HealthCheck, given
@@ -35,16 +36,19 @@ LOWER_A, PUSH, LOWER_B, PULL = BLOCK.days
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take(TUESDAY)
-    return made
+    return played_to(units, (TUESDAY,))
 
 
 @pytest.fixture
 def line(units: Units) -> Talk:
-    made = Talk(units)
-    steps(made, ["Marit: /settings", "Marit: next in line", TUESDAY])
-    return made
+    return played_to(
+        units,
+        (
+            "Marit: /settings",
+            "Marit: next in line",
+            TUESDAY,
+        ),
+    )
 
 
 def applied(play: Talk, block: Block, when: str) -> str:

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 
 from bot.render.versions import MOST_CLIENTS
@@ -41,9 +42,7 @@ CLOSED = "This is settled, or can no longer be done. Send the file again to be a
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 @pytest.fixture

@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from setting_out import plain_text
 
@@ -16,20 +17,20 @@ from core.programme.exercises import Site
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    for step in (
-        "tick 2026-04-07 07:00",
-        "Ada [All done as written]",
-        "Ada: pain left knee 2",
-        "tick 2026-04-08 07:00",
-        "Ada [1]",
-        "tick 2026-04-10 07:00",
-        "Ada [All done as written]",
-        "Ada: pain left knee 2",
-        "tick 2026-04-11 07:00",
-    ):
-        made.take(step)
-    return made
+    return played_to(
+        units,
+        (
+            "tick 2026-04-07 07:00",
+            "Ada [All done as written]",
+            "Ada: pain left knee 2",
+            "tick 2026-04-08 07:00",
+            "Ada [1]",
+            "tick 2026-04-10 07:00",
+            "Ada [All done as written]",
+            "Ada: pain left knee 2",
+            "tick 2026-04-11 07:00",
+        ),
+    )
 
 
 def allowed(play: Talk, coach: str = "Marit", client: int = 1) -> tuple[GoAhead, ...]:

@@ -4,6 +4,7 @@ from io import BytesIO
 from typing import Any
 
 import pytest
+from dialogs.moments import played_to
 from dialogs.talks import Talk
 from openpyxl import load_workbook
 from sqlalchemy import select
@@ -23,9 +24,7 @@ HOLDS = "Week 3 of Harbour strength is changed for Ada alone."
 
 @pytest.fixture
 def play(units: Units) -> Talk:
-    made = Talk(units)
-    made.take("tick 2026-04-07 07:00")
-    return made
+    return played_to(units, ("tick 2026-04-07 07:00",))
 
 
 def sees(play: Talk) -> str:

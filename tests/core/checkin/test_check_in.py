@@ -2,6 +2,7 @@
 
 import pytest
 from pydantic import ValidationError
+from rows import each_row
 
 from core.checkin.check_in import (
     BLOCK_END,
@@ -126,7 +127,7 @@ def test_words_of_the_body_are_seen(text: str, expected: bool) -> None:
     assert is_of_body(text) is expected
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "change"),
     [
         ("3 How was your sleep?", Change(what="put", number=3, text="How was your sleep?")),

@@ -4,6 +4,7 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 import pytest
+from rows import each_row
 
 from core.checkin.cues import BodyPlace, Cue, cue_at, exercise_cue, place_named
 from core.checkin.pain import PainReport
@@ -66,7 +67,7 @@ def test_what_is_nearer_to_the_report_is_said() -> None:
     assert [cue_at(NEARER[count:], pain()) for count in range(len(NEARER))] == [NEARER[-1].text] * len(NEARER)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("report", "said"),
     [
         (pain(1), True),

@@ -1,8 +1,8 @@
 from datetime import date
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.checkin.day_spans import day_said, days_said
 
@@ -10,7 +10,7 @@ TODAY = date(2026, 4, 29)
 """A Wednesday."""
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("typed", "expected"),
     [
         ("3-10 May", "2026-05-03 2026-05-10"),
@@ -56,7 +56,7 @@ def test_a_span_of_days_is_read_as_people_type_it(typed: str, expected: str) -> 
     assert days_said(typed, TODAY) == (date.fromisoformat(first), date.fromisoformat(last), *(rest or [""]))
 
 
-@pytest.mark.parametrize(
+@each_row(
     "typed",
     [
         "",
@@ -101,7 +101,7 @@ def test_what_names_no_days_or_could_be_others_is_none(typed: str) -> None:
     assert days_said(typed, TODAY) is None
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("typed", "past", "expected"),
     [
         ("today", True, "2026-04-29"),

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import date
 
 import pytest
+from rows import each_row
 
 from core.checkin.order_words import (
     Names,
@@ -39,7 +40,7 @@ def load(key: str, mass: str, **more: object) -> OrderSaid:
     return OrderSaid(what=Ordered.LOAD, exercise=key, mass=Mass.of(mass), **more)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "expected"),
     [
         ("hip thrust 90 from next week", load("hip-thrust", "90", first=date(2026, 4, 13))),
@@ -167,6 +168,7 @@ def test_a_load_that_stands_alone_is_read(text: str, expected: tuple[Mass, bool]
     assert load_said(text, Unit.KG) == expected
 
 
+@pytest.mark.untraced
 @pytest.mark.parametrize("form", [str.lower, str.upper, lambda name: name.replace("-", " ").lower()])
 def test_each_name_of_the_catalogue_is_known_in_any_case(form: Callable[[str], str]) -> None:
     names = Names(CATALOGUE, CATALOGUE, {})

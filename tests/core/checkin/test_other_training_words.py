@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from rows import each_row
 
 from core.checkin.other_training_words import (
     EFFORTS,
@@ -76,7 +77,7 @@ def test_minutes_past_belief_are_not_kept() -> None:
     assert found.minutes is None
 
 
-@pytest.mark.parametrize(
+@each_row(
     "text",
     [
         "100 8 8 8",

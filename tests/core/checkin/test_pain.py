@@ -2,6 +2,7 @@ import json
 from datetime import UTC, date, datetime
 
 import pytest
+from rows import each_row
 
 from core.checkin.pain import (
     AlertLevel,
@@ -94,7 +95,7 @@ def test_of_some_patterns_only_some_exercises_load_a_site(key: str, site: Site, 
     assert loads_site(exercise(key), site) is loaded
 
 
-@pytest.mark.parametrize("row", CATALOGUE.values(), ids=lambda row: row.key)
+@each_row("row", CATALOGUE.values())
 def test_every_site_that_the_catalogue_names_counts(row: object) -> None:
     assert all(loads_site(row, site) for site in row.loads_sites)
 

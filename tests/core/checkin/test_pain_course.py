@@ -1,6 +1,7 @@
 from datetime import UTC, date, datetime, time, timedelta
 
 import pytest
+from rows import each_row
 
 from core.checkin.pain import AlertLevel, Felt, PainAction, PainReport, alert_level, flares, in_session_action
 from core.checkin.pain_course import Course, asked_next_morning, course, marked, same_place
@@ -152,7 +153,7 @@ def test_a_course_knows_what_rose_and_leaves_out_other_places_and_what_came_late
     assert course(reports[0], reports) == Course()
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("report", "earlier", "asked_on", "asked"),
     [
         (said(9, 4), [], [], True),

@@ -1,6 +1,7 @@
 import json
 
 import pytest
+from rows import each_row
 
 from core.checkin.reading import AskWhy, BodyRead, Context, Effort, Reading, SetRead
 from core.checkin.reading_json import as_json
@@ -89,7 +90,7 @@ ANSWERS: list[tuple[str, str, str]] = [
 ]
 
 
-@pytest.mark.parametrize(("question", "text", "expected"), ANSWERS)
+@each_row(("question", "text", "expected"), ANSWERS)
 def test_a_bare_number_is_read_by_the_question_it_answers(question: str, text: str, expected: str) -> None:
     context = CONTEXTS["hip"].model_copy(update={"open_question": question})
 
@@ -160,7 +161,7 @@ def test_a_line_without_a_plan_has_no_load_of_its_own() -> None:
     assert in_short(read_reply("10 10", Context(exercise=STEP_DOWN))) == "- 10 10"
 
 
-@pytest.mark.parametrize("word", sorted(SITE_WORDS))
+@each_row("word", sorted(SITE_WORDS))
 def test_every_word_for_a_site_is_heard_in_a_line_of_pain(word: str) -> None:
     reading = read_reply(f"{word} hurts 4", Context())
 
@@ -171,20 +172,16 @@ def test_every_word_for_a_site_is_heard_in_a_line_of_pain(word: str) -> None:
         assert set(SITE_WORDS[word].sites) <= set(heard)
 
 
-@pytest.mark.parametrize(
-    "joint", ["knee", "shoulder", "neck", "low back", "hip", "groin", "elbow", "ankle", "wrist"]
-)
-@pytest.mark.parametrize("word", ["sore", "tight", "stiff"])
+@each_row("joint", ["knee", "shoulder", "neck", "low back", "hip", "groin", "elbow", "ankle", "wrist"])
+@each_row("word", ["sore", "tight", "stiff"])
 def test_a_sore_joint_is_pain(joint: str, word: str) -> None:
     reading = read_reply(f"{word} {joint} 3", CONTEXTS["hip"])
 
     assert (len(reading.pain), reading.soreness) == (1, ())
 
 
-@pytest.mark.parametrize(
-    "muscle", ["quads", "hamstrings", "calves", "glutes", "biceps", "lats", "pecs", "abs"]
-)
-@pytest.mark.parametrize("word", ["sore", "tight", "doms"])
+@each_row("muscle", ["quads", "hamstrings", "calves", "glutes", "biceps", "lats", "pecs", "abs"])
+@each_row("word", ["sore", "tight", "doms"])
 def test_a_sore_muscle_is_soreness(muscle: str, word: str) -> None:
     reading = read_reply(f"{word} {muscle} 3", CONTEXTS["hip"])
 

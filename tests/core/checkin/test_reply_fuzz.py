@@ -1,9 +1,9 @@
 import json
 from decimal import Decimal
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.checkin.body_words import score_of
 from core.checkin.reading import BodyRead, Reading, SetRead
@@ -134,6 +134,6 @@ LONG = [
 ]
 
 
-@pytest.mark.parametrize("text", LONG, ids=[text[:12] for text in LONG])
+@each_row("text", LONG)
 def test_a_long_text_gives_a_small_reading(text: str) -> None:
     assert_sensible(read_reply(text, CONTEXTS["hip"]))

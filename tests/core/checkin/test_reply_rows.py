@@ -1,4 +1,4 @@
-import pytest
+from rows import each_row
 
 from core.checkin.replies import read_reply
 from tests.core.checkin import (
@@ -23,12 +23,12 @@ ROWS = [row for module in MODULES for row in module.ROWS]
 ASKED = [row for row in ROWS if "ASK " in row[2]]
 
 
-@pytest.mark.parametrize(("context", "text", "expected"), ROWS)
+@each_row(("context", "text", "expected"), ROWS)
 def test_a_reply_is_read(context: str, text: str, expected: str) -> None:
     assert in_short(read_reply(text, CONTEXTS[context])) == expected
 
 
-@pytest.mark.parametrize(("context", "text"), [row[:2] for row in ASKED])
+@each_row(("context", "text"), [row[:2] for row in ASKED])
 def test_a_reply_in_doubt_stores_nothing_before_it_is_answered(context: str, text: str) -> None:
     reading = read_reply(text, CONTEXTS[context])
 

@@ -5,6 +5,7 @@ flags of the low back, the rest from memory or common practice.
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.checkin.stop_phrases import stem
 from core.checkin.stop_rules import RULES
@@ -17,9 +18,7 @@ EMERGENCY = Urgency.EMERGENCY_NOW
 EVERY_SIGN = [text for texts in SIGNS.values() for text in texts]
 
 
-@pytest.mark.parametrize(
-    ("urgency", "text"), [(each, text) for each, texts in SIGNS.items() for text in texts]
-)
+@each_row(("urgency", "text"), [(each, text) for each, texts in SIGNS.items() for text in texts])
 def test_a_stop_sign_is_found_with_its_urgency(urgency: Urgency, text: str) -> None:
     found = scan(text)
 
@@ -27,12 +26,13 @@ def test_a_stop_sign_is_found_with_its_urgency(urgency: Urgency, text: str) -> N
     assert found.urgency == urgency
 
 
-@pytest.mark.parametrize("text", QUIET)
+@each_row("text", QUIET)
 def test_what_is_no_stop_sign_is_left_alone(text: str) -> None:
     assert scan(text) is None
 
 
 # Every sign in one test: a test for each would be thousands, and each is collected by every worker.
+@pytest.mark.untraced
 @pytest.mark.parametrize(
     "around", ["{}.", "{}!!", "  {} 😟", "8 8 8 7. {}", "{}\nsorry", "Hi coach. {}. What now?"]
 )
@@ -40,6 +40,7 @@ def test_a_sign_is_found_in_the_middle_of_other_words(around: str) -> None:
     assert [text for text in EVERY_SIGN if scan(around.format(text)) != scan(text)] == []
 
 
+@pytest.mark.untraced
 def test_a_sign_in_capitals_is_the_same_sign() -> None:
     assert [text for text in EVERY_SIGN if scan(text.upper()) != scan(text)] == []
 
@@ -89,12 +90,13 @@ UNSEEN_SIGNS = [text for each in ROUNDS.values() for text in each.signs]
 UNSEEN_QUIET = [text for each in ROUNDS.values() for text in each.quiet]
 
 
-@pytest.mark.parametrize("text", UNSEEN_SIGNS)
+@each_row("text", UNSEEN_SIGNS)
 def test_a_sign_of_the_rounds_is_found(text: str) -> None:
     assert (scan(text) is None) is (text in KNOWN_MISSES)
 
 
-@pytest.mark.parametrize("text", UNSEEN_QUIET)
+@pytest.mark.untraced
+@each_row("text", UNSEEN_QUIET)
 def test_what_is_quiet_in_the_rounds_is_left_alone(text: str) -> None:
     assert (scan(text) is not None) is (text in KNOWN_ALARMS)
 

@@ -1,13 +1,13 @@
 from datetime import time
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.checkin.when import clock_time, weekdays
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("typed", "expected"),
     [
         ("18:40", time(18, 40)),
@@ -54,7 +54,7 @@ def test_any_text_is_a_time_or_none_and_never_an_error(text: str) -> None:
     assert weekdays(text) is None or set(weekdays(text) or ()) <= set(range(7))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("typed", "expected"),
     [
         ("mon tue thu", (0, 1, 3)),

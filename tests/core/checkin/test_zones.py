@@ -4,6 +4,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.checkin.zones import (
     PLACES,
@@ -66,7 +67,7 @@ def test_whoever_reads_it_off_her_clock_finds_her_own_zone(place, moment: dateti
     assert (place.zone in zones_at(read, instant)) == same_offset
 
 
-@pytest.mark.parametrize("place", PLACES, ids=lambda place: place.zone)
+@each_row("place", PLACES)
 def test_every_zone_of_the_list_exists_and_is_found_by_each_of_its_cities(place) -> None:
     assert ZoneInfo(place.zone).key == place.zone
     assert {zone_of_city(name) for name in (place.city, *place.others)} == {(place.zone,)}

@@ -15,6 +15,7 @@ REGIONS = st.sampled_from(Region)
 EXPECTED = st.decimals(min_value=10, max_value=300, places=1).map(Mass.of)
 
 
+@pytest.mark.traced
 @given(EXPECTED, REGIONS)
 def test_the_way_to_a_single_rises_and_ends_at_or_under_what_is_expected(
     expected: Mass, region: Region
@@ -63,6 +64,7 @@ def fates_of_singles(draw: st.DrawFn) -> tuple[Mass, Region, list[bool]]:
     )
 
 
+@pytest.mark.traced
 @given(fates_of_singles())
 def test_a_test_ends_within_five_singles_and_never_repeats_one(
     said: tuple[Mass, Region, list[bool]],

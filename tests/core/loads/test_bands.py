@@ -1,4 +1,5 @@
 import pytest
+from rows import each_row
 
 from core.loads.bands import assists, easier_band, harder_band
 from core.loads.equipment import Kit, ladder_for
@@ -33,7 +34,7 @@ def test_only_where_a_body_hangs_in_it_does_a_band_take_load_off() -> None:
     assert not assists(exercise("pull-up"))
 
 
-@pytest.mark.parametrize("key", [key for key, row in CATALOGUE.items() if row.implement is Implement.BAND])
+@each_row("key", [key for key, row in CATALOGUE.items() if row.implement is Implement.BAND])
 def test_no_load_is_ever_reckoned_of_a_band(key: str) -> None:
     assert ladder_for(exercise(key), KIT).steps == ()
 

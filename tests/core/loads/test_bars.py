@@ -50,6 +50,7 @@ def every_side(plates: list[tuple[str, int]]) -> dict[Decimal, list[tuple[Decima
     return ways
 
 
+@pytest.mark.traced
 @given(COUNTED, COLLARS)
 def test_the_ladder_of_a_bar_is_every_sum_of_its_plates(
     plates: list[tuple[str, int]], collars: str | None
@@ -142,6 +143,7 @@ PLENTY = st.lists(
 )
 
 
+@pytest.mark.traced
 @given(PLENTY)
 def test_with_plenty_of_some_and_few_of_others_nothing_is_missed(
     plates: list[tuple[str, int | None]],

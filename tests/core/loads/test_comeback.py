@@ -1,4 +1,5 @@
 import pytest
+from rows import each_row
 
 from core.loads.decision import Lifter
 from tests.core.loads.lifts import BARE, brief, codes, day, decide, done, dose
@@ -182,8 +183,8 @@ def test_no_break_at_all_between_sessions_in_time() -> None:
     assert codes(decide("deadlift", ASKED, *later)) == ["raise done twice"]
 
 
-@pytest.mark.parametrize("back_already", range(5))
-@pytest.mark.parametrize("days", [14, 28, 56])
+@each_row("back_already", range(5))
+@each_row("days", [14, 28, 56])
 def test_a_row_lower_for_age_is_never_more_sets(days: int, back_already: int) -> None:
     history = way_back(days, *(["80"] * back_already)) if back_already else (done(days, ASKED, "8 8 8 8"),)
     younger = decide("deadlift", ASKED, *history)

@@ -1,7 +1,7 @@
 import json
 from datetime import timedelta
 
-import pytest
+from rows import each_row
 
 from core.loads.asked import SOURCE_OF
 from core.loads.decision import Inputs, Kind, Lifter, Moment, next_decision, replay
@@ -33,7 +33,7 @@ HAND = dose(3, "8-12", "12")
 ALONE = GYM.model_copy(update={"safety_arms": False})
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("key", "asked", "kit", "expected"),
     [
         ("back-squat", EIGHTS, GYM, "start 100 kg 3x8 left 2: start written"),

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from core.loads.effort import reps_left, reps_to_failure, rpe_of
 
 
+@pytest.mark.traced
 @given(st.integers(min_value=10, max_value=20))
 def test_rpe_and_reps_left_are_inverse(halves: int) -> None:
     rpe = Decimal(halves) / 2

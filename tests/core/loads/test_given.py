@@ -1,6 +1,6 @@
 from decimal import Decimal
 
-import pytest
+from rows import each_row
 
 from core.loads.decision import Decision, Kind, LoadLine, Reason
 from core.loads.given import given_dose
@@ -65,7 +65,7 @@ GIVEN = [
 ]
 
 
-@pytest.mark.parametrize(("written", "decision", "expected"), GIVEN)
+@each_row(("written", "decision", "expected"), GIVEN)
 def test_a_dose_is_given_as_decided_with_nothing_that_no_longer_holds(
     written: Dose, decision: Decision, expected: Dose
 ) -> None:

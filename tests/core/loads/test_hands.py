@@ -4,6 +4,7 @@ from itertools import product
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.loads.equipment import Handles, Kit, Plates, Run, ladder_for
 from core.loads.hands import discs_an_end, takes_two
@@ -172,9 +173,7 @@ def test_handles_in_pounds_with_discs_in_both_units_are_exact_and_told_as_marked
     assert [str(disc) for disc in discs_an_end(steps[3], exercise("curl"), kit) or ()] == ["5 kg", "2.5 lb"]
 
 
-@pytest.mark.parametrize(
-    "key", [each.key for each in CATALOGUE.values() if each.implement is Implement.DUMBBELL]
-)
+@each_row("key", [each.key for each in CATALOGUE.values() if each.implement is Implement.DUMBBELL])
 def test_whoever_holds_two_needs_no_more_dumbbells_than_whoever_holds_one(key: str) -> None:
     kit = home(lone_dumbbells=(Mass.of(9),), dumbbells=(Mass.of(5),))
     steps = ladder_for(exercise(key), kit).steps

@@ -3,6 +3,7 @@ from datetime import date
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.loads.health import IllnessKind
 from core.loads.illness_words import IllSaid, WellSaid, ill_said, since_said, well_said
@@ -12,7 +13,7 @@ TODAY = date(2026, 4, 29)
 """A Wednesday."""
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("typed", "kind"),
     [
         ("sick", None),

@@ -3,6 +3,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.loads.equipment import Bar, Handles, Kit, Plates, Run, Stack, default_kit
 from core.loads.kit_masses import Wrong
@@ -115,7 +116,7 @@ READ = [
 ]
 
 
-@pytest.mark.parametrize(("text", "fields"), READ)
+@each_row(("text", "fields"), READ)
 def test_a_line_says_all_there_is_of_its_kind(text: str, fields: dict[str, object]) -> None:
     for base in (EMPTY, GYM):
         found = read_kit(text, (base,))
@@ -182,7 +183,7 @@ ASKED = [
 ]
 
 
-@pytest.mark.parametrize(("text", "code", "fact"), ASKED)
+@each_row(("text", "code", "fact"), ASKED)
 def test_what_is_not_clear_is_never_guessed(text: str, code: Wrong, fact: str) -> None:
     found = read_kit(text, (EMPTY,))
 

@@ -2,6 +2,7 @@ from decimal import Decimal
 from itertools import permutations
 
 import pytest
+from rows import each_row
 
 from core.loads.lifted import BasesMixed, Lifted
 from core.loads.one_rep_max import Formula, estimate, estimate_of
@@ -13,7 +14,7 @@ def lifted(mass: str, basis: Basis) -> Lifted:
     return Lifted(mass=Mass.of(mass), basis=basis)
 
 
-@pytest.mark.parametrize(("one", "other"), list(permutations(Basis, 2)))
+@each_row(("one", "other"), list(permutations(Basis, 2)))
 def test_loads_that_are_counted_in_two_ways_are_never_held_against_each_other(
     one: Basis, other: Basis
 ) -> None:

@@ -4,6 +4,7 @@ from datetime import date
 from typing import Any
 
 import pytest
+from rows import each_row
 
 from core.loads.clinician_words import clinician_first, clinician_named
 from core.loads.limit_words import limit_read
@@ -22,7 +23,7 @@ def limit(**fields: Any) -> Limit:
     return Limit.model_validate({"row_id": 0, "since": TODAY, **fields})
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "fields"),
     [
         ("no overhead until 1 June, by physiotherapist", OVERHEAD | PHYSIO | {"until": date(2026, 6, 1)}),

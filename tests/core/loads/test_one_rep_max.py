@@ -3,6 +3,7 @@ from decimal import Context, Decimal, localcontext
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.loads.one_rep_max import (
     POLE,
@@ -88,8 +89,8 @@ def test_half_a_rep_left_is_less_than_none_over_the_range() -> None:
     assert found.mass == Mass.of(63)
 
 
-@pytest.mark.parametrize("total", [0, -3, Decimal("0.5"), 37, 38, 50])
-@pytest.mark.parametrize("formula", Formula)
+@each_row("total", [0, -3, Decimal("0.5"), 37, 38, 50])
+@each_row("formula", Formula)
 def test_the_pole_is_guarded_before_dividing(formula: Formula, total: int) -> None:
     with pytest.raises(ValueError, match="reps to failure"):
         per_load(total, formula)
@@ -100,6 +101,7 @@ def test_the_pole_is_guarded_before_dividing(formula: Formula, total: int) -> No
             load_for(Mass.of(100), int(total), total - int(total), formula)
 
 
+@pytest.mark.traced
 @given(st.integers(min_value=2, max_value=72), FORMULAS)
 def test_a_multiple_has_28_right_digits_whatever_the_context_of_the_caller(
     halves: int, formula: Formula

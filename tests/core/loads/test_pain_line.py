@@ -1,6 +1,7 @@
 from datetime import UTC, datetime
 
 import pytest
+from rows import each_row
 
 from core.checkin.pain import Felt
 from core.loads.decision import next_decision
@@ -13,7 +14,7 @@ TWICE = (done(6, SQUAT, "8 8 8"), done(4, SQUAT, "8 8 8"))
 NOON = datetime(2026, 4, 12, 12, tzinfo=UTC)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("report", "expected"),
     [
         (hurt(4, Site.KNEE, 0), "raise 102.5 kg 3x8 left 2: raise done twice"),

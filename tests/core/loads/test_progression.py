@@ -1,4 +1,5 @@
 import pytest
+from rows import each_row
 
 from core.loads.decision import Cause, Outcome
 from core.loads.performance import performances
@@ -14,7 +15,7 @@ FIVES = HOME.model_copy(update={"bodyweight_step": Mass.of(5)})
 LIGHTER = dose(3, "8-12", "55")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("key", "asked", "history", "expected"),
     [
         # Fixed reps: every set done in two sessions running at one load.

@@ -2,10 +2,10 @@
 
 from datetime import UTC, datetime, time, timedelta
 
-import pytest
 from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.checkin.pain import Felt, PainReport, bears_on, flares, locks
 from core.loads.asked import ZERO, amount, asked_for
@@ -248,9 +248,9 @@ def test_a_better_performance_never_gives_a_lower_next_load(
         assert better_mass >= worse_mass
 
 
-@pytest.mark.parametrize("key", ["curl", "goblet-squat", "lateral-raise", "chest-supported-row"])
-@pytest.mark.parametrize("now", ["6", "8", "10", "12", "16", "20", "30"])
-@pytest.mark.parametrize("span", ["8-12", "10", "6-8"])
+@each_row("key", ["curl", "goblet-squat", "lateral-raise", "chest-supported-row"])
+@each_row("now", ["6", "8", "10", "12", "16", "20", "30"])
+@each_row("span", ["8-12", "10", "6-8"])
 def test_an_earned_jump_is_reached_by_someone_who_keeps_adding_reps(key: str, now: str, span: str) -> None:
     kit = default_kit("both", Unit.KG)
     asked = dose(3, span, now)

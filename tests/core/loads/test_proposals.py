@@ -1,4 +1,5 @@
 import pytest
+from rows import each_row
 
 from core.loads.performance import performances
 from core.loads.proposals import Proposal, braked
@@ -7,7 +8,7 @@ from core.units import Mass
 from tests.core.loads.lifts import done, dose
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("asked", "today", "given", "code"),
     [
         (4, None, 3, None),

@@ -1,6 +1,7 @@
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.loads.one_rep_max import Formula
 from core.loads.past import Exposure
@@ -45,7 +46,7 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize(("of", "history", "expected"), CASES)
+@each_row(("of", "history", "expected"), CASES)
 def test_what_a_percentage_is_of(of: PercentOf, history: tuple[Exposure, ...], expected: str | None) -> None:
     found = reference(history, of)
 

@@ -101,6 +101,7 @@ def test_the_days_add_up_to_the_week_in_any_order(sessions: list[tuple[int, int,
     assert daily_loads(week[::-1], FIRST) == days
 
 
+@pytest.mark.traced
 @given(LOADS, st.permutations(range(7)))
 def test_which_day_had_which_load_does_not_matter(loads: list[Decimal], places: list[int]) -> None:
     first, mixed = week_load(loads), week_load([loads[place] for place in places])

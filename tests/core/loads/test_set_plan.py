@@ -1,6 +1,7 @@
 """Work by a table, from the log to the four sets: after the table caps and kit, and who may not go to the limit."""
 
 import pytest
+from rows import each_row
 
 from core.loads.decision import Decision, Exposure, Kind, Lifter, SetDone, next_decision, replay
 from core.loads.equipment import default_kit
@@ -113,7 +114,7 @@ def test_the_fourth_set_is_read_off_after_the_third() -> None:
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("key", "asked", "history", "expected"),
     [
         # From the fourth set, not from the third.

@@ -4,6 +4,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.loads.one_rep_max import Formula
 from core.loads.stall import Fall, NotFalling, NotStalled, Stall, fall, is_falling, is_stalled, stall
@@ -49,8 +50,8 @@ def test_a_fall_says_how_much_and_when() -> None:
     assert fall([], POLICY) == Fall(why_not=NotFalling.FEW, dates=(), by=None)
 
 
-@pytest.mark.parametrize("place", [0, 1, 2])
-@pytest.mark.parametrize(
+@each_row("place", [0, 1, 2])
+@each_row(
     ("facts", "why"),
     [
         ({"deload": True}, NotFalling.DELOAD),

@@ -1,6 +1,7 @@
 from datetime import date
 
 import pytest
+from rows import each_row
 
 from core.loads.equipment import default_kit
 from core.loads.limits import Limit
@@ -194,8 +195,8 @@ def test_what_the_catalogue_lacks_is_passed_over() -> None:
     assert substitutes(CATALOGUE["back-squat"], (), at(), few) == ("bodyweight-squat",)
 
 
-@pytest.mark.parametrize("pattern", Pattern)
-@pytest.mark.parametrize("restriction", Restriction)
+@each_row("pattern", Pattern)
+@each_row("restriction", Restriction)
 def test_every_restriction_leaves_something_for_every_pattern(
     restriction: Restriction, pattern: Pattern
 ) -> None:

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
+from rows import each_row
 
 from core.loads.dated_estimates import DatedEstimate, believed
 from core.loads.one_rep_max import Formula
@@ -69,7 +70,7 @@ def test_six_estimates_over_three_weeks_are_enough() -> None:
     assert trend(last, Policy(trend_days=22)) is NoTrend.SHORT
 
 
-@pytest.mark.parametrize(
+@each_row(
     "facts",
     [
         {"total": Decimal("12.5")},
@@ -80,7 +81,7 @@ def test_six_estimates_over_three_weeks_are_enough() -> None:
         {"kit": "home"},
     ],
 )
-@pytest.mark.parametrize("place", [0, 3, 5])
+@each_row("place", [0, 3, 5])
 def test_what_shows_no_strength_is_left_out(facts: dict[str, object], place: int) -> None:
     points = estimates(RISING)
     other = changed(points, place, mass=Mass.of(40), **facts)

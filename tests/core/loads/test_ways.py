@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.loads.decision import Decision, Exposure, Lifter, SetDone, next_decision, replay
 from core.loads.past import Cause
@@ -220,7 +221,7 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize(("key", "asked", "history", "expected"), CASES)
+@each_row(("key", "asked", "history", "expected"), CASES)
 def test_the_way_up_that_is_written_is_the_way_it_goes(
     key: str, asked: Dose, history: tuple[Exposure, ...], expected: str
 ) -> None:

@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.checkin.pain import PainReport
 from core.loads.decision import Decision, Kind, LoadLine, Reason
@@ -100,7 +101,7 @@ def test_five_are_named_and_safety_is_never_cut(safe: int, other: int) -> None:
     )
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "expected"),
     [
         ({}, []),

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.oversight.records import LoggedLift, Record, RecordKind, newest, records
 from core.programme.exercises import Basis
@@ -39,7 +40,7 @@ def said(found: tuple[Record, ...]) -> list[tuple[str, str, str]]:
 BEFORE = (lift(1, "80", 6),)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("done", "bests"),
     [
         # Heavier for as many reps: the estimate is higher too.

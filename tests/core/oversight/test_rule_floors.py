@@ -7,6 +7,7 @@ import pytest
 from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.checkin.pain import PainReport, bears_on, flares, locks
 from core.checkin.stop_signs import scan
@@ -48,15 +49,12 @@ def policies(draw: st.DrawFn) -> Policy:
     return fitting({rule.field: draw(st.sampled_from(edges(rule))) for rule in RULES.values()})
 
 
-EDGES = [
-    pytest.param(rule.field, edge, id=f"{rule.field}={edge}")
-    for rule in RULES.values()
-    for edge in edges(rule)
-]
+EDGES = [(rule.field, edge) for rule in RULES.values() for edge in edges(rule)]
 
 
-@pytest.mark.parametrize(("field", "edge"), EDGES)
-@pytest.mark.parametrize("score", [4, 6, 7, 10, None])
+@pytest.mark.untraced
+@each_row(("field", "edge"), EDGES)
+@each_row("score", [4, 6, 7, 10, None])
 def test_at_the_edge_of_a_rule_pain_of_four_and_over_still_raises_nothing(
     field: str, edge: Setting, score: int | None
 ) -> None:

@@ -4,13 +4,14 @@ from datetime import time
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.oversight.rule_lines import Read, RuleLine, read_line, rule_meant, value_in
 from core.oversight.rule_words import RULES
 from core.units import Mass
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "line"),
     [
         ("raise cap upper 4%", RuleLine(words="raise cap upper", value="4%")),
@@ -100,7 +101,7 @@ def test_of_rules_that_may_be_meant_only_those_that_are_asked_among_come() -> No
     assert found.rule == RULES["cap_upper_mass"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("field", "text", "value"),
     [
         ("cap_upper", "4%", Decimal("0.04")),

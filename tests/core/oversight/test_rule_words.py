@@ -4,6 +4,7 @@ from datetime import time
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.oversight.rule import Group, Kind, Reach, Rule, in_the_way, steps_from
 from core.oversight.rule_lines import rule_meant
@@ -21,7 +22,7 @@ def test_every_setting_of_the_policy_is_a_rule_and_nothing_else_is() -> None:
     assert set(RULES) == set(Policy.model_fields)
 
 
-@pytest.mark.parametrize("rule", EVERY, ids=lambda rule: rule.field)
+@each_row("rule", EVERY)
 def test_a_rule_has_words_a_group_a_range_that_holds_its_default_and_a_source(rule: Rule) -> None:
     assert rule.name
     assert rule.does[0].isupper()
@@ -34,13 +35,13 @@ def test_a_rule_has_words_a_group_a_range_that_holds_its_default_and_a_source(ru
     assert (rule.kind is Kind.COUNT) is bool(rule.unit)
 
 
-@pytest.mark.parametrize("rule", EVERY, ids=lambda rule: rule.field)
+@each_row("rule", EVERY)
 def test_a_rule_is_found_by_its_own_name_and_by_no_other_rule_s(rule: Rule) -> None:
     assert rule_meant(rule.name, None).rule == rule
     assert [each for each in EVERY if folded(each.name) == folded(rule.name)] == [rule]
 
 
-@pytest.mark.parametrize("rule", EVERY, ids=lambda rule: rule.field)
+@each_row("rule", EVERY)
 def test_what_a_rule_takes_the_policy_takes_and_past_its_edges_neither_does(rule: Rule) -> None:
     if rule.kind is Kind.SWITCH:
         assert [rule.fits(each) for each in (True, False, None)] == [True, True, False]

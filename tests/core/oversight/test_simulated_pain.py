@@ -1,7 +1,7 @@
 from datetime import date, timedelta
 
 import numpy as np
-import pytest
+from rows import each_row
 
 from core.checkin.pain import Felt, loads_site
 from core.loads.looking_back import PAIN_BEARS
@@ -165,7 +165,7 @@ def test_reports_bear_on_decisions_for_eight_weeks_and_longer_while_they_lock() 
     assert locking.known(MONDAY - timedelta(days=1)) == ()
 
 
-@pytest.mark.parametrize("seed", range(20))
+@each_row("seed", range(20))
 def test_whatever_is_drawn_the_reports_are_in_range_and_numbered_in_order(seed: int) -> None:
     pain = SimulatedPain(np.random.default_rng(seed))
     for number in range(120):

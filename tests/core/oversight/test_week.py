@@ -32,6 +32,7 @@ def test_the_last_hour(now: datetime, zone: str, weekday: int, on: date, due_at:
     assert last_hour(now, zone, weekday, SIX) == (on, due_at)
 
 
+@pytest.mark.traced
 @given(
     st.integers(0, 2 * 365 * 24 * 60).map(lambda minutes: utc(1, 0, month=1) + timedelta(minutes=minutes)),
     st.sampled_from(["Europe/Oslo", "Asia/Kathmandu", "America/New_York", "Pacific/Chatham"]),

@@ -2,6 +2,7 @@ from collections import Counter
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import (
@@ -23,11 +24,6 @@ from core.programme.sisters import sisters
 ROWS = list(CATALOGUE.values())
 
 
-@pytest.fixture(params=ROWS, ids=[row.key for row in ROWS])
-def row(request: pytest.FixtureRequest) -> Exercise:
-    return request.param
-
-
 def test_the_catalogue_has_a_hundred_and_twenty_exercises() -> None:
     assert len(CATALOGUE) == 120
     assert [key for key, row in CATALOGUE.items() if key != row.key] == []
@@ -41,6 +37,7 @@ def test_every_name_and_alias_is_unique_after_folding() -> None:
     assert [name for name, count in names.items() if count > 1] == []
 
 
+@each_row("row", ROWS)
 def test_equals_exist_are_of_the_same_or_a_sister_pattern_and_need_other_kit(row: Exercise) -> None:
     others = [CATALOGUE[key] for key in row.equals]
 
@@ -51,6 +48,7 @@ def test_equals_exist_are_of_the_same_or_a_sister_pattern_and_need_other_kit(row
     ] == []
 
 
+@each_row("row", ROWS)
 def test_an_exercise_from_the_first_month_names_equals_of_that_level_first(row: Exercise) -> None:
     levels = [CATALOGUE[key].level for key in row.equals]
 
@@ -59,6 +57,7 @@ def test_an_exercise_from_the_first_month_names_equals_of_that_level_first(row: 
         assert levels == sorted(levels, key=list(Level).index)
 
 
+@each_row("row", ROWS)
 def test_equals_reach_at_least_two_other_implements(row: Exercise) -> None:
     assert len({CATALOGUE[key].implement for key in row.equals} - {row.implement}) >= 2
 
@@ -78,7 +77,8 @@ def fits(row: Exercise, place: str) -> bool:
     return row.implement in implements | {Implement.BODYWEIGHT} and row.needs <= stations
 
 
-@pytest.mark.parametrize("place", KITS)
+@each_row("place", KITS)
+@each_row("row", ROWS)
 def test_every_place_has_an_equal_two_steps_away_at_most(row: Exercise, place: str) -> None:
     one = [row, *(CATALOGUE[key] for key in row.equals)]
     two = [*one, *(CATALOGUE[key] for each in one for key in each.equals)]
@@ -100,6 +100,7 @@ def test_one_kit_alone_trains_every_muscle_but_these() -> None:
     }
 
 
+@each_row("row", ROWS)
 def test_what_a_row_must_say_is_said(row: Exercise) -> None:
     assert {"direct", "spinal_load", "level"} <= row.model_fields_set
     assert row.direct
@@ -119,6 +120,7 @@ def test_muscles_stations_and_restrictions_are_written_in_order() -> None:
     assert Exercise.model_validate(written) == CATALOGUE["rear-foot-raised-split-squat"]
 
 
+@each_row("row", ROWS)
 def test_what_loads_the_spine_breaks_that_restriction_and_nothing_else_does(row: Exercise) -> None:
     assert (Restriction.SPINE_LOAD in row.breaks) is (row.spinal_load is not SpinalLoad.NONE)
 
@@ -138,6 +140,7 @@ def test_a_bar_on_the_shoulders_is_a_high_load_and_a_machine_never() -> None:
 
 
 # What follows from the rest of a row, so that no restriction is forgotten: our proposal.
+@each_row("row", ROWS)
 def test_restrictions_follow_from_what_an_exercise_needs_and_loads(row: Exercise) -> None:
     follows = set()
     if Station.PULL_UP_BAR in row.needs:
@@ -200,6 +203,7 @@ STEPS = {
 }
 
 
+@each_row("row", ROWS)
 def test_a_step_up_is_one_that_the_implement_has(row: Exercise) -> None:
     assert row.step_kg in STEPS[row.implement]
     assert row.implement is not Implement.BODYWEIGHT or (row.step_kg is not None) is (row.body_share == 1)
@@ -226,6 +230,7 @@ def test_the_exercises_that_stored_blocks_name_are_counted_as_they_were() -> Non
     }
 
 
+@each_row("row", ROWS)
 def test_an_exercise_has_a_short_cue_and_sites(row: Exercise) -> None:
     assert 10 <= len(row.cue) <= 100
     assert row.cue.endswith(".")
@@ -243,6 +248,7 @@ BASES = {
 }
 
 
+@each_row("row", ROWS)
 def test_a_load_is_counted_as_its_implement_allows(row: Exercise) -> None:
     assert row.basis in BASES[row.implement]
 
@@ -273,6 +279,7 @@ SITES = {
 }
 
 
+@each_row("row", ROWS)
 def test_an_exercise_loads_the_sites_of_its_pattern(row: Exercise) -> None:
     assert SITES.get(row.pattern, set()) - row.loads_sites == set()
 

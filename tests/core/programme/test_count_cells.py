@@ -1,6 +1,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.programme.count_cells import Count, count_in
 from core.programme.effort_cells import Effort
@@ -39,7 +40,7 @@ COUNTS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "expected"), COUNTS)
+@each_row(("text", "expected"), COUNTS)
 def test_how_much_a_set_is_is_read(text: str, expected: Count) -> None:
     assert count(text) == expected
 
@@ -71,7 +72,7 @@ PROBLEMS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "code", "facts"), PROBLEMS)
+@each_row(("text", "code", "facts"), PROBLEMS)
 def test_what_cannot_be_read_or_could_mean_two_things_is_a_problem(
     text: str, code: str, facts: dict[str, object]
 ) -> None:

@@ -1,6 +1,7 @@
 from datetime import date
 
 import pytest
+from rows import each_row
 
 from core.programme.date_cells import date_in, month_named
 from core.programme.problems import Code
@@ -34,7 +35,7 @@ READ = [
 ]
 
 
-@pytest.mark.parametrize(("text", "on"), READ)
+@each_row(("text", "on"), READ)
 def test_a_date_is_read_as_people_write_it(text: str, on: date) -> None:
     assert date_in(cell(text)) == on
 

@@ -1,6 +1,7 @@
 """Cells of a row that are good by themselves and do not fit each other."""
 
 import pytest
+from rows import each_row
 
 from core.programme.problems import Problem
 from core.programme.rows import BlockFile, block_from_sheets
@@ -136,7 +137,7 @@ MISFITS = [
 ]
 
 
-@pytest.mark.parametrize(("exercise", "cells", "code", "cell", "facts"), MISFITS)
+@each_row(("exercise", "cells", "code", "cell", "facts"), MISFITS)
 def test_cells_that_do_not_fit_each_other_are_a_problem(
     exercise: str, cells: dict[str, str], code: str, cell: str, facts: dict[str, str] | None
 ) -> None:

@@ -2,6 +2,7 @@ import pytest
 from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE
 from core.programme.dose_text import dose_text, parse_planned
@@ -49,7 +50,7 @@ LINES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "expected"), LINES)
+@each_row(("text", "expected"), LINES)
 def test_a_planned_line_is_read(text: str, expected: Dose) -> None:
     assert parse_planned(text, Unit.KG, exercise()) == expected
     assert parse_planned(text, Unit.KG, None) == expected
@@ -100,6 +101,7 @@ SECOND_LOOK = [
     ("3x8+ @ 75 % of estimate, RPE 8", "3x8 or more @ 75 % of estimate, RPE 8"),
     ("3x10 a side in 5s", "3x10 each side in 5s"),
     ("3x40 m @ 32 kg", "3x40 metres @ 32 kg"),
+    ("3x1 min @ bw", "3x60 s @ bw"),
     ("3x8 @ 80 kg, 1-2 left; load each week", "3x8 @ 80 kg, 1-2 left; load each week"),
     ("3x8-12 @ bw; easier to harder: push-up > dip", "3x8-12 @ bw; easier to harder: push-up > dip"),
     ("3x8 @ +2.5 kg from last time; lighter week", "3x8 @ +2.5 kg from last time; lighter week"),
@@ -121,7 +123,7 @@ SECOND_LOOK = [
 ]
 
 
-@pytest.mark.parametrize(("text", "again"), SECOND_LOOK)
+@each_row(("text", "again"), SECOND_LOOK)
 def test_every_form_has_a_line_of_its_own(text: str, again: str | None) -> None:
     dose = parse_planned(text, Unit.KG, None)
 

@@ -2,6 +2,7 @@ from collections import Counter
 
 import pytest
 from pydantic import ValidationError
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE
 from core.programme.drill import Drill, Stage
@@ -13,11 +14,6 @@ from core.programme.restrictions import Restriction
 ROWS = list(DRILLS.values())
 
 
-@pytest.fixture(params=ROWS, ids=list(DRILLS))
-def drill(request: pytest.FixtureRequest) -> Drill:
-    return request.param
-
-
 def test_there_are_forty_drills_with_names_of_their_own() -> None:
     names = Counter(folded(drill.name) for drill in ROWS)
     exercises = {folded(name) for row in CATALOGUE.values() for name in (row.name, *row.aliases)}
@@ -27,6 +23,7 @@ def test_there_are_forty_drills_with_names_of_their_own() -> None:
     assert [key for key, drill in DRILLS.items() if key != drill.key] == []
 
 
+@each_row("drill", ROWS)
 def test_a_drill_has_a_short_cue_sites_and_patterns(drill: Drill) -> None:
     assert 10 <= len(drill.cue) <= 100
     assert drill.cue.endswith(".")
@@ -42,6 +39,7 @@ def test_no_drill_claims_to_help_against_anything(word: str) -> None:
     assert [drill.key for drill in ROWS if word in f"{drill.name} {drill.cue}".casefold()] == []
 
 
+@each_row("drill", ROWS)
 def test_a_dose_is_short(drill: Drill) -> None:
     assert drill.takes_s <= 90
     assert 5 <= (drill.reps or drill.seconds or 0) <= 30
@@ -51,13 +49,13 @@ def test_only_light_things_are_used() -> None:
     assert {drill.implement for drill in ROWS} == {Implement.BODYWEIGHT, Implement.BAND}
 
 
-@pytest.mark.parametrize("site", Site)
+@each_row("site", Site)
 def test_every_site_is_served_by_something_that_loosens_or_wakes_up(site: Site) -> None:
     assert [drill.key for drill in ROWS if site in drill.sites and drill.stage is not Stage.REHEARSE]
 
 
-@pytest.mark.parametrize("restriction", Restriction)
-@pytest.mark.parametrize("pattern", Pattern)
+@each_row("restriction", Restriction)
+@each_row("pattern", Pattern)
 def test_every_pattern_is_prepared_without_kit_under_any_one_restriction(
     pattern: Pattern, restriction: Restriction
 ) -> None:

@@ -3,6 +3,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.loads.effort import reps_left
 from core.programme.effort_cells import Effort, effort_in, left_text, left_words
@@ -39,7 +40,7 @@ EFFORTS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "expected", "cell", "words"), EFFORTS)
+@each_row(("text", "expected", "cell", "words"), EFFORTS)
 def test_effort_is_read_and_comes_back_as_the_coach_wrote_it(
     text: str, expected: Effort, cell: str, words: str
 ) -> None:

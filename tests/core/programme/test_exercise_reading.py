@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-import pytest
+from rows import each_row
 
 from core.programme import exercise_sheet as heading
 from core.programme.exercises import (
@@ -100,8 +100,8 @@ def test_the_pattern_says_what_is_left_empty() -> None:
     assert bench.needs_safeties
 
 
-@pytest.mark.parametrize("pattern", Pattern)
-@pytest.mark.parametrize("implement", Implement)
+@each_row("pattern", Pattern)
+@each_row("implement", Implement)
 def test_a_rule_about_pain_holds_for_hers_as_for_ours(pattern: Pattern, implement: Implement) -> None:
     counted = {Implement.STACK: "stack", Implement.BODYWEIGHT: "bodyweight"}.get(implement, "total")
     cells = {heading.PATTERN: pattern.value, heading.COUNTED: counted, heading.IMPLEMENT: implement.value}
@@ -213,7 +213,7 @@ CELLS = [
 ]
 
 
-@pytest.mark.parametrize(("column", "text", "code"), CELLS)
+@each_row(("column", "text", "code"), CELLS)
 def test_a_cell_that_cannot_be_read_is_a_problem_with_its_place(column: str, text: str, code: str) -> None:
     found = read({**SQUAT, column: text})
 

@@ -3,6 +3,7 @@ from collections.abc import Callable
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.programme.count_cells import count_in
 from core.programme.grammar import (
@@ -58,7 +59,7 @@ COUNTS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "low", "high", "timed", "each_side"), COUNTS)
+@each_row(("text", "low", "high", "timed", "each_side"), COUNTS)
 def test_reps_and_time_are_read(text: str, low: int, high: int, timed: bool, each_side: bool) -> None:
     count = count_in(cell(text))
 
@@ -257,3 +258,7 @@ READERS = [
 def test_any_text_is_read_or_is_a_problem(text: str, kind: CellKind) -> None:
     for reader in READERS:
         assert code_or_none(reader, cell(text, kind)) in {None, *Code}
+
+
+def test_where_words_belong_a_time_is_said_to_be_one() -> None:
+    assert code_of(order_in, cell("08:10:00", TIME)) == "became_time"

@@ -1,6 +1,7 @@
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.policy import Policy
 from core.programme.block import Block
@@ -37,7 +38,7 @@ def jumps(written: Block, policy: Policy | None = None) -> list[dict[str, str]]:
     return [one.facts for one in load_jumps(written, CATALOGUE, policy or Policy())]
 
 
-@pytest.mark.parametrize(("exercise", "load", "reps", "then", "then_reps", "told"), JUMPS)
+@each_row(("exercise", "load", "reps", "then", "then_reps", "told"), JUMPS)
 def test_a_rise_of_a_written_load_over_the_cap_is_told(
     exercise: str, load: Load, reps: int, then: Load | None, then_reps: int, told: bool
 ) -> None:

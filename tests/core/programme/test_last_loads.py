@@ -4,6 +4,7 @@ from datetime import date
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.programme.last_load_sheet import last_loads_in
 from core.programme.last_loads import (
@@ -168,7 +169,7 @@ WRONG = [
 ]
 
 
-@pytest.mark.parametrize(("cells", "found"), WRONG)
+@each_row(("cells", "found"), WRONG)
 def test_every_problem_of_a_row_is_named_at_once(cells: dict[str, str], found: list[tuple[str, str]]) -> None:
     assert codes(read(changed(**cells))) == found
 

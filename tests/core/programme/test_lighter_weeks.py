@@ -1,6 +1,7 @@
 from decimal import Decimal
 
 import pytest
+from rows import each_row
 
 from core.programme.block import Block, Day, Line
 from core.programme.lighter_weeks import calmed, deloaded
@@ -38,7 +39,7 @@ DELOADED = [
 ]
 
 
-@pytest.mark.parametrize(("written", "expected"), DELOADED)
+@each_row(("written", "expected"), DELOADED)
 def test_a_lighter_week_takes_sets_load_and_effort_down(written: Dose, expected: Dose) -> None:
     assert deloaded(written) == expected
 

@@ -1,6 +1,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE
 from core.programme.load_cells import load_in
@@ -60,7 +61,7 @@ LOADS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "exercise", "unit", "load"), LOADS)
+@each_row(("text", "exercise", "unit", "load"), LOADS)
 def test_loads_are_read(text: str, exercise: str, unit: Unit | None, load: Load) -> None:
     assert read(text, exercise, unit) == load
 
@@ -124,7 +125,7 @@ PROBLEMS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "exercise", "unit", "code"), PROBLEMS)
+@each_row(("text", "exercise", "unit", "code"), PROBLEMS)
 def test_a_load_that_cannot_be_meant_is_a_problem(
     text: str, exercise: str, unit: Unit | None, code: str
 ) -> None:

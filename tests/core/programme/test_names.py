@@ -1,11 +1,12 @@
 """How a written name is looked up in the catalogue."""
 
 import pytest
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE, exercise, named, suggestions
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "key"),
     [
         ("Hip thrust", "hip-thrust"),

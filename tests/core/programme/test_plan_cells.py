@@ -1,6 +1,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.programme.block import Block, Day, Line, Phase, Target
 from core.programme.block_sheet import Head, head_of
@@ -133,7 +134,7 @@ WRONG = [
 ]
 
 
-@pytest.mark.parametrize(("plan", "expected"), WRONG)
+@each_row(("plan", "expected"), WRONG)
 def test_what_is_wrong_with_the_plan_is_named(
     plan: dict[str, str], expected: list[tuple[str, dict[str, str]]]
 ) -> None:

@@ -1,9 +1,10 @@
 import pytest
+from rows import each_row
 
 from core.programme.problems import FACTS, WARNINGS, Code, Place, Severity, problem
 
 
-@pytest.mark.parametrize("code", Code)
+@each_row("code", Code)
 def test_a_problem_carries_the_facts_of_its_code_and_no_others(code: Code) -> None:
     found = problem(code, Place(), **dict.fromkeys(FACTS[code], 7))
 

@@ -3,6 +3,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rows import each_row
 
 from core.programme.prescription import Dose, Span
 from core.programme.set_cells import Sets, sets_in, sets_text
@@ -35,7 +36,7 @@ SETS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "expected", "written"), SETS)
+@each_row(("text", "expected", "written"), SETS)
 def test_sets_are_read_and_written(text: str, expected: Sets, written: str) -> None:
     parts = expected.parts or ((1, 2) if expected.kind is CLUSTER else ())
     dose = Dose(sets=expected.working, reps=Span(low=8, high=8), style=expected.style(parts))
@@ -65,7 +66,7 @@ PROBLEMS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "code"), PROBLEMS)
+@each_row(("text", "code"), PROBLEMS)
 def test_what_is_no_sets_is_a_problem(text: str, code: str) -> None:
     with pytest.raises(UnreadError) as caught:
         sets(text)

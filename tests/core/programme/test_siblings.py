@@ -1,4 +1,4 @@
-import pytest
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Pattern
@@ -24,6 +24,6 @@ def test_an_exercise_is_not_its_own_sibling() -> None:
     assert [row.key for row in siblings(CATALOGUE["squat-jump"])] == ["box-jump"]
 
 
-@pytest.mark.parametrize("key", sorted(CATALOGUE))
+@each_row("key", sorted(CATALOGUE))
 def test_siblings_are_mutual(key: str) -> None:
     assert all(CATALOGUE[key] in siblings(other) for other in siblings(CATALOGUE[key]))

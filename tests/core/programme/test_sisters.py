@@ -1,4 +1,5 @@
 import pytest
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE
 from core.programme.exercises import Pattern
@@ -11,8 +12,8 @@ def left(restriction: Restriction, pattern: Pattern) -> list[str]:
     return [row.key for row in rows if row.pattern is pattern and restriction not in row.breaks]
 
 
-@pytest.mark.parametrize("pattern", Pattern)
-@pytest.mark.parametrize("restriction", Restriction)
+@each_row("pattern", Pattern)
+@each_row("restriction", Restriction)
 def test_a_restriction_leaves_something_of_a_pattern_or_names_its_sister(
     restriction: Restriction, pattern: Pattern
 ) -> None:
@@ -31,7 +32,7 @@ def test_every_restriction_forbids_something(restriction: Restriction) -> None:
     assert [row.key for row in CATALOGUE.values() if broken(row, [restriction])]
 
 
-@pytest.mark.parametrize("pattern", Pattern)
+@each_row("pattern", Pattern)
 def test_sisters_are_mutual_and_never_the_pattern_itself(pattern: Pattern) -> None:
     assert pattern not in sisters(pattern)
     assert [other for other in sisters(pattern) if pattern not in sisters(other)] == []

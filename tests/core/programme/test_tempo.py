@@ -16,6 +16,7 @@ def test_three_digits_are_four_with_a_nought(text: str) -> None:
     assert tempo_of(text) == tempo_of(f"{text}0")
 
 
+@pytest.mark.traced
 @given(st.text("0123456789X", min_size=3, max_size=4), st.integers(0, 30))
 def test_a_set_lasts_as_long_as_its_reps_and_fast_is_a_second(text: str, reps: int) -> None:
     assert time_under_tension(text, reps) == reps * rep_seconds(text)

@@ -1,4 +1,5 @@
 import pytest
+from rows import each_row
 
 from core.programme.catalogue import CATALOGUE, named
 from core.programme.exercises import Exercise
@@ -54,7 +55,7 @@ WAYS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "expected"), WAYS)
+@each_row(("text", "expected"), WAYS)
 def test_a_way_up_is_read_and_written(text: str, expected: WayUp) -> None:
     assert way_of(text, known) == expected
     assert way_of(way_text(expected, name), known) == expected
@@ -149,7 +150,7 @@ FITS = [
 ]
 
 
-@pytest.mark.parametrize(("written", "given", "code"), FITS)
+@each_row(("written", "given", "code"), FITS)
 def test_a_way_up_fits_what_is_written_or_is_a_problem(written: WayUp, given: Dose, code: str | None) -> None:
     assert misfit(written, given, "push-up") == code
 

@@ -1,4 +1,5 @@
 import pytest
+from rows import each_row
 
 from core.programme.block_sheet import LINES
 from core.programme.session_sheet import HEADINGS
@@ -24,7 +25,7 @@ SAME = [
 ]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("names", "ours", "written"), [(names, ours, word) for names, ours, words in SAME for word in words]
 )
 def test_a_name_is_known_by_the_trades_other_words(names: WrittenNames, ours: str, written: str) -> None:
