@@ -3,12 +3,15 @@
 from collections.abc import Collection, Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime
+from functools import lru_cache
+from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, and_, exists, func, or_, select, update
+from sqlalchemy import ColumnElement, Connection, and_, bindparam, exists, func, or_, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
-from bot.store.rows import one, rows_of
+from bot.store.rows import given, one, rows_of, this
 from bot.store.tables import inbox
+from bot.store.types import UtcDateTime
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +52,52 @@ class InboxRow:
     payload: str | None
 
 
+_NOW = bindparam("now", type_=UtcDateTime())
+
+
+def _workable() -> tuple[ColumnElement[bool], ...]:
+    # Walked along ix_inbox_head, so that settled rows are never looked at; the probe goes along ix_inbox_open.
+    ahead = inbox.alias()
+    waits = exists().where(
+        ahead.c.state == "new",
+        ahead.c.chat_id == inbox.c.chat_id,
+        ahead.c.not_before > _NOW,
+        or_(
+            ahead.c.urgency > inbox.c.urgency,
+            and_(ahead.c.urgency == inbox.c.urgency, ahead.c.update_id < inbox.c.update_id),
+        ),
+    )
+    due = or_(inbox.c.not_before.is_(None), inbox.c.not_before <= _NOW)
+    return inbox.c.state == "new", due, ~waits
+
+
+_HEADS = (
+    rows_of(InboxRow, inbox)
+    .where(
+        *_workable(),
+        func.coalesce(inbox.c.chat_id, -inbox.c.update_id).not_in(bindparam("busy", expanding=True)),
+    )
+    .order_by(inbox.c.urgency.desc(), inbox.c.update_id)
+    .limit(bindparam("most"))
+)
+_OPEN = select(func.count()).select_from(inbox).where(*_workable())
+_NEXT_DUE = select(func.min(inbox.c.not_before)).where(inbox.c.state == "new", inbox.c.not_before > _NOW)
+_CLAIM = (
+    rows_of(InboxRow, inbox)
+    .where(given(inbox.c.update_id), inbox.c.state == "new")
+    .with_for_update(skip_locked=True)
+)
+_SET = update(inbox).where(this(inbox.c.update_id))
+
+
+@lru_cache
+def _adding(dialect: str) -> Any:
+    build = postgresql.insert if dialect == "postgresql" else sqlite.insert
+    return (
+        build(inbox).on_conflict_do_nothing(index_elements=[inbox.c.update_id]).returning(inbox.c.update_id)
+    )
+
+
 class Inbox:
     """Updates of every tenant."""
 
@@ -59,38 +108,26 @@ class Inbox:
         """Keep updates; returns the ids of those that were new."""
         if not rows:
             return []
-        build = postgresql.insert if self.connection.dialect.name == "postgresql" else sqlite.insert
-        statement = (
-            build(inbox)
-            .values([_storable(row) for row in rows])
-            .on_conflict_do_nothing(index_elements=[inbox.c.update_id])
-            .returning(inbox.c.update_id)
-        )
-        return sorted(self.connection.execute(statement).scalars())
+        statement = _adding(self.connection.dialect.name)
+        kept = (self.connection.execute(statement, _storable(row)).scalar() for row in rows)
+        return sorted(each for each in kept if each is not None)
 
-    def head(self, now: datetime, busy_chats: Collection[int]) -> InboxRow | None:
-        """Return the row to work on next.
+    def heads(self, now: datetime, busy_chats: Collection[int], most: int) -> list[InboxRow]:
+        """Return up to so many rows to work on, the next one first.
 
         In a chat the oldest goes first, save that an urgent one overtakes; across chats the most urgent, then the
         oldest. A row that waits (`not_before`) makes those wait that come after it in its chat. A row without a
         chat is a chat of its own, busy under its negative id.
         """
-        query = (
-            rows_of(InboxRow, inbox)
-            .where(*_workable(now))
-            .order_by(inbox.c.urgency.desc(), inbox.c.update_id)
-        )
-        if busy_chats:
-            query = query.where(func.coalesce(inbox.c.chat_id, -inbox.c.update_id).not_in(list(busy_chats)))
-        return one(InboxRow, self.connection.execute(query.limit(1)).first())
+        asked = {"now": now, "busy": list(busy_chats), "most": most}
+        return [InboxRow(*row) for row in self.connection.execute(_HEADS, asked)]
 
     def claim(self, update_id: int) -> InboxRow | None:
         """Return the row if it is still to be worked on and nobody else works on it."""
-        query = rows_of(InboxRow, inbox).where(inbox.c.update_id == update_id, inbox.c.state == "new")
-        return one(InboxRow, self.connection.execute(query.with_for_update(skip_locked=True)).first())
+        return one(InboxRow, self.connection.execute(_CLAIM, {"update_id": update_id}).first())
 
     def _set(self, update_id: int, **values: object) -> None:
-        self.connection.execute(update(inbox).where(inbox.c.update_id == update_id).values(**values))
+        self.connection.execute(_SET, {"this_update_id": update_id, **values})
 
     def done(self, update_id: int, now: datetime) -> None:
         """Settle a row; what it said is no longer needed."""
@@ -125,15 +162,11 @@ class Inbox:
 
     def open_count(self, now: datetime) -> int:
         """Return how many rows could be worked on now."""
-        query = select(func.count()).select_from(inbox).where(*_workable(now))
-        return int(self.connection.execute(query).scalar_one())
+        return int(self.connection.execute(_OPEN, {"now": now}).scalar_one())
 
     def next_due(self, now: datetime) -> datetime | None:
         """Return when the next waiting row may be taken up."""
-        query = select(func.min(inbox.c.not_before)).where(
-            and_(inbox.c.state == "new", inbox.c.not_before > now)
-        )
-        found: datetime | None = self.connection.execute(query).scalar()
+        found: datetime | None = self.connection.execute(_NEXT_DUE, {"now": now}).scalar()
         return found
 
     def drop_payloads(self, before: datetime) -> int:
@@ -148,22 +181,6 @@ class Inbox:
             .values(payload=None)
         )
         return done.rowcount
-
-
-def _workable(now: datetime) -> tuple[ColumnElement[bool], ...]:
-    # Walked along ix_inbox_head, so that settled rows are never looked at; the probe goes along ix_inbox_open.
-    ahead = inbox.alias()
-    waits = exists().where(
-        ahead.c.state == "new",
-        ahead.c.chat_id == inbox.c.chat_id,
-        ahead.c.not_before > now,
-        or_(
-            ahead.c.urgency > inbox.c.urgency,
-            and_(ahead.c.urgency == inbox.c.urgency, ahead.c.update_id < inbox.c.update_id),
-        ),
-    )
-    due = or_(inbox.c.not_before.is_(None), inbox.c.not_before <= now)
-    return inbox.c.state == "new", due, ~waits
 
 
 def _storable(row: NewUpdate) -> dict[str, object]:

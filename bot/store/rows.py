@@ -25,6 +25,14 @@ def given(column: Column[Any]) -> ColumnElement[bool]:
     return column == bindparam(column.name)
 
 
+def this(column: Column[Any]) -> ColumnElement[bool]:
+    """Return that a column is what is given as `this_` and its name, for a change built once: what else is given is set.
+
+    A parameter under a column's own name is a value that it is set to, so that one that it is found by has another.
+    """
+    return column == bindparam(f"this_{column.name}")
+
+
 def not_by(column: ColumnElement[int]) -> ColumnElement[int]:
     """Return a column for a comparison that rows are not looked up by: of one coach there are very many.
 
