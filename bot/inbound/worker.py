@@ -153,7 +153,7 @@ class Worker:
             del self._rows[row.update_id]
 
     async def _handled(self, row: InboxRow) -> bool:
-        """Hand a row to the handlers; False when nobody knows whether it was settled, so that it is looked for again."""
+        """Hand a row to the handlers; False when nobody knows if it was settled, so that it is looked for again."""
         try:
             update = Update.de_json(json.loads(row.payload or "null"), self._application.bot)
         except Exception:

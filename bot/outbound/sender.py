@@ -191,7 +191,7 @@ class Sender:
             return house.outbox.rescue(None, self._clock.now())
 
     async def _fill(self) -> datetime | None:
-        """Take a turn, begin as many calls as may be begun; return when to look again, None when only a call can tell."""
+        """Take a turn and begin its calls; return when to look again, None when only a call can tell."""
         now = self._clock.now()
         if (seen := self._going.back_from(now)) is not None:
             await self._set_back(seen, now)
@@ -214,9 +214,7 @@ class Sender:
         free = {lane: width - sum(row.lane is lane for row in flying) for lane, width in WIDTHS.items()}
         steps = [(each.step, each.row) for each in landed.values()]
         try:
-            turn = await self._tried(
-                lambda: turned(self._units, steps, free, self._limits, self._owner, now)
-            )
+            turn = await self._tried(lambda: turned(self._units, steps, free, self._limits, self._owner, now))
         except BaseException:
             self._leave(landed)
             raise

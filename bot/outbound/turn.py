@@ -1,4 +1,4 @@
-"""A turn of the sender in the store: what landed is written down and what goes out next is claimed, in one transaction."""
+"""A turn of the sender in the store, one transaction: what landed is written down, what goes out is claimed."""
 
 import logging
 from collections.abc import Mapping, Sequence

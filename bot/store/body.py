@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Select, insert, or_, select, update
+from sqlalchemy import Select, bindparam, insert, or_, select, update
 
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, not_by, one, rows_of
+from bot.store.rows import Rows, given, not_by, one, rows_of
 from bot.store.tables import body_report
 from core.checkin.pain import Felt, PainReport
 from core.programme.exercises import Side, Site
@@ -87,6 +87,19 @@ class NewReport:
     message_id: int | None = None
 
 
+_SINCE = (
+    rows_of(BodyReport, body_report)
+    .where(
+        not_by(body_report.c.coach_id) == bindparam("coach_id"),
+        given(body_report.c.client_id),
+        given(body_report.c.kind),
+        body_report.c.local_on >= bindparam("first"),
+        body_report.c.voided_at.is_(None),
+    )
+    .order_by(body_report.c.at, body_report.c.id)
+)
+
+
 class Body(Rows):
     """Body reports of one coach's clients: added and voided, never changed."""
 
@@ -126,18 +139,8 @@ class Body(Rows):
     @read_once
     def since(self, client_id: int, first: date, kind: str = "pain") -> list[BodyReport]:
         """Return standing reports of a kind from a local date on, oldest first."""
-        query = (
-            rows_of(BodyReport, body_report)
-            .where(
-                not_by(body_report.c.coach_id) == self.coach_id,
-                body_report.c.client_id == client_id,
-                body_report.c.kind == kind,
-                body_report.c.local_on >= first,
-                body_report.c.voided_at.is_(None),
-            )
-            .order_by(body_report.c.at, body_report.c.id)
-        )
-        return [BodyReport(*row) for row in self.connection.execute(query)]
+        asked = {"coach_id": self.coach_id, "client_id": client_id, "kind": kind, "first": first}
+        return [BodyReport(*row) for row in self.connection.execute(_SINCE, asked)]
 
     @read_once
     def bearing(self, client_id: int, first: date) -> list[BodyReport]:

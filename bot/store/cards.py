@@ -8,7 +8,7 @@ from sqlalchemy import insert, select, update
 
 from bot.messages import EditCard, Message, Send
 from bot.store.outbox import SENDS, Outbox, OutboxRow, body_of, message_of
-from bot.store.rows import Rows, given, one, rows_of, this
+from bot.store.rows import Rows, given, one, rows_of, settable, this
 from bot.store.tables import card, outbox
 
 
@@ -179,10 +179,12 @@ class Cards(Rows):
         return self.connection.execute(query.limit(1)).first() is not None
 
     def _set(self, card_id: int, **values: Any) -> None:
-        self.connection.execute(_SET, {"this_id": card_id, "this_coach_id": self.coach_id, **values})
+        self.connection.execute(
+            _SET, {"this_id": card_id, "this_coach_id": self.coach_id, **settable(card, values)}
+        )
 
     def _change(self, row_id: int, **values: Any) -> None:
-        self.connection.execute(_CHANGE, {"this_id": row_id, **values})
+        self.connection.execute(_CHANGE, {"this_id": row_id, **settable(outbox, values)})
 
 
 def _moved(effect: EditCard) -> Message:

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from sqlalchemy import insert, update
 
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, rows_of
+from bot.store.rows import Rows, given, rows_of
 from bot.store.tables import health_answer
 
 
@@ -31,18 +31,23 @@ class HealthAnswer:
     released_on: date | None
 
 
+_STANDING = (
+    rows_of(HealthAnswer, health_answer)
+    .where(
+        given(health_answer.c.coach_id), given(health_answer.c.client_id), health_answer.c.voided_at.is_(None)
+    )
+    .order_by(health_answer.c.id)
+)
+
+
 class HealthAnswers(Rows):
     """Answers of one coach's clients. Of a client and question one stands; older ones are voided, never changed."""
 
     @read_once
     def standing(self, client_id: int) -> dict[str, HealthAnswer]:
         """Return the answers that stand, by question."""
-        query = rows_of(HealthAnswer, health_answer).where(
-            health_answer.c.coach_id == self.coach_id,
-            health_answer.c.client_id == client_id,
-            health_answer.c.voided_at.is_(None),
-        )
-        found = [HealthAnswer(*row) for row in self.connection.execute(query.order_by(health_answer.c.id))]
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        found = [HealthAnswer(*row) for row in self.connection.execute(_STANDING, asked)]
         return {each.question: each for each in found}
 
     def keep(

@@ -9,7 +9,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Connection, and_, bindparam, exists, func, or_, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
-from bot.store.rows import given, one, rows_of, this
+from bot.store.rows import given, one, rows_of, settable, this
 from bot.store.tables import inbox
 from bot.store.types import UtcDateTime
 
@@ -127,7 +127,7 @@ class Inbox:
         return one(InboxRow, self.connection.execute(_CLAIM, {"update_id": update_id}).first())
 
     def _set(self, update_id: int, **values: object) -> None:
-        self.connection.execute(_SET, {"this_update_id": update_id, **values})
+        self.connection.execute(_SET, {"this_update_id": update_id, **settable(inbox, values)})
 
     def done(self, update_id: int, now: datetime) -> None:
         """Settle a row; what it said is no longer needed."""

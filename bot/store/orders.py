@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import insert, update
+from sqlalchemy import bindparam, insert, update
 
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, not_by, one, rows_of
+from bot.store.rows import Rows, given, not_by, one, rows_of
 from bot.store.tables import order
 from core.loads.order import CoachOrder, OrderKind
 from core.programme.exercises import Site
@@ -69,6 +69,13 @@ class KeptOrder:
         )
 
 
+_HISTORY = (
+    rows_of(KeptOrder, order)
+    .where(not_by(order.c.coach_id) == bindparam("coach_id"), given(order.c.client_id))
+    .order_by(order.c.id.desc())
+)
+
+
 class Orders(Rows):
     """Orders for one coach's clients."""
 
@@ -116,12 +123,8 @@ class Orders(Rows):
     @read_once
     def history(self, client_id: int) -> list[KeptOrder]:
         """Return all that was ordered for a client, what is over or taken back too, newest first."""
-        query = (
-            rows_of(KeptOrder, order)
-            .where(not_by(order.c.coach_id) == self.coach_id, order.c.client_id == client_id)
-            .order_by(order.c.id.desc())
-        )
-        return [KeptOrder(*row) for row in self.connection.execute(query)]
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        return [KeptOrder(*row) for row in self.connection.execute(_HISTORY, asked)]
 
     def _listed(self, client_id: int, which: Any) -> list[KeptOrder]:
         query = (

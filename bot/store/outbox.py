@@ -16,6 +16,7 @@ from sqlalchemy.dialects import postgresql, sqlite
 from bot.messages import Lane, Send
 from bot.store.outbox_row import COLUMNS, OutboxRow, body_of, message_of, row_of
 from bot.store.outbox_turns import AHEAD, CLAIM, EXPIRE, NEXT, OPEN
+from bot.store.rows import settable
 from bot.store.tables import forwarded, outbox, picture
 
 __all__ = ["RANK", "SENDS", "Outbox", "OutboxRow", "adding", "body_of", "message_of"]
@@ -38,9 +39,7 @@ def _cancelling(*which: ColumnElement[bool]) -> tuple[Update, Update]:
     return queued, in_flight
 
 
-_OF_CLIENT = _cancelling(
-    outbox.c.client_id == bindparam("this_client"), outbox.c.rank > RANK[Lane.SAFETY]
-)
+_OF_CLIENT = _cancelling(outbox.c.client_id == bindparam("this_client"), outbox.c.rank > RANK[Lane.SAFETY])
 _OF_CHAT = _cancelling(outbox.c.chat_id == bindparam("this_chat"))
 _OF_KEYS = _cancelling(outbox.c.key.like(bindparam("begins", type_=String()), escape="/"))
 _IN_FLIGHT = update(outbox).where(outbox.c.id == bindparam("this_id"), outbox.c.state == "sending")
@@ -119,7 +118,9 @@ class Outbox:
             "state": "queued",
             "created_at": now,
         }
-        made: int | None = self.connection.execute(_queueing(self.connection.dialect.name), row | values).scalar()
+        made: int | None = self.connection.execute(
+            _queueing(self.connection.dialect.name), {**row, **settable(outbox, values)}
+        ).scalar()
         return made
 
     def cancel(self, client_id: int) -> None:

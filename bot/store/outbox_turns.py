@@ -96,9 +96,7 @@ CLAIM = (
         claimed_at=bindparam("now", type_=UtcDateTime()),
         cause=None,
         op=case((_OF_CARD & _STANDS.is_(None), "send"), else_=outbox.c.op),
-        message_id=case(
-            (~_OF_CARD, outbox.c.message_id), (outbox.c.op == "edit", _STANDS), else_=None
-        ),
+        message_id=case((~_OF_CARD, outbox.c.message_id), (outbox.c.op == "edit", _STANDS), else_=None),
     )
     .returning(*COLUMNS)
 )

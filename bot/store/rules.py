@@ -11,7 +11,7 @@ from typing import Any
 from pydantic import ValidationError
 from sqlalchemy import Connection, insert, select, update
 
-from bot.store.rows import Rows
+from bot.store.rows import Rows, given
 from bot.store.tables import rule
 from core.policy import Policy
 from core.units import Mass
@@ -49,6 +49,13 @@ class KeptRule:
     voided_at: datetime | None
 
 
+_STANDING = (
+    select(rule)
+    .where(given(rule.c.coach_id), rule.c.key.startswith(BEGIN, autoescape=True), rule.c.voided_at.is_(None))
+    .order_by(rule.c.id)
+)
+
+
 class Rules(Rows):
     """A coach's rules. All that stand are read once for a unit, so that a loop over clients asks nothing more."""
 
@@ -59,7 +66,7 @@ class Rules(Rows):
     @cached_property
     def _stands(self) -> dict[tuple[int | None, str | None], list[KeptRule]]:
         found: dict[tuple[int | None, str | None], list[KeptRule]] = {}
-        for each in self._rows(rule.c.voided_at.is_(None)):
+        for each in map(_kept, self.connection.execute(_STANDING, {"coach_id": self.coach_id})):
             found.setdefault((each.client_id, each.exercise), []).append(each)
         return found
 

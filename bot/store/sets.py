@@ -5,10 +5,22 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Row, bindparam, exists, func, insert, or_, select, update
+from sqlalchemy import (
+    ColumnElement,
+    Row,
+    Select,
+    String,
+    bindparam,
+    exists,
+    func,
+    insert,
+    or_,
+    select,
+    update,
+)
 
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, not_by
+from bot.store.rows import Rows, given, not_by
 from bot.store.tables import item, logged_set, session
 from core.checkin.training_log import LoggedSet, NewSet
 from core.programme.prescription import Load, LoadKind
@@ -65,10 +77,48 @@ class At:
     place: str | None
     usual: str | None
 
-    def counts(self) -> ColumnElement[bool]:
-        """Return what keeps sets that count."""
-        there = func.coalesce(session.c.place, self.usual) == self.place
-        return or_(item.c.exercise.not_in(self.exercises), there)
+
+def _last(*counts: ColumnElement[bool]) -> Select[Any]:
+    """Return the question for the sets of each exercise in the newest closed session that has any and counts."""
+    standing = exists().where(logged_set.c.item_id == item.c.id, logged_set.c.voided_at.is_(None))
+    newest = (session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
+    ranked = (
+        select(item.c.id, item.c.exercise)
+        .add_columns(func.row_number().over(partition_by=item.c.exercise, order_by=newest).label("place"))
+        .join(session, session.c.id == item.c.session_id)
+        .where(
+            not_by(session.c.coach_id) == bindparam("coach_id"),
+            given(session.c.client_id),
+            session.c.state.in_(("done", "partial", "asking", "left_out")),
+            session.c.id != bindparam("besides"),
+            item.c.exercise.in_(bindparam("exercises", expanding=True)),
+            standing,
+            *counts,
+        )
+        .subquery()
+    )
+    return (
+        select(logged_set, ranked.c.exercise)
+        .join(ranked, ranked.c.id == logged_set.c.item_id)
+        .where(ranked.c.place == 1, logged_set.c.voided_at.is_(None))
+        .order_by(logged_set.c.item_id, logged_set.c.set_no, logged_set.c.side)
+    )
+
+
+_LAST = _last()
+_LAST_AT = _last(
+    or_(
+        item.c.exercise.not_in(bindparam("apart", expanding=True)),
+        func.coalesce(session.c.place, bindparam("usual", type_=String()))
+        == bindparam("place", type_=String()),
+    )
+)
+_LAST_ENTRY = (
+    select(func.max(logged_set.c.entry))
+    .join(item, item.c.id == logged_set.c.item_id)
+    .where(given(item.c.session_id))
+)
+_ADD = insert(logged_set)
 
 
 class Sets(Rows):
@@ -99,7 +149,7 @@ class Sets(Rows):
             for each in sets
         ]
         if rows:
-            self.connection.execute(insert(logged_set), rows)
+            self.connection.execute(_ADD, rows)
 
     @read_once
     def standing(self, item_ids: list[int]) -> list[LoggedSet]:
@@ -118,42 +168,23 @@ class Sets(Rows):
             besides: A session that does not count.
             at: Where it counts for which exercises; None where the place is all the same.
         """
-        standing = exists().where(logged_set.c.item_id == item.c.id, logged_set.c.voided_at.is_(None))
-        newest = (session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
-        ranked = (
-            select(item.c.id, item.c.exercise)
-            .add_columns(func.row_number().over(partition_by=item.c.exercise, order_by=newest).label("place"))
-            .join(session, session.c.id == item.c.session_id)
-            .where(
-                not_by(session.c.coach_id) == self.coach_id,
-                session.c.client_id == client_id,
-                session.c.state.in_(("done", "partial", "asking", "left_out")),
-                session.c.id != besides,
-                item.c.exercise.in_(exercises),
-                standing,
-                *(() if at is None else (at.counts(),)),
-            )
-            .subquery()
-        )
-        query = (
-            select(logged_set, ranked.c.exercise)
-            .join(ranked, ranked.c.id == logged_set.c.item_id)
-            .where(ranked.c.place == 1, logged_set.c.voided_at.is_(None))
-            .order_by(logged_set.c.item_id, logged_set.c.set_no, logged_set.c.side)
-        )
+        asked = {
+            "coach_id": self.coach_id,
+            "client_id": client_id,
+            "exercises": list(exercises),
+            "besides": besides,
+        }
+        query = _LAST if at is None else _LAST_AT
+        if at is not None:
+            asked |= {"apart": list(at.exercises), "place": at.place, "usual": at.usual}
         found: dict[str, list[LoggedSet]] = {}
-        for row in self.connection.execute(query):
+        for row in self.connection.execute(query, asked):
             found.setdefault(row.exercise, []).append(_logged(row))
         return {exercise: tuple(sets) for exercise, sets in found.items()}
 
     def next_entry(self, session_id: int) -> int:
         """Return a number for sets logged together; rises through the session."""
-        query = (
-            select(func.max(logged_set.c.entry))
-            .join(item, item.c.id == logged_set.c.item_id)
-            .where(item.c.session_id == session_id)
-        )
-        return int(self.connection.execute(query).scalar() or 0) + 1
+        return int(self.connection.execute(_LAST_ENTRY, {"session_id": session_id}).scalar() or 0) + 1
 
     def last_entry(self, session_id: int) -> list[LoggedSet]:
         """Return the sets of the newest entry that stands."""
