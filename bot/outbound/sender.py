@@ -4,7 +4,6 @@ import asyncio
 import contextlib
 import logging
 from collections.abc import Awaitable, Callable
-from dataclasses import dataclass
 from datetime import datetime
 from typing import TypeVar
 
@@ -15,7 +14,7 @@ from bot.messages import Lane
 from bot.outbound.limits import Limits
 from bot.outbound.policy import Again, Outcome, Shut, Step, Stop, TooFast, next_step
 from bot.outbound.transport import Transport, Write
-from bot.outbound.turn import Turn, settled, turned
+from bot.outbound.turn import Landed, Turn, leave, settled, turned
 from bot.store.engine import passing
 from bot.store.outbox import OutboxRow
 from bot.store.set_back import outbox_set_back
@@ -44,21 +43,6 @@ def spread(row: OutboxRow) -> float:
 
 async def _nothing(_: object) -> None:
     return None
-
-
-@dataclass(frozen=True, slots=True)
-class Landed:
-    """What became of a call, and who waits for it to be written down.
-
-    Attributes:
-        step: What follows.
-        row: Of which row.
-        written: Whether the row was given up in doubt; None where no turn wrote it down.
-    """
-
-    step: Step
-    row: OutboxRow
-    written: "asyncio.Future[bool | None]"
 
 
 class Sender:
@@ -163,13 +147,7 @@ class Sender:
                 await self._rest(nap)
         finally:
             self._turns = False
-            self._leave(self._landed)
-
-    def _leave(self, landed: "dict[int, Landed]") -> None:
-        """Have whoever made these calls write down what became of them, each in a transaction of its own."""
-        for each in landed.values():
-            if not each.written.done():
-                each.written.set_result(None)
+            leave(self._landed)
 
     async def _nap(self, until: datetime | None) -> None:
         if until is None:
@@ -216,7 +194,7 @@ class Sender:
         try:
             turn = await self._tried(lambda: turned(self._units, steps, free, self._limits, self._owner, now))
         except BaseException:
-            self._leave(landed)
+            leave(landed)
             raise
         for each in landed.values():
             self._flying.pop(each.row.id, None)

@@ -1,5 +1,6 @@
 """A turn of the sender in the store, one transaction: what landed is written down, what goes out is claimed."""
 
+import asyncio
 import logging
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -13,6 +14,28 @@ from bot.store.outbox import OutboxRow
 from bot.store.units import Unit, Units
 
 log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Landed:
+    """What became of a call, and who waits for it to be written down.
+
+    Attributes:
+        step: What follows.
+        row: Of which row.
+        written: Whether the row was given up in doubt; None where no turn wrote it down.
+    """
+
+    step: Step
+    row: OutboxRow
+    written: "asyncio.Future[bool | None]"
+
+
+def leave(landed: Mapping[int, Landed]) -> None:
+    """Have whoever made these calls write down what became of them, each in a transaction of its own."""
+    for each in landed.values():
+        if not each.written.done():
+            each.written.set_result(None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,45 +10,23 @@ from datetime import datetime
 from functools import lru_cache
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, String, Update, bindparam, case, func, select, update
+from sqlalchemy import Connection, Update, case, func, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.messages import Lane, Send
+from bot.store.outbox_changes import CANCELLED, IN_FLIGHT, OF_CHAT, OF_CLIENT, OF_KEYS, PASSED_ON, RANK, SENT
 from bot.store.outbox_row import COLUMNS, OutboxRow, body_of, message_of, row_of
 from bot.store.outbox_turns import AHEAD, CLAIM, EXPIRE, NEXT, OPEN
 from bot.store.rows import settable
-from bot.store.tables import forwarded, outbox, picture
+from bot.store.tables import outbox, picture
 
 __all__ = ["RANK", "SENDS", "Outbox", "OutboxRow", "adding", "body_of", "message_of"]
-
-RANK = {Lane.SAFETY: 0, Lane.TALK: 1, Lane.BULK: 2}
 
 SENDS = ("send", "move")
 """What makes a new message, so that nobody can tell afterwards whether a call that broke off made one."""
 
-CANCELLED = "cancelled"
-"""Cause left on a row that is in flight: should it come back undelivered, it is not sent again."""
-
 CAUSE_SIZE = 200
 LISTED = 200
-
-
-def _cancelling(*which: ColumnElement[bool]) -> tuple[Update, Update]:
-    queued = update(outbox).where(outbox.c.state == "queued", *which).values(state=CANCELLED)
-    in_flight = update(outbox).where(outbox.c.state == "sending", *which).values(cause=CANCELLED)
-    return queued, in_flight
-
-
-_OF_CLIENT = _cancelling(outbox.c.client_id == bindparam("this_client"), outbox.c.rank > RANK[Lane.SAFETY])
-_OF_CHAT = _cancelling(outbox.c.chat_id == bindparam("this_chat"))
-_OF_KEYS = _cancelling(outbox.c.key.like(bindparam("begins", type_=String()), escape="/"))
-_IN_FLIGHT = update(outbox).where(outbox.c.id == bindparam("this_id"), outbox.c.state == "sending")
-_SENT = _IN_FLIGHT.values(
-    state="sent", cause=None, message_id=bindparam("message_id"), sent_at=bindparam("sent_at")
-)
-_PASSED_ON = update(forwarded).where(
-    forwarded.c.coach_id == bindparam("this_coach"), forwarded.c.outbox_key == bindparam("this_key")
-)
 
 
 def in_turn(row: OutboxRow) -> tuple[int, datetime, int]:
@@ -125,12 +103,12 @@ class Outbox:
 
     def cancel(self, client_id: int) -> None:
         """Cancel what is queued for a client, safety excepted; what is in flight is not sent again."""
-        self._cancel(_OF_CLIENT, {"this_client": client_id})
+        self._cancel(OF_CLIENT, {"this_client": client_id})
 
     def withdraw(self, coach_id: int, begins: str) -> None:
         """Take back what is queued for a coach's people under keys that begin so; as `cancel`, but for one matter."""
         literally = re.sub(r"[/%_]", r"/\g<0>", f"{coach_id}:{begins}")
-        self._cancel(_OF_KEYS, {"begins": f"{literally}%"})
+        self._cancel(OF_KEYS, {"begins": f"{literally}%"})
 
     def is_waiting(self, coach_id: int, key: str) -> bool:
         """Return whether a message of a coach's is queued and not on its way yet."""
@@ -139,7 +117,7 @@ class Outbox:
 
     def cancel_chat(self, chat_id: int) -> None:
         """Cancel everything that is queued for a chat which cannot be reached."""
-        self._cancel(_OF_CHAT, {"this_chat": chat_id})
+        self._cancel(OF_CHAT, {"this_chat": chat_id})
 
     def _cancel(self, which: tuple[Update, Update], facts: dict[str, Any]) -> None:
         for change in which:
@@ -200,10 +178,10 @@ class Outbox:
     def sent(self, row: OutboxRow, message_id: int | None, now: datetime, file_id: str | None = None) -> None:
         """It arrived: as this message, and the platform knows its file by this id."""
         facts = {"this_id": row.id, "message_id": message_id, "sent_at": now}
-        self.connection.execute(_SENT, facts)
+        self.connection.execute(SENT, facts)
         if row.op in SENDS and row.card_id is None:  # what is passed on is no card
             whose = {"this_coach": row.coach_id, "this_key": row.key, "message_id": message_id}
-            self.connection.execute(_PASSED_ON, whose)
+            self.connection.execute(PASSED_ON, whose)
         if file_id is not None:
             self.set_file(row, file_id)
 
@@ -264,7 +242,7 @@ class Outbox:
         }
 
     def _settle(self, row: OutboxRow, values: dict[str, Any]) -> None:
-        self.connection.execute(_IN_FLIGHT.values(values), {"this_id": row.id})
+        self.connection.execute(IN_FLIGHT.values(values), {"this_id": row.id})
 
     def expire(self, now: datetime) -> list[OutboxRow]:
         """Give up what is too late to send, and return it."""

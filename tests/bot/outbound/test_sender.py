@@ -242,11 +242,11 @@ async def test_a_stranger_is_answered_without_a_tenant(rig):
 async def test_the_same_story_is_told_the_same_way_twice(engine, tmp_path):
     populate(engine)
     tellings = []
-    for turn in range(2):
+    for telling in range(2):
         clock = StoryClock(NOW)
         rig = Rig(engine, clock, Post(clock, plan=first_time(NotDelivered("ConnectError"), "c3", times=2)))
-        rig.queue(*[send(f"c{number}", COACH_CHAT, key=f"{turn}c{number}") for number in range(6)])
-        rig.queue(*[send(f"d{number}", CHAT, key=f"{turn}d{number}", lane=BULK) for number in range(6)])
+        rig.queue(*[send(f"c{number}", COACH_CHAT, key=f"{telling}c{number}") for number in range(6)])
+        rig.queue(*[send(f"d{number}", CHAT, key=f"{telling}d{number}", lane=BULK) for number in range(6)])
         await rig.go_on()
         await rig.stop()
         tellings.append({chat: rig.post.texts(chat) for chat in (COACH_CHAT, CHAT)})
