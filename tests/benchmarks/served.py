@@ -25,7 +25,7 @@ async def main(
     limits.CEILING = max(limits.CEILING, float(per_second))  # type: ignore[misc]
     clock = GoingOn(datetime.fromisoformat(start), datetime.fromisoformat(since))
     house = House(Plan(token, url, api_url, float(per_second), clock, RandomIds()))
-    house.tick.rounds.attend(lambda: house.poll.last_good, None)
+    house.tick.rounds.attend(lambda: house.way_in.last_good, None)
     clockwork = Clockwork(house.tick, float(tick_s))
     await house.start()
     clockwork.start()
