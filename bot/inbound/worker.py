@@ -64,7 +64,11 @@ class Worker:
         self._rows: dict[int, InboxRow] = {}
         self._going = Going()
         runner.on_wait = self._waits
-        self._busy: dict[int, asyncio.Task[None]] = {}
+        self._busy: dict[int, asyncio.Task[bool]] = {}
+        self._more: set[int] = set()
+        """Chats that have, or may have, another row than the one that is worked on."""
+        self._beyond = False
+        """Whether more chats had rows, at the last look, than could be worked on."""
         self._rousing: asyncio.Task[None] | None = None
         self.stumbled: dict[int, BaseException] = {}
         """What handlers raised past the runner, by update."""
@@ -87,14 +91,21 @@ class Worker:
             await self._stopped()
 
     async def _hand_out(self) -> None:
-        while len(self._busy) < AT_ONCE:
-            row = await self._head()
-            if row is None:
+        while (free := AT_ONCE - len(self._busy)) > 0:
+            self._more = set(self._busy)  # said before the look, since a row may end while it is made
+            found = await self._heads(free + 1)
+            # A chat that is shared is had one at a time.
+            self._beyond = bool(found) if self._shared is not None else len(found) > free
+            for row in found:
+                key = chat_of(row)
+                if key in self._busy:
+                    self._more.add(key)
+                elif len(self._busy) < AT_ONCE:
+                    task = asyncio.create_task(self._work(row), name=f"inbox {row.update_id}")
+                    self._busy[key] = task
+                    task.add_done_callback(functools.partial(self._ended, key))
+            if not self._beyond:
                 return
-            key = chat_of(row)
-            task = asyncio.create_task(self._work(row), name=f"inbox {row.update_id}")
-            self._busy[key] = task
-            task.add_done_callback(functools.partial(self._ended, key))
 
     async def _stopped(self) -> None:
         if self._rousing is not None:
@@ -109,44 +120,47 @@ class Worker:
                 with contextlib.suppress(asyncio.CancelledError):
                     await task
 
-    def _ended(self, key: int, task: asyncio.Task[None]) -> None:
+    def _ended(self, key: int, task: "asyncio.Task[bool]") -> None:
         del self._busy[key]
         if self._shared is not None:
             self._let_go.add(key)
         if not task.cancelled() and (error := task.exception()) is not None:
             log.error("worker_stumbled", exc_info=error)
-        self._wake.set()
+        is_settled = not task.cancelled() and task.exception() is None and task.result()
+        if key in self._more or self._beyond or self._shared is not None or not is_settled:
+            self._wake.set()
+        self._runner.activity.changed()
 
-    async def _head(self) -> InboxRow | None:
+    async def _heads(self, most: int) -> list[InboxRow]:
         now = self._runner.clock.now()
         is_back = self._going.back_from(now) is not None
         try:
             if is_back:
                 await self._runner.write(lambda: inbox_set_back(self._runner.units, now), Priority.REPLY)
-            row, due = await self._looked(now)
+            rows, due = await self._looked(now, most)
         except Exception:
             log.exception("inbox_unreadable")
             await asyncio.sleep(BREATH_S)
             self._wake.set()
-            return None
+            return []
         if due is not None:
             self._rouse_at(due)
-        return row
+        return rows
 
-    async def _looked(self, now: datetime) -> tuple[InboxRow | None, datetime | None]:
-        """Return the next row, or else when the next one that waits may be taken up."""
+    async def _looked(self, now: datetime, most: int) -> tuple[list[InboxRow], datetime | None]:
+        """Return up to so many rows, or else when the next one that waits may be taken up."""
         busy = tuple(self._busy)
         if self._shared is not None:
             ended, self._let_go = self._let_go, set()
             taken = await self._shared.take(now, busy, ended)
             if taken.left_out and taken.row is None:
                 self._look_again(self._shared.again_s)
-            return taken.row, taken.due
+            return [] if taken.row is None else [taken.row], taken.due
 
-        def look() -> tuple[InboxRow | None, datetime | None]:
+        def look() -> tuple[list[InboxRow], datetime | None]:
             with self._runner.units.read(None) as house:
-                row = house.inbox.head(now, busy)
-                return row, None if row else house.inbox.next_due(now)
+                rows = house.inbox.heads(now, busy, most)
+                return rows, house.inbox.next_due(now) if len(rows) < most else None
 
         return await self._runner.write(look, Priority.REPLY)
 
@@ -168,20 +182,21 @@ class Worker:
         # A stop sign that cannot be settled now must not wait for its text.
         self._aloud.begin([self._rows[update_id]] if update_id in self._rows else [])
 
-    async def _work(self, row: InboxRow) -> None:
+    async def _work(self, row: InboxRow) -> bool:
         self._rows[row.update_id] = row
         try:
-            await self._handled(row)
+            return await self._handled(row)
         finally:
             del self._rows[row.update_id]
 
-    async def _handled(self, row: InboxRow) -> None:
+    async def _handled(self, row: InboxRow) -> bool:
+        """Hand a row to the handlers; False when nobody knows if it was settled, so that it is looked for again."""
         try:
             update = Update.de_json(json.loads(row.payload or "null"), self._application.bot)
         except Exception:
             log.exception("update_quarantined", extra={"update_id": row.update_id})
             await self._quarantine(row)
-            return
+            return False
         await self._application.process_update(update)
         error = self.stumbled.pop(row.update_id, None)
         taken = row.update_id in self._runner.taken
@@ -191,6 +206,7 @@ class Worker:
         elif not taken:
             log.error("update_quarantined", extra={"update_id": row.update_id})
             await self._quarantine(row)
+        return taken and error is None
 
     async def _stumbled(self, row: InboxRow, error: BaseException) -> None:
         """A handler raised past the runner: a bug like any other, or the store was away while it was counted."""

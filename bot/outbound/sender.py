@@ -13,13 +13,13 @@ from bot.clock import Activity, Clock, Going, Wake
 from bot.messages import Lane
 from bot.outbound.lead import Alone, Lead
 from bot.outbound.limits import Limits
-from bot.outbound.policy import Again, Outcome, Shut, Stop, TooFast, next_step, spread
-from bot.outbound.settlement import settle
+from bot.outbound.policy import Again, Outcome, Shut, Step, Stop, TooFast, next_step, spread
 from bot.outbound.transport import Transport, Write
+from bot.outbound.turn import Landed, Turn, leave, settled, turned
 from bot.store.engine import passing
 from bot.store.outbox import OutboxRow
 from bot.store.set_back import outbox_set_back
-from bot.store.units import Unit, Units
+from bot.store.units import Units
 from bot.usecases.writer import Priority
 
 log = logging.getLogger(__name__)
@@ -83,6 +83,9 @@ class Sender:
         self._on_doubtful = on_doubtful
         self.lead: Lead = Alone()
         self._flying: dict[int, OutboxRow] = {}
+        self._landed: dict[int, Landed] = {}
+        """What became of calls that are not written down yet, by row: the next turn does."""
+        self._turns = False
         self._calls: set[asyncio.Task[None]] = set()
         self._pauses: dict[int, datetime] = {}
         self._going = Going()
@@ -124,18 +127,23 @@ class Sender:
         with self._activity:
             for row in await self._tried(self._rescue):
                 await self._doubtful(row)
-        while not self._stopping:
-            with self._activity:
-                self._resting = False
-                self._wake.clear()
-                if self._failure is not None:
-                    raise self._failure
-                self._rests_until = await self._fill()
-                nap = asyncio.create_task(self._nap(self._rests_until))
-                # Whoever moves the clock must find us asleep on it as soon as we say that we rest.
-                await asyncio.sleep(0)
-                self._resting = True
-            await self._rest(nap)
+        self._turns = True
+        try:
+            while not self._stopping:
+                with self._activity:
+                    self._resting = False
+                    self._wake.clear()
+                    if self._failure is not None:
+                        raise self._failure
+                    self._rests_until = await self._fill()
+                    nap = asyncio.create_task(self._nap(self._rests_until))
+                    # Whoever moves the clock must find us asleep on it as soon as we say that we rest.
+                    await asyncio.sleep(0)
+                    self._resting = True
+                await self._rest(nap)
+        finally:
+            self._turns = False
+            leave(self._landed)
 
     async def _nap(self, until: datetime | None) -> None:
         if until is None:
@@ -159,21 +167,40 @@ class Sender:
             )
 
     async def _fill(self) -> datetime | None:
-        """Begin as many calls as may be begun; return when to look again, None when only a call can tell."""
+        """Take a turn and begin its calls; return when to look again, None when only a call can tell."""
         now = self._clock.now()
         if (seen := self._going.back_from(now)) is not None:
             await self._set_back(seen, now)
-        rows, again_at = await self._tried(lambda: self._take(now))
+        turn = await self._turn(now)
         if self._stopping or self._failure is not None:
-            await self._tried(lambda: self._give_back(rows))
+            await self._tried(lambda: self._give_back(turn.claimed))
             return None
-        for row in rows:
+        for row in turn.claimed:
             self._limits.take(row.chat_id, now)
             self._flying[row.id] = row
             call = asyncio.create_task(self._carry(row), name=f"outbox {row.id}")
             self._calls.add(call)
             call.add_done_callback(self._calls.discard)
-        return again_at
+        return turn.again_at
+
+    async def _turn(self, now: datetime) -> Turn:
+        """Write down what landed, and claim what goes out now, in one transaction."""
+        landed, self._landed, paced = self._landed, {}, self._limits
+        flying = [row for row in self._flying.values() if row.id not in landed]
+        free = {lane: width - sum(row.lane is lane for row in flying) for lane, width in WIDTHS.items()}
+        steps = [(each.step, each.row) for each in landed.values()]
+        try:
+            turn = await self._tried(
+                lambda: turned(self._units, steps, free, paced, self._owner, now, self.lead)
+            )
+        except BaseException:
+            leave(landed)
+            raise
+        for each in landed.values():
+            self._flying.pop(each.row.id, None)
+            if not each.written.done():
+                each.written.set_result(each.row.id in turn.given_up)
+        return turn
 
     async def _set_back(self, seen: datetime, now: datetime) -> None:
         """Follow a clock that was set back: what had been due, and what was paused, must not wait all over again."""
@@ -181,41 +208,6 @@ class Sender:
         self._limits.set_back(seen - now)
         self._pauses = {chat: until - (seen - now) for chat, until in self._pauses.items()}
         await self._tried(lambda: outbox_set_back(self._units, seen, now))
-
-    def _take(self, now: datetime) -> tuple[list[OutboxRow], datetime | None]:
-        """Claim what goes out now, in one transaction; and say when time alone changes that."""
-        with self._units.open(None) as house:
-            if not self.lead.may_claim(house.connection):
-                return [], None
-            for late in house.outbox.expire(now):
-                log.info("outbox_expired", extra={"outbox_id": late.id})
-            room = self._limits.room(now)
-            rows: list[OutboxRow] = []
-            for lane, width in WIDTHS.items():
-                free = width - sum(row.lane is lane for row in self._flying.values())
-                rows += self._claim(
-                    lane, free if lane is Lane.SAFETY else min(free, room - len(rows)), house, now
-                )
-            due = [house.outbox.next_due(now)]
-            opening = self._limits.next_opening(now)
-            if opening is not None and house.outbox.next_row(now) is not None:
-                due.append(opening)
-        return rows, min((when for when in due if when is not None), default=None)
-
-    def _claim(self, lane: Lane, most: int, house: Unit, now: datetime) -> list[OutboxRow]:
-        busy = self._limits.full_chats(now)
-        claimed: list[OutboxRow] = []
-        while len(claimed) < most:
-            row = house.outbox.next_row(now, busy, (lane,))
-            if row is None:
-                break
-            if not house.outbox.claim(row.id, self._owner, now):
-                break
-            row = house.outbox.get(row.id)
-            if row.coach_id is not None:
-                row = house.of(row.coach_id).cards.aimed(row)
-            claimed.append(row)
-        return claimed
 
     def _give_back(self, rows: list[OutboxRow]) -> None:
         with self._units.open(None) as house:
@@ -233,9 +225,10 @@ class Sender:
                 raise
             except BaseException as error:  # noqa: BLE001  (raised again by the loop, which then ends)
                 self._failure = self._failure or error
-            finally:
-                del self._flying[row.id]
                 self._wake.set()
+            finally:
+                if self._flying.get(row.id) is row:  # not one that was claimed again meanwhile
+                    del self._flying[row.id]
 
     async def _settled(self, row: OutboxRow, outcome: Outcome) -> None:
         now = self._clock.now()
@@ -245,12 +238,7 @@ class Sender:
             self._pause(row.chat_id, step, now)
         if isinstance(step, Shut):
             await self._shut(row)
-
-        def write() -> bool:
-            with self._units.open(None) as house:
-                return settle(step, row, house, self._clock.now())
-
-        given_up = await self._tried(write)
+        given_up = await self._written(step, row)
         facts = {"outbox_id": row.id, "attempt": row.attempts, "outcome": type(step).__name__.lower()}
         log.info("outbox_settled", extra=facts)
         if given_up:
@@ -258,6 +246,18 @@ class Sender:
         if isinstance(step, Stop):
             log.critical("token_refused")
             raise InvalidToken(step.cause)
+
+    async def _written(self, step: Step, row: OutboxRow) -> bool:
+        """Have what became of a call written down, with the next turn where there is one; True when given up."""
+        if self._turns and not isinstance(step, Stop):  # a turn would claim it once more
+            self._landed[row.id] = Landed(step, row, asyncio.get_running_loop().create_future())
+            written = self._landed[row.id].written
+            self._wake.set()
+            if (given_up := await written) is not None:
+                return given_up
+        found = await self._tried(lambda: settled(self._units, [(step, row)], self._clock.now()))
+        self._wake.set()
+        return row.id in found
 
     def _pause(self, chat_id: int, step: Again, now: datetime) -> None:
         self._pauses = {chat: until for chat, until in self._pauses.items() if until > now}

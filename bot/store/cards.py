@@ -4,11 +4,11 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import bindparam, insert, select, update
+from sqlalchemy import insert, select, update
 
 from bot.messages import EditCard, Message, Send
 from bot.store.outbox import SENDS, Outbox, OutboxRow, body_of, message_of
-from bot.store.rows import Rows, given, made_row, one, rows_of
+from bot.store.rows import Rows, given, made_row, one, rows_of, settable, this
 from bot.store.tables import card, outbox
 
 
@@ -36,14 +36,16 @@ class Card:
 
 
 _ONE = rows_of(Card, card).where(given(card.c.coach_id), given(card.c.key))
+_BY_ID = rows_of(Card, card).where(given(card.c.coach_id), given(card.c.id))
+_AT = rows_of(Card, card).where(given(card.c.coach_id), given(card.c.chat_id), given(card.c.message_id))
+_SET = update(card).where(this(card.c.id), this(card.c.coach_id))
+_CHANGE = update(outbox).where(this(outbox.c.id))
 _QUEUED = (
     select(outbox.c.id)
     .where(given(outbox.c.card_id), outbox.c.state == "queued", outbox.c.op != "strip")
     .order_by(outbox.c.id)
 )
 _NEW = insert(card)
-_SET = update(card).where(card.c.id == bindparam("which"), card.c.coach_id == bindparam("whose"))
-_CHANGE = update(outbox).where(outbox.c.id == bindparam("which"))
 
 
 class Cards(Rows):
@@ -56,11 +58,8 @@ class Cards(Rows):
 
     def card_at(self, chat_id: int, message_id: int) -> Card | None:
         """Return the card that a message is."""
-        return self._one(card.c.chat_id == chat_id, card.c.message_id == message_id)
-
-    def _one(self, *which: Any) -> Card | None:
-        query = rows_of(Card, card).where(card.c.coach_id == self.coach_id, *which)
-        return one(Card, self.connection.execute(query).first())
+        asked = {"coach_id": self.coach_id, "chat_id": chat_id, "message_id": message_id}
+        return one(Card, self.connection.execute(_AT, asked).first())
 
     def start(self, effect: Send, now: datetime) -> int | None:
         """Queue a message that becomes a card; None, and nothing changed, when its key was there already.
@@ -100,24 +99,19 @@ class Cards(Rows):
             client_id=effect.client_id,
         )
 
-    def aimed(self, row: OutboxRow) -> OutboxRow:
-        """Return a claimed row pointed at the message that its card is now: what has none becomes a send."""
-        if row.card_id is None or row.op == "strip":
-            return row
-        known = self._one(card.c.id == row.card_id)
-        message_id = known.message_id if known is not None else None
-        op = "send" if message_id is None else row.op
-        return Outbox(self.connection).aim(row, op, None if op in SENDS else message_id)
-
     def delivered(self, row: OutboxRow, message_id: int | None, now: datetime) -> None:
         """Note what a card shows, and as which message; an older message of it loses its buttons."""
-        known = self._one(card.c.id == row.card_id) if row.card_id is not None else None
-        if known is None or row.op == "strip":
+        if row.card_id is None or row.op == "strip":
             return
-        self._set(known.id, shown=max(known.shown, row.revision))
+        asked = {"coach_id": self.coach_id, "id": row.card_id}
+        known = one(Card, self.connection.execute(_BY_ID, asked).first())
+        if known is None:
+            return
+        shown = max(known.shown, row.revision)
         if row.op not in SENDS or message_id is None:
+            self._set(known.id, shown=shown)
             return
-        self._set(known.id, message_id=message_id)
+        self._set(known.id, shown=shown, message_id=message_id)
         old = known.message_id
         if old is not None and old != message_id and known.chat_id == row.chat_id:
             key = f"strip:{known.id}:{old}"
@@ -183,10 +177,12 @@ class Cards(Rows):
         return self.connection.execute(query.limit(1)).first() is not None
 
     def _set(self, card_id: int, **values: Any) -> None:
-        self.connection.execute(_SET, {"which": card_id, "whose": self.coach_id, **values})
+        self.connection.execute(
+            _SET, {"this_id": card_id, "this_coach_id": self.coach_id, **settable(card, values)}
+        )
 
     def _change(self, row_id: int, **values: Any) -> None:
-        self.connection.execute(_CHANGE, {"which": row_id, **values})
+        self.connection.execute(_CHANGE, {"this_id": row_id, **settable(outbox, values)})
 
 
 def _moved(effect: EditCard) -> Message:

@@ -1,12 +1,20 @@
 """What is known of a chat whoever's it is: the platform's pauses, the last message, strangers answered."""
 
 from datetime import datetime, timedelta
+from functools import lru_cache
 from typing import Any
 
 from sqlalchemy import Connection, or_, select, update
 
-from bot.store.outbox import adding
+from bot.store.outbox import adding, adding_on
 from bot.store.tables import account, card, chat
+
+
+@lru_cache
+def _noting(dialect: str, names: tuple[str, ...]) -> Any:
+    adding_one = adding_on(dialect, chat)
+    values = {name: adding_one.excluded[name] for name in names}
+    return adding_one.on_conflict_do_update(index_elements=["chat_id"], set_=values)
 
 
 class Chats:
@@ -16,8 +24,8 @@ class Chats:
         self.connection = connection
 
     def _note(self, chat_id: int, **values: Any) -> None:
-        query = adding(self.connection, chat).values(chat_id=chat_id, **values)
-        self.connection.execute(query.on_conflict_do_update(index_elements=["chat_id"], set_=values))
+        noting = _noting(self.connection.dialect.name, tuple(values))
+        self.connection.execute(noting, {"chat_id": chat_id, **values})
 
     def pause(self, chat_id: int, until: datetime) -> None:
         """Send nothing there until then, because the platform said so; a pause never gets shorter."""

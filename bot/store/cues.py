@@ -7,7 +7,7 @@ from sqlalchemy import insert, or_, update
 
 from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, one, rows_of
+from bot.store.rows import Rows, given, one, rows_of
 from bot.store.tables import cue
 from core.checkin.cues import Cue
 from core.programme.exercises import Side, Site
@@ -61,6 +61,17 @@ class KeptCue:
         )
 
 
+_FOR_CLIENT = (
+    rows_of(KeptCue, cue)
+    .where(
+        given(cue.c.coach_id),
+        cue.c.voided_at.is_(None),
+        or_(given(cue.c.client_id), cue.c.client_id.is_(None)),
+    )
+    .order_by(cue.c.id)
+)
+
+
 class Cues(Rows):
     """Cues of one coach."""
 
@@ -92,12 +103,8 @@ class Cues(Rows):
         """Return what stands for one client and for all, as values."""
         if holds_nothing(self, cue):
             return ()
-        query = rows_of(KeptCue, cue).where(
-            cue.c.coach_id == self.coach_id,
-            cue.c.voided_at.is_(None),
-            or_(cue.c.client_id == client_id, cue.c.client_id.is_(None)),
-        )
-        return tuple(KeptCue(*row).value for row in self.connection.execute(query.order_by(cue.c.id)))
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        return tuple(KeptCue(*row).value for row in self.connection.execute(_FOR_CLIENT, asked))
 
     def void(self, cue_id: int, now: datetime) -> None:
         """Take a cue back; the row stays."""

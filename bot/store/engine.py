@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from sqlalchemy import (
+    URL,
     Connection,
     Engine,
     NullPool,
@@ -90,11 +91,12 @@ def make_engine(url: str, transaction_s: float | None = None) -> Engine:
             _let_nobody_wait(engine, transaction_s)
         remember(engine)
         return engine
-    engine = create_engine(
-        parsed,
-        connect_args={"timeout": BUSY_TIMEOUT_S, "cached_statements": STATEMENTS},
-        hide_parameters=True,
-    )
+    return _sqlite_engine(parsed)
+
+
+def _sqlite_engine(url: URL) -> Engine:
+    prepared = {"timeout": BUSY_TIMEOUT_S, "cached_statements": STATEMENTS}
+    engine = create_engine(url, connect_args=prepared, hide_parameters=True)
     event.listen(engine, "connect", _set_up_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     remember(engine)
@@ -107,6 +109,19 @@ def _let_nobody_wait(engine: Engine, transaction_s: float) -> None:
         connection.commit()
 
     event.listen(engine, "connect", set_up)
+
+
+def reading(engine: Engine) -> Engine:
+    """Return the engine for transactions that only read; it is disposed of with the one that writes.
+
+    On SQLite it has connections of its own: to let one connection write and read in turn costs more than either,
+    since each change of `query_only` has every statement that it has prepared prepared anew.
+    """
+    if engine.dialect.name != "sqlite" or engine.url.database in {None, "", ":memory:"}:
+        return engine
+    found = _sqlite_engine(engine.url)
+    event.listen(engine, "engine_disposed", lambda _: found.dispose())
+    return found
 
 
 def _set_up_sqlite(connection: Any, _record: Any) -> None:

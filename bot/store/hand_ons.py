@@ -6,7 +6,7 @@ from typing import Any
 
 from sqlalchemy import insert, update
 
-from bot.store.rows import Rows, one, rows_of
+from bot.store.rows import Rows, given, one, rows_of
 from bot.store.tables import hand_on
 
 
@@ -48,6 +48,15 @@ class HandOn:
         return self.given_at is None and self.refused_at is None
 
 
+_OF_CLIENT = (
+    rows_of(HandOn, hand_on)
+    .where(given(hand_on.c.coach_id), given(hand_on.c.client_id))
+    .order_by(hand_on.c.id.desc())
+)
+_NEWEST = _OF_CLIENT.limit(1)
+_STANDING = _OF_CLIENT.where(hand_on.c.given_at.is_not(None), hand_on.c.withdrawn_at.is_(None))
+
+
 class HandOns(Rows):
     """What one coach's clients let be handed on."""
 
@@ -62,13 +71,8 @@ class HandOns(Rows):
 
     def newest(self, client_id: int) -> HandOn | None:
         """Return the last asking of a client."""
-        query = (
-            rows_of(HandOn, hand_on)
-            .where(hand_on.c.coach_id == self.coach_id, hand_on.c.client_id == client_id)
-            .order_by(hand_on.c.id.desc())
-            .limit(1)
-        )
-        return one(HandOn, self.connection.execute(query).first())
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        return one(HandOn, self.connection.execute(_NEWEST, asked).first())
 
     def get(self, row_id: int) -> HandOn | None:
         """Return one asking; None when it is not of this coach's clients."""
@@ -77,17 +81,8 @@ class HandOns(Rows):
 
     def standing(self, client_id: int) -> list[HandOn]:
         """Return the askings to which a client has said yes and not taken it back, the newest first."""
-        query = (
-            rows_of(HandOn, hand_on)
-            .where(
-                hand_on.c.coach_id == self.coach_id,
-                hand_on.c.client_id == client_id,
-                hand_on.c.given_at.is_not(None),
-                hand_on.c.withdrawn_at.is_(None),
-            )
-            .order_by(hand_on.c.id.desc())
-        )
-        return [HandOn(*row) for row in self.connection.execute(query)]
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        return [HandOn(*row) for row in self.connection.execute(_STANDING, asked)]
 
     def change(self, row_id: int, **values: Any) -> None:
         """Note what she said: `given_at`, `refused_at`, `withdrawn_at`; or that it was used, `handed_at`."""

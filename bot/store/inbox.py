@@ -3,12 +3,26 @@
 from collections.abc import Collection, Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime
+from functools import lru_cache
+from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, and_, exists, func, or_, select, update
+from sqlalchemy import (
+    BigInteger,
+    ColumnElement,
+    Connection,
+    and_,
+    bindparam,
+    exists,
+    func,
+    or_,
+    select,
+    update,
+)
 from sqlalchemy.dialects import postgresql, sqlite
 
-from bot.store.rows import one, rows_of
+from bot.store.rows import given, one, rows_of, settable, this
 from bot.store.tables import inbox
+from bot.store.types import UtcDateTime
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +63,58 @@ class InboxRow:
     payload: str | None
 
 
+_NOW = bindparam("now", type_=UtcDateTime())
 _CHAT = func.coalesce(inbox.c.chat_id, -inbox.c.update_id)
+
+
+def _workable() -> tuple[ColumnElement[bool], ...]:
+    # Walked along ix_inbox_head, so that settled rows are never looked at; the probe goes along ix_inbox_open.
+    ahead = inbox.alias()
+    waits = exists().where(
+        ahead.c.state == "new",
+        ahead.c.chat_id == inbox.c.chat_id,
+        ahead.c.not_before > _NOW,
+        or_(
+            ahead.c.urgency > inbox.c.urgency,
+            and_(ahead.c.urgency == inbox.c.urgency, ahead.c.update_id < inbox.c.update_id),
+        ),
+    )
+    due = or_(inbox.c.not_before.is_(None), inbox.c.not_before <= _NOW)
+    return inbox.c.state == "new", due, ~waits
+
+
+_TURN = (inbox.c.urgency.desc(), inbox.c.update_id)
+_FREE = (*_workable(), _CHAT.not_in(bindparam("busy", expanding=True)))
+_HEADS = rows_of(InboxRow, inbox).where(*_FREE).order_by(*_TURN).limit(bindparam("most"))
+_CHATS = select(_CHAT).where(*_FREE).order_by(*_TURN).limit(bindparam("most"))
+_HEAD_OF = (
+    rows_of(InboxRow, inbox)
+    .where(
+        *_workable(),
+        or_(
+            inbox.c.chat_id == bindparam("chat", type_=BigInteger),
+            and_(inbox.c.chat_id.is_(None), inbox.c.update_id == -bindparam("chat", type_=BigInteger)),
+        ),
+    )
+    .order_by(*_TURN)
+    .limit(1)
+)
+_OPEN = select(func.count()).select_from(inbox).where(*_workable())
+_NEXT_DUE = select(func.min(inbox.c.not_before)).where(inbox.c.state == "new", inbox.c.not_before > _NOW)
+_CLAIM = (
+    rows_of(InboxRow, inbox)
+    .where(given(inbox.c.update_id), inbox.c.state == "new")
+    .with_for_update(skip_locked=True)
+)
+_SET = update(inbox).where(this(inbox.c.update_id))
+
+
+@lru_cache
+def _adding(dialect: str) -> Any:
+    build = postgresql.insert if dialect == "postgresql" else sqlite.insert
+    return (
+        build(inbox).on_conflict_do_nothing(index_elements=[inbox.c.update_id]).returning(inbox.c.update_id)
+    )
 
 
 def chat_of(row: InboxRow) -> int:
@@ -67,57 +132,41 @@ class Inbox:
         """Keep updates; returns the ids of those that were new."""
         if not rows:
             return []
-        build = postgresql.insert if self.connection.dialect.name == "postgresql" else sqlite.insert
-        statement = (
-            build(inbox)
-            .values([_storable(row) for row in rows])
-            .on_conflict_do_nothing(index_elements=[inbox.c.update_id])
-            .returning(inbox.c.update_id)
-        )
-        return sorted(self.connection.execute(statement).scalars())
+        statement = _adding(self.connection.dialect.name)
+        kept = (self.connection.execute(statement, _storable(row)).scalar() for row in rows)
+        return sorted(each for each in kept if each is not None)
 
-    def head(
-        self, now: datetime, busy_chats: Collection[int], only_chat: int | None = None
-    ) -> InboxRow | None:
-        """Return the row to work on next; of one chat alone, where it is given.
+    def heads(self, now: datetime, busy_chats: Collection[int], most: int) -> list[InboxRow]:
+        """Return up to so many rows to work on, the next one first.
 
         In a chat the oldest goes first, save that an urgent one overtakes; across chats the most urgent, then the
         oldest. A row that waits (`not_before`) makes those wait that come after it in its chat. A row without a
         chat is a chat of its own, busy under its negative id.
         """
-        query = (
-            rows_of(InboxRow, inbox)
-            .where(*_workable(now))
-            .order_by(inbox.c.urgency.desc(), inbox.c.update_id)
-        )
-        if busy_chats:
-            query = query.where(_CHAT.not_in(list(busy_chats)))
-        if only_chat is not None:
-            of_none = and_(inbox.c.chat_id.is_(None), inbox.c.update_id == -only_chat)
-            query = query.where(or_(inbox.c.chat_id == only_chat, of_none))
-        return one(InboxRow, self.connection.execute(query.limit(1)).first())
+        asked = {"now": now, "busy": list(busy_chats), "most": most}
+        return [InboxRow(*row) for row in self.connection.execute(_HEADS, asked)]
 
     def chats(self, now: datetime, busy_chats: Collection[int], most: int) -> list[int]:
-        """Return chats that have a row to work on, in the order of `head`; one may come more than once.
+        """Return chats that have a row to work on, in the order of `heads`; one may come more than once.
 
         Args:
             now: The instant.
             busy_chats: Which are left out.
             most: How many at most.
         """
-        query = select(_CHAT).where(*_workable(now))
-        query = query.order_by(inbox.c.urgency.desc(), inbox.c.update_id).limit(most)
-        if busy_chats:
-            query = query.where(_CHAT.not_in(list(busy_chats)))
-        return list(self.connection.execute(query).scalars())
+        asked = {"now": now, "busy": list(busy_chats), "most": most}
+        return list(self.connection.execute(_CHATS, asked).scalars())
+
+    def head_of(self, chat: int, now: datetime) -> InboxRow | None:
+        """Return the row of a chat to work on next."""
+        return one(InboxRow, self.connection.execute(_HEAD_OF, {"now": now, "chat": chat}).first())
 
     def claim(self, update_id: int) -> InboxRow | None:
         """Return the row if it is still to be worked on and nobody else works on it."""
-        query = rows_of(InboxRow, inbox).where(inbox.c.update_id == update_id, inbox.c.state == "new")
-        return one(InboxRow, self.connection.execute(query.with_for_update(skip_locked=True)).first())
+        return one(InboxRow, self.connection.execute(_CLAIM, {"update_id": update_id}).first())
 
     def _set(self, update_id: int, **values: object) -> None:
-        self.connection.execute(update(inbox).where(inbox.c.update_id == update_id).values(**values))
+        self.connection.execute(_SET, {"this_update_id": update_id, **settable(inbox, values)})
 
     def done(self, update_id: int, now: datetime) -> None:
         """Settle a row; what it said is no longer needed."""
@@ -152,15 +201,11 @@ class Inbox:
 
     def open_count(self, now: datetime) -> int:
         """Return how many rows could be worked on now."""
-        query = select(func.count()).select_from(inbox).where(*_workable(now))
-        return int(self.connection.execute(query).scalar_one())
+        return int(self.connection.execute(_OPEN, {"now": now}).scalar_one())
 
     def next_due(self, now: datetime) -> datetime | None:
         """Return when the next waiting row may be taken up."""
-        query = select(func.min(inbox.c.not_before)).where(
-            and_(inbox.c.state == "new", inbox.c.not_before > now)
-        )
-        found: datetime | None = self.connection.execute(query).scalar()
+        found: datetime | None = self.connection.execute(_NEXT_DUE, {"now": now}).scalar()
         return found
 
     def drop_payloads(self, before: datetime) -> int:
@@ -175,22 +220,6 @@ class Inbox:
             .values(payload=None)
         )
         return done.rowcount
-
-
-def _workable(now: datetime) -> tuple[ColumnElement[bool], ...]:
-    # Walked along ix_inbox_head, so that settled rows are never looked at; the probe goes along ix_inbox_open.
-    ahead = inbox.alias()
-    waits = exists().where(
-        ahead.c.state == "new",
-        ahead.c.chat_id == inbox.c.chat_id,
-        ahead.c.not_before > now,
-        or_(
-            ahead.c.urgency > inbox.c.urgency,
-            and_(ahead.c.urgency == inbox.c.urgency, ahead.c.update_id < inbox.c.update_id),
-        ),
-    )
-    due = or_(inbox.c.not_before.is_(None), inbox.c.not_before <= now)
-    return inbox.c.state == "new", due, ~waits
 
 
 def _storable(row: NewUpdate) -> dict[str, object]:

@@ -4,36 +4,49 @@ A row is claimed, and the claim committed, before the platform is called; a row 
 process starts is one that a dead process left behind, and nobody knows whether it arrived.
 """
 
-from collections.abc import Collection
-from dataclasses import replace
+import re
+from collections.abc import Collection, Mapping
 from datetime import datetime
+from functools import lru_cache
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, case, func, select, update
+from sqlalchemy import Connection, Update, case, func, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.messages import Lane, Send
+from bot.store.outbox_changes import CANCELLED, IN_FLIGHT, OF_CHAT, OF_CLIENT, OF_KEYS, PASSED_ON, RANK, SENT
 from bot.store.outbox_row import COLUMNS, OutboxRow, body_of, message_of, row_of
-from bot.store.outbox_turns import EXPIRE, NEXT, NEXT_SAFE, OPEN, PAUSED, PLANNED
-from bot.store.tables import forwarded, outbox, picture
+from bot.store.outbox_turns import AHEAD, CLAIM, EXPIRE, NEXT, OPEN
+from bot.store.rows import settable
+from bot.store.tables import outbox, picture
 
 __all__ = ["RANK", "SENDS", "Outbox", "OutboxRow", "adding", "body_of", "message_of"]
 
-RANK = {Lane.SAFETY: 0, Lane.TALK: 1, Lane.BULK: 2}
-
 SENDS = ("send", "move")
 """What makes a new message, so that nobody can tell afterwards whether a call that broke off made one."""
-
-CANCELLED = "cancelled"
-"""Cause left on a row that is in flight: should it come back undelivered, it is not sent again."""
 
 CAUSE_SIZE = 200
 LISTED = 200
 
 
+def in_turn(row: OutboxRow) -> tuple[int, datetime, int]:
+    """Return the place of a row among those that may go."""
+    return RANK[row.lane], row.due_at, row.id
+
+
 def adding(connection: Connection, table: Any) -> Any:
     """Return an INSERT of the database's own kind, which knows ON CONFLICT."""
-    return (postgresql if connection.dialect.name == "postgresql" else sqlite).insert(table)
+    return adding_on(connection.dialect.name, table)
+
+
+def adding_on(dialect: str, table: Any) -> Any:
+    """Return an INSERT of a kind of database, for a statement that is built once for each."""
+    return (postgresql if dialect == "postgresql" else sqlite).insert(table)
+
+
+@lru_cache
+def _queueing(dialect: str) -> Any:
+    return adding_on(dialect, outbox).on_conflict_do_nothing(index_elements=["key"]).returning(outbox.c.id)
 
 
 class Outbox:
@@ -83,18 +96,19 @@ class Outbox:
             "state": "queued",
             "created_at": now,
         }
-        query = adding(self.connection, outbox).values(row | values)
-        query = query.on_conflict_do_nothing(index_elements=["key"]).returning(outbox.c.id)
-        made: int | None = self.connection.execute(query).scalar()
+        made: int | None = self.connection.execute(
+            _queueing(self.connection.dialect.name), {**row, **settable(outbox, values)}
+        ).scalar()
         return made
 
     def cancel(self, client_id: int) -> None:
         """Cancel what is queued for a client, safety excepted; what is in flight is not sent again."""
-        self._cancel(outbox.c.client_id == client_id, outbox.c.rank > RANK[Lane.SAFETY])
+        self._cancel(OF_CLIENT, {"this_client": client_id})
 
     def withdraw(self, coach_id: int, begins: str) -> None:
         """Take back what is queued for a coach's people under keys that begin so; as `cancel`, but for one matter."""
-        self._cancel(outbox.c.key.startswith(f"{coach_id}:{begins}", autoescape=True))
+        literally = re.sub(r"[/%_]", r"/\g<0>", f"{coach_id}:{begins}")
+        self._cancel(OF_KEYS, {"begins": f"{literally}%"})
 
     def is_waiting(self, coach_id: int, key: str) -> bool:
         """Return whether a message of a coach's is queued and not on its way yet."""
@@ -103,11 +117,11 @@ class Outbox:
 
     def cancel_chat(self, chat_id: int) -> None:
         """Cancel everything that is queued for a chat which cannot be reached."""
-        self._cancel(outbox.c.chat_id == chat_id)
+        self._cancel(OF_CHAT, {"this_chat": chat_id})
 
-    def _cancel(self, *which: ColumnElement[bool]) -> None:
-        for state, values in (("queued", {"state": CANCELLED}), ("sending", {"cause": CANCELLED})):
-            self.connection.execute(update(outbox).where(outbox.c.state == state, *which).values(values))
+    def _cancel(self, which: tuple[Update, Update], facts: dict[str, Any]) -> None:
+        for change in which:
+            self.connection.execute(change, facts)
 
     def unasked_since(self, chat_id: int, since: datetime, until: datetime) -> int:
         """Return how many messages that nobody asked for went out to a chat, or will, in [since, until)."""
@@ -120,35 +134,34 @@ class Outbox:
         )
         return int(self.connection.execute(query).scalar_one())
 
-    def next_row(
-        self, now: datetime, busy_chats: Collection[int] = (), lanes: Collection[Lane] = tuple(Lane)
-    ) -> OutboxRow | None:
-        """Return the row to send next: safety, then talk, then bulk; among equals what was due first.
+    def next_rows(
+        self, now: datetime, most: Mapping[Lane, int], busy_chats: Collection[int] = ()
+    ) -> list[OutboxRow]:
+        """Return up to so many rows to send next of each lane: safety, then talk, then bulk; what was due first.
 
         In a chat rows go by id: one that is in flight, due or tried before holds the later ones, one that is only
         planned for later does not. Safety waits for nothing but the platform's own pause of its chat.
-        `busy_chats` does not hold it either.
+        `busy_chats` does not hold it either. Of those that come back with a safety row of their chat, the chat's
+        others are held as soon as that one is claimed.
         """
-        for lane in sorted(lanes, key=RANK.__getitem__):
-            facts = {"now": now, "rank": RANK[lane]}
-            if lane is Lane.SAFETY:
-                found = self.connection.execute(NEXT_SAFE, facts).first()
-            else:
-                found = self.connection.execute(NEXT, facts | {"busy": list(busy_chats)}).first()
-            if found is not None:
-                return row_of(found)
-        return None
+        asked = {f"most_{rank}": max(0, most.get(lane, 0)) for lane, rank in RANK.items()}
+        found = self.connection.execute(NEXT, {"now": now, "busy": list(busy_chats), **asked})
+        return sorted(map(row_of, found), key=in_turn)
 
-    def claim(self, row_id: int, owner: str, now: datetime) -> bool:
-        """Take a queued row for one call; False when it is no longer queued. Commit before calling."""
-        values = {
-            "state": "sending",
-            "attempts": outbox.c.attempts + 1,
-            "claimed_by": owner,
-            "claimed_at": now,
-        }
-        claimed = update(outbox).where(outbox.c.id == row_id, outbox.c.state == "queued")
-        return self.connection.execute(claimed.values(**values, cause=None)).rowcount == 1
+    def next_row(
+        self, now: datetime, busy_chats: Collection[int] = (), lanes: Collection[Lane] = tuple(Lane)
+    ) -> OutboxRow | None:
+        """Return the row to send next of some lanes."""
+        return next(iter(self.next_rows(now, dict.fromkeys(lanes, 1), busy_chats)), None)
+
+    def claim(self, row_id: int, owner: str, now: datetime) -> OutboxRow | None:
+        """Take a queued row for one call; None when it is no longer queued. Commit before calling.
+
+        What shows a card comes back pointed at the message that the card is now: what has none becomes a send.
+        """
+        facts = {"this_id": row_id, "by": owner, "now": now}
+        found = self.connection.execute(CLAIM, facts).first()
+        return None if found is None else row_of(found)
 
     def get(self, row_id: int) -> OutboxRow:
         """Return one row.
@@ -158,24 +171,17 @@ class Outbox:
         """
         return row_of(self.connection.execute(select(*COLUMNS).where(outbox.c.id == row_id)).one())
 
-    def aim(self, row: OutboxRow, op: str, message_id: int | None) -> OutboxRow:
-        """Say what a claimed row does to which message, as its card stands now."""
-        self._settle(row, {"op": op, "message_id": message_id})
-        return replace(row, op=op, message_id=message_id)
-
     def unclaim(self, row: OutboxRow) -> None:
         """Give back a claimed row for which nobody was called."""
         self._settle(row, self._back("queued", None) | {"attempts": outbox.c.attempts - 1})
 
     def sent(self, row: OutboxRow, message_id: int | None, now: datetime, file_id: str | None = None) -> None:
         """It arrived: as this message, and the platform knows its file by this id."""
-        self._settle(row, {"state": "sent", "message_id": message_id, "sent_at": now, "cause": None})
-        if row.op in SENDS:
-            self.connection.execute(
-                update(forwarded)
-                .where(forwarded.c.coach_id == row.coach_id, forwarded.c.outbox_key == row.key)
-                .values(message_id=message_id)
-            )
+        facts = {"this_id": row.id, "this_by": row.claimed_by, "message_id": message_id, "sent_at": now}
+        self.connection.execute(SENT, facts)
+        if row.op in SENDS and row.card_id is None:  # what is passed on is no card
+            whose = {"this_coach": row.coach_id, "this_key": row.key, "message_id": message_id}
+            self.connection.execute(PASSED_ON, whose)
         if file_id is not None:
             self.set_file(row, file_id)
 
@@ -236,9 +242,7 @@ class Outbox:
         }
 
     def _settle(self, row: OutboxRow, values: dict[str, Any]) -> None:
-        # Whoever was taken for dead, and comes back, must not settle what another has claimed since.
-        mine = outbox.c.id == row.id, outbox.c.state == "sending", outbox.c.claimed_by == row.claimed_by
-        self.connection.execute(update(outbox).where(*mine).values(values))
+        self.connection.execute(IN_FLIGHT.values(values), {"this_id": row.id, "this_by": row.claimed_by})
 
     def expire(self, now: datetime) -> list[OutboxRow]:
         """Give up what is too late to send, and return it."""
@@ -258,10 +262,17 @@ class Outbox:
         left = [row_of(found) for found in self.connection.execute(query)]
         return [row for row in left if self.in_doubt(row, now, "process ended")]
 
+    def ahead(self, now: datetime) -> tuple[bool, datetime | None]:
+        """Return whether anything is too late to send, and when time alone will make another row claimable.
+
+        That is None when it never will.
+        """
+        late, *times = self.connection.execute(AHEAD, {"now": now}).one()
+        return bool(late), min((when for when in times if when is not None), default=None)
+
     def next_due(self, now: datetime) -> datetime | None:
         """Return when time alone will make another row claimable; None when it never will."""
-        found = [self.connection.execute(query, {"now": now}).scalar() for query in (PLANNED, PAUSED)]
-        return min((when for when in found if when is not None), default=None)
+        return self.ahead(now)[1]
 
     def open_count(self, now: datetime) -> int:
         """Return how many rows are in flight or due."""

@@ -7,7 +7,7 @@ from datetime import date, datetime, time
 from sqlalchemy import Connection, func, insert, select, update
 
 from bot.store.outbox import SENDS
-from bot.store.rows import Rows, rows_of
+from bot.store.rows import Rows, rows_of, this
 from bot.store.tables import (
     account,
     assignment,
@@ -117,6 +117,9 @@ def is_queued(connection: Connection, coach_id: int, key: str) -> bool:
     return connection.execute(query).first() is not None
 
 
+_HEARD = update(client).where(this(client.c.id), this(client.c.coach_id))
+
+
 class Oversight(Rows):
     """The log of one coach's clients, as oversight looks at it."""
 
@@ -182,11 +185,8 @@ class Oversight(Rows):
 
     def heard(self, client_id: int, now: datetime) -> None:
         """Note that a client said or tapped something."""
-        self.connection.execute(
-            update(client)
-            .where(client.c.id == client_id, client.c.coach_id == self.coach_id)
-            .values(heard_at=now)
-        )
+        hers = {"this_id": client_id, "this_coach_id": self.coach_id}
+        self.connection.execute(_HEARD, {**hers, "heard_at": now})
 
     def lifted(self, first: date, client_id: int | None = None) -> dict[int, tuple[Lifted, ...]]:
         """Return the heaviest load of each exercise in each session from a date on, by client: of one or of all.

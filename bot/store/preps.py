@@ -8,7 +8,7 @@ from typing import Any
 from sqlalchemy import func, insert, select, update
 
 from bot.store.presence import holds_nothing
-from bot.store.rows import Rows, one, rows_of
+from bot.store.rows import Rows, given, one, rows_of
 from bot.store.tables import clip, daily_prep, prompt
 from core.programme.daily_prep import DailyPrep
 
@@ -32,6 +32,11 @@ class KeptPrep:
     def asked(self) -> DailyPrep:
         """What the coach asks for."""
         return DailyPrep.model_validate(self.spec)
+
+
+_RUNNING = rows_of(KeptPrep, daily_prep).where(
+    given(daily_prep.c.coach_id), given(daily_prep.c.client_id), daily_prep.c.ended_at.is_(None)
+)
 
 
 class DailyPreps(Rows):
@@ -76,12 +81,8 @@ class DailyPreps(Rows):
         """Return what runs for a client."""
         if holds_nothing(self, daily_prep, client_id):
             return None
-        query = rows_of(KeptPrep, daily_prep).where(
-            daily_prep.c.coach_id == self.coach_id,
-            daily_prep.c.client_id == client_id,
-            daily_prep.c.ended_at.is_(None),
-        )
-        return one(KeptPrep, self.connection.execute(query).first())
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        return one(KeptPrep, self.connection.execute(_RUNNING, asked).first())
 
     def move(self, prep_id: int, due_at: datetime) -> None:
         """Say when it is due next."""

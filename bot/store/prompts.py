@@ -8,7 +8,7 @@ from typing import Any
 from sqlalchemy import bindparam, insert, select, update
 
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, given, made_row, not_by, one, rows_of
+from bot.store.rows import Rows, given, made_row, not_by, one, rows_of, settable, this
 from bot.store.tables import account, prompt
 
 
@@ -49,6 +49,10 @@ _EXPECT = update(prompt).where(
     prompt.c.user_id == bindparam("who"),
     prompt.c.expects_text.is_(True),
 )
+
+
+_CHANGE = update(prompt).where(this(prompt.c.id), this(prompt.c.coach_id))
+_REVISE = _CHANGE.values(revision=prompt.c.revision + 1)
 
 
 class Prompts(Rows):
@@ -152,11 +156,7 @@ class Prompts(Rows):
 
     def revise(self, prompt_id: int, **values: Any) -> Prompt:
         """Count the revision up, so that older buttons are stale; set other columns."""
-        self.connection.execute(
-            update(prompt)
-            .where(prompt.c.id == prompt_id, prompt.c.coach_id == self.coach_id)
-            .values(revision=prompt.c.revision + 1, **values)
-        )
+        self.connection.execute(_REVISE, {**self._this(prompt_id), **settable(prompt, values)})
         found = self.get(prompt_id)
         if found is None:
             raise LookupError(f"no prompt {prompt_id} here")
@@ -164,27 +164,18 @@ class Prompts(Rows):
 
     def set_card(self, prompt_id: int, card_key: str) -> None:
         """Say which card shows the question."""
-        self.connection.execute(
-            update(prompt)
-            .where(prompt.c.id == prompt_id, prompt.c.coach_id == self.coach_id)
-            .values(card_key=card_key)
-        )
+        self.connection.execute(_CHANGE, self._this(prompt_id) | {"card_key": card_key})
 
     def note(self, prompt_id: int, facts: dict[str, Any]) -> None:
         """Keep facts without making older buttons stale."""
-        self.connection.execute(
-            update(prompt)
-            .where(prompt.c.id == prompt_id, prompt.c.coach_id == self.coach_id)
-            .values(facts=facts)
-        )
+        self.connection.execute(_CHANGE, self._this(prompt_id) | {"facts": facts})
 
     def close(self, prompt_id: int, now: datetime) -> None:
         """The question is answered, or no longer asked."""
-        self.connection.execute(
-            update(prompt)
-            .where(prompt.c.id == prompt_id, prompt.c.coach_id == self.coach_id)
-            .values(closed_at=now)
-        )
+        self.connection.execute(_CHANGE, self._this(prompt_id) | {"closed_at": now})
+
+    def _this(self, prompt_id: int) -> dict[str, Any]:
+        return {"this_id": prompt_id, "this_coach_id": self.coach_id}
 
     def close_kind(self, kind: str, subject: int, now: datetime) -> None:
         """Close every open prompt of a kind about a subject."""

@@ -1,6 +1,6 @@
 """What every repository is: one connection, one tenant, rows as frozen dataclasses."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import fields
 from typing import Any, TypeVar
 
@@ -35,6 +35,26 @@ def made_row(done: CursorResult[Any]) -> int:
     if made is None:
         raise LookupError("no row was made")
     return int(made[0])
+
+
+def this(column: Column[Any]) -> ColumnElement[bool]:
+    """Return that a column is what is given as `this_` and its name, for a change that is built once.
+
+    A parameter under a column's own name is a value that it is set to, so that one that it is found by has another.
+    """
+    return column == bindparam(f"this_{column.name}")
+
+
+def settable(table: Table, values: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return values for a change that was built once, which would pass over what is no column.
+
+    Raises:
+        KeyError: One of them is none.
+    """
+    for name in values:
+        if name not in table.c:
+            raise KeyError(name)
+    return values
 
 
 def not_by(column: ColumnElement[int]) -> ColumnElement[int]:

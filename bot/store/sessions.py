@@ -8,7 +8,7 @@ from sqlalchemy import bindparam, func, insert, select, update
 
 from bot.store.items import ITEM, NewItem, item_from, item_of
 from bot.store.read_once import read_ahead, read_once
-from bot.store.rows import Rows, given, made_row, not_by, one, rows_of
+from bot.store.rows import Rows, given, made_row, not_by, one, rows_of, settable, this
 from bot.store.tables import item, session
 from core.checkin.training_log import Item, Session
 from core.programme.prescription import Dose, Prescription
@@ -16,6 +16,11 @@ from core.programme.prescription import Dose, Prescription
 _SESSION = tuple(session.c[name] for name in Session.__dataclass_fields__)
 
 _ONE = rows_of(Session, session).where(given(session.c.id), given(session.c.coach_id))
+
+_CHANGE = update(session).where(this(session.c.id), this(session.c.coach_id))
+_REVISE = _CHANGE.values(revision=session.c.revision + 1).returning(session.c.revision)
+_CHANGE_ITEM = update(item).where(this(item.c.id), this(item.c.coach_id))
+
 
 _LAID = select(session.c.id).where(
     given(session.c.assignment_id), given(session.c.week_no), given(session.c.day_key)
@@ -82,8 +87,6 @@ _TRAINED = (
 )
 
 _ADD_ITEM = insert(item)
-_CHANGE = update(session).where(session.c.id == bindparam("which"), session.c.coach_id == bindparam("whose"))
-_CHANGE_ITEM = update(item).where(item.c.id == bindparam("which"), item.c.coach_id == bindparam("whose"))
 
 
 class Sessions(Rows):
@@ -142,17 +145,13 @@ class Sessions(Rows):
 
     def change(self, session_id: int, **values: Any) -> None:
         """Set columns of one session."""
-        self.connection.execute(_CHANGE, {"which": session_id, "whose": self.coach_id, **values})
+        this_one = {"this_id": session_id, "this_coach_id": self.coach_id}
+        self.connection.execute(_CHANGE, {**this_one, **settable(session, values)})
 
     def revise(self, session_id: int) -> int:
         """Count the session's revision up and return it."""
-        done = self.connection.execute(
-            update(session)
-            .where(session.c.id == session_id, session.c.coach_id == self.coach_id)
-            .values(revision=session.c.revision + 1)
-            .returning(session.c.revision)
-        )
-        return int(done.scalar_one())
+        this_one = {"this_id": session_id, "this_coach_id": self.coach_id}
+        return int(self.connection.execute(_REVISE, this_one).scalar_one())
 
     def drop_planned(self, client_id: int) -> None:
         """Take back what is laid out and not sent, for a new block; what had moved there is cancelled with it."""
@@ -230,7 +229,8 @@ class Sessions(Rows):
         """Set columns of one exercise of a session."""
         if isinstance(values.get("given"), Dose):
             values["given"] = values["given"].model_dump(mode="json")
-        self.connection.execute(_CHANGE_ITEM, {"which": item_id, "whose": self.coach_id, **values})
+        this_one = {"this_id": item_id, "this_coach_id": self.coach_id}
+        self.connection.execute(_CHANGE_ITEM, {**this_one, **settable(item, values)})
 
     @read_once
     def past_items(self, client_id: int, exercise: str, limit: int) -> list[tuple[Session, Item]]:

@@ -99,6 +99,7 @@ class At:
 
 
 def _last(*counts: ColumnElement[bool]) -> Select[Any]:
+    """Return the question for the sets of each exercise in the newest closed session that has any and counts."""
     standing = exists().where(logged_set.c.item_id == item.c.id, logged_set.c.voided_at.is_(None))
     newest = (session.c.local_on.desc(), session.c.id.desc(), item.c.position.desc())
     ranked = (
@@ -127,6 +128,12 @@ def _last(*counts: ColumnElement[bool]) -> Select[Any]:
 _LAST = _last()
 _THERE = func.coalesce(session.c.place, bindparam("usual", type_=String)) == bindparam("place", type_=String)
 _LAST_THERE = _last(or_(item.c.exercise.not_in(bindparam("of_a_place", expanding=True)), _THERE))
+_LAST_ENTRY = (
+    select(func.max(logged_set.c.entry))
+    .join(item, item.c.id == logged_set.c.item_id)
+    .where(given(item.c.session_id))
+)
+_ADD = insert(logged_set)
 
 
 class Sets(Rows):
@@ -157,7 +164,7 @@ class Sets(Rows):
             for each in sets
         ]
         if rows:
-            self.connection.execute(insert(logged_set), rows)
+            self.connection.execute(_ADD, rows)
 
     @read_once
     def standing(self, item_ids: list[int]) -> list[LoggedSet]:
@@ -200,12 +207,7 @@ class Sets(Rows):
 
     def next_entry(self, session_id: int) -> int:
         """Return a number for sets logged together; rises through the session."""
-        query = (
-            select(func.max(logged_set.c.entry))
-            .join(item, item.c.id == logged_set.c.item_id)
-            .where(item.c.session_id == session_id)
-        )
-        return int(self.connection.execute(query).scalar() or 0) + 1
+        return int(self.connection.execute(_LAST_ENTRY, {"session_id": session_id}).scalar() or 0) + 1
 
     def last_entry(self, session_id: int) -> list[LoggedSet]:
         """Return the sets of the newest entry that stands."""

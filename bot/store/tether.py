@@ -208,7 +208,7 @@ class Tether:
 
     def _of(self, inbox: Inbox, chat: int, now: datetime) -> InboxRow | None:
         """Return the first row of a chat that was locked just now; without one, the lock is let go."""
-        row = inbox.head(now, (), only_chat=chat)
+        row = inbox.head_of(chat, now)
         # The same row again was not settled: a process that lost its locks may still hold it, and must end first.
         again = row is not None and self._given.get(chat) == row.update_id
         if row is None or (again and inbox.claim(row.update_id) is None):

@@ -17,6 +17,7 @@ from bot.store.coach_side import CoachSide
 from bot.store.cues import Cues
 from bot.store.decisions import Decisions
 from bot.store.due_questions import DueQuestions
+from bot.store.engine import reading
 from bot.store.erasing import Erasing
 from bot.store.exercises import Exercises
 from bot.store.forwards import Forwards
@@ -283,6 +284,7 @@ class Units:
 
     def __init__(self, engine: Engine) -> None:
         self.engine = engine
+        self._reading = reading(engine)
 
     @contextmanager
     def open(self, coach_id: int | None) -> Iterator[Unit]:
@@ -293,5 +295,5 @@ class Units:
     @contextmanager
     def read(self, coach_id: int | None) -> Iterator[Unit]:
         """Open a transaction that only reads; it waits for nobody, and the database refuses to write in it."""
-        with self.engine.connect() as connection:
+        with self._reading.connect() as connection:
             yield Unit(connection.execution_options(readonly=True, postgresql_readonly=True), coach_id)

@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, insert, update
+from sqlalchemy import insert, update
 
 from bot.store.presence import holds_nothing
 from bot.store.read_once import read_once
-from bot.store.rows import Rows, one, rows_of
+from bot.store.rows import Rows, given, one, rows_of
 from bot.store.tables import video_ask
 
 
@@ -37,6 +37,11 @@ class VideoAsk:
     voided_at: datetime | None
 
 
+_OPEN = (video_ask.c.answered_at.is_(None), video_ask.c.voided_at.is_(None))
+_WAITING = rows_of(VideoAsk, video_ask).where(given(video_ask.c.coach_id), *_OPEN).order_by(video_ask.c.id)
+_OF_CLIENT = _WAITING.where(given(video_ask.c.client_id))
+
+
 class VideoAsks(Rows):
     """Videos that one coach asks for; of an exercise the newest counts."""
 
@@ -44,7 +49,12 @@ class VideoAsks(Rows):
         """Ask for a video in place of one that was asked for of the same, and return its row."""
         self.connection.execute(
             update(video_ask)
-            .where(*self._waiting(), video_ask.c.client_id == client_id, video_ask.c.exercise == exercise)
+            .where(
+                video_ask.c.coach_id == self.coach_id,
+                *_OPEN,
+                video_ask.c.client_id == client_id,
+                video_ask.c.exercise == exercise,
+            )
             .values(voided_at=now)
         )
         made = self.connection.execute(
@@ -85,22 +95,13 @@ class VideoAsks(Rows):
 
     def waiting(self) -> list[VideoAsk]:
         """Return all that is waited for, oldest first."""
-        query = rows_of(VideoAsk, video_ask).where(*self._waiting()).order_by(video_ask.c.id)
-        return [VideoAsk(*row) for row in self.connection.execute(query)]
+        return [VideoAsk(*row) for row in self.connection.execute(_WAITING, {"coach_id": self.coach_id})]
 
     @read_once
     def of_client(self, client_id: int) -> Mapping[str, VideoAsk]:
         """Return what is waited for of a client, by exercise."""
         if holds_nothing(self, video_ask, client_id):
             return {}
-        query = (
-            rows_of(VideoAsk, video_ask)
-            .where(*self._waiting(), video_ask.c.client_id == client_id)
-            .order_by(video_ask.c.id)
-        )
-        found = [VideoAsk(*row) for row in self.connection.execute(query)]
+        asked = {"coach_id": self.coach_id, "client_id": client_id}
+        found = [VideoAsk(*row) for row in self.connection.execute(_OF_CLIENT, asked)]
         return {each.exercise: each for each in found}
-
-    def _waiting(self) -> tuple[ColumnElement[bool], ...]:
-        mine = video_ask.c.coach_id == self.coach_id
-        return mine, video_ask.c.answered_at.is_(None), video_ask.c.voided_at.is_(None)

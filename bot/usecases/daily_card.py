@@ -140,12 +140,14 @@ def typed(
 
     `done` is the session's while one is open.
     """
+    said = " ".join(text.casefold().strip(" .!").split())
+    if said not in (*STEPS, *DONE, *SHORT, "prep"):
+        return None
     running = unit.daily_preps.running(client.id)
     prompt = unit.prompts.of(KIND, running.id) if running is not None else None
     today = local_date(now, client.zone or "UTC").isoformat()
     if prompt is None or prompt.facts["on"] != today:
         return None
-    said = " ".join(text.casefold().strip(" .!").split())
     if said in STEPS or (said == "prep" and not in_session):
         return [_shown(prompt, unit, now, steps=True, moved=True)]
     if said in DONE[in_session:]:

@@ -153,11 +153,13 @@ def typed(
     text: str, client: Client, person: Person, unit: Unit, now: datetime, made: Made | None = None
 ) -> list[Effect] | None:
     """Take a client's words for a button of the question; None for other words, and where nothing is asked."""
-    action = _said_by(text, _coach(unit))
+    action = _said_by(text, _coach(unit)) if may_be_said(text) else None
+    if action is None:
+        return None
     newest, standing = unit.hand_ons.newest(client.id), unit.hand_ons.standing(client.id)
     asked = next(iter(standing), None) if action is Action.DROP else newest
     prompt = unit.prompts.newest(KIND, asked.id) if asked is not None else None
-    if action is None or asked is None or prompt is None or not (asked.is_open or asked.stands):
+    if asked is None or prompt is None or not (asked.is_open or asked.stands):
         return None
     tap = Tap(prompt.id, prompt.revision, action)
     found = tapped(tap, prompt, person, unit, now, made)
@@ -167,6 +169,11 @@ def typed(
 def _said_by(text: str, coach: str) -> Action | None:
     words = _plain(text)
     return Action.CONFIRM if words == f"yes, {coach.casefold()} may hand it on" else WORDS.get(words)
+
+
+def may_be_said(text: str) -> bool:
+    """Return whether words may be those of a button of the question, whoever her coach is."""
+    return may_agree(text) or _plain(text) in WORDS
 
 
 def _plain(text: str) -> str:

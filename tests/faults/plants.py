@@ -8,15 +8,13 @@ from contextlib import suppress
 from dataclasses import replace
 from typing import Any
 
-from sqlalchemy import bindparam
-
 from bot.messages import Lane, Message, Send
 from bot.outbound import sender
 from bot.outbound.telegram import TelegramTransport
 from bot.schedule.tick import Tick
 from bot.store import outbox as queue
 from bot.store.inbox import Inbox
-from bot.store.outbox_turns import NEXT_SAFE
+from bot.store.outbox_turns import FREE, turns
 from bot.store.tables import outbox
 
 HELP = "In a session"
@@ -110,8 +108,8 @@ def safety_last() -> None:
 
 def newest_first() -> None:
     """In a chat the newest goes first."""
-    turns = NEXT_SAFE.where(outbox.c.chat_id.not_in(bindparam("busy", expanding=True)))
-    queue.NEXT = turns.order_by(None).order_by(outbox.c.id.desc())
+    queue.NEXT = turns(FREE, order=(outbox.c.id.desc(),))
+    queue.in_turn = lambda row: -row.id
 
 
 def at_night() -> None:

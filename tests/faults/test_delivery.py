@@ -77,7 +77,7 @@ async def steps_of_a_life(engine: Engine) -> int:
     return post.steps.taken
 
 
-STEPS = 68
+STEPS = 48
 """Steps of an undisturbed life, counted below: a claim, a call and a settlement of each message, and looks."""
 
 

@@ -66,7 +66,7 @@ class Fate:
 
 DOING = {
     "WayIn._kept.<locals>.add": "keep",
-    "Worker._head.<locals>.look": "look",
+    "Worker._heads.<locals>.look": "look",
     "Runner.run.<locals>.<lambda>": "run",
 }
 
@@ -197,7 +197,7 @@ POINTS = {
     "keep: transaction begun": 3,
     "keep: before commit": 3,
     "keep: after commit": 3,
-    "look: begins": 6,
+    "look: begins": 4,
     "run: begins": 6,
     "run: transaction begun": 6,
     "run: use-case begun": 5,

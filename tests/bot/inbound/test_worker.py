@@ -186,3 +186,42 @@ async def test_stopping_lets_what_is_begun_end(bench):
     with bench.units.engine.connect() as connection:
         states = connection.execute(select(inbox.c.state).order_by(inbox.c.update_id)).scalars().all()
     assert states == ["done", "new"]
+
+
+async def test_a_row_by_itself_takes_one_look(bench):
+    write, looks = bench.runner.write, []
+
+    async def counted(work, priority):
+        looks.append(getattr(work, "__name__", ""))
+        return await write(work, priority)
+
+    bench.runner.write = counted
+    bench.keep((1, 501, "alone"))
+    bench.start()
+    await bench.reading.until(lambda: bench.reading.ended == ["alone"])
+    await bench.resting()
+    assert looks == ["look"]
+
+
+async def test_a_row_that_comes_for_a_busy_chat_while_it_is_looked_for_is_not_forgotten(bench):
+    write, begun, goes_on = bench.runner.write, asyncio.Event(), asyncio.Event()
+
+    async def slow(work, priority):
+        found = await write(work, priority)
+        if bench.reading.began == ["first"] and not begun.is_set():
+            begun.set()
+            await goes_on.wait()
+        return found
+
+    bench.reading.gates["first"] = asyncio.Event()
+    bench.keep((1, 501, "first"))
+    bench.start()
+    await bench.reading.until(lambda: bench.reading.began == ["first"])
+    bench.runner.write = slow
+    bench.keep((2, 501, "second"))
+    await begun.wait()
+    bench.reading.gates["first"].set()
+    await bench.reading.until(lambda: bench.reading.ended == ["first"])
+    await asyncio.sleep(0)
+    goes_on.set()
+    await bench.reading.until(lambda: bench.reading.ended == ["first", "second"])

@@ -19,7 +19,7 @@ from sqlalchemy import select
 from sqlalchemy.exc import OperationalError
 
 from bot.clock import StoryClock
-from bot.outbound import sender
+from bot.outbound import sender, turn
 from bot.outbound.policy import (
     NotDelivered,
 )
@@ -242,11 +242,11 @@ async def test_a_stranger_is_answered_without_a_tenant(rig):
 async def test_the_same_story_is_told_the_same_way_twice(engine, tmp_path):
     populate(engine)
     tellings = []
-    for turn in range(2):
+    for telling in range(2):
         clock = StoryClock(NOW)
         rig = Rig(engine, clock, Post(clock, plan=first_time(NotDelivered("ConnectError"), "c3", times=2)))
-        rig.queue(*[send(f"c{number}", COACH_CHAT, key=f"{turn}c{number}") for number in range(6)])
-        rig.queue(*[send(f"d{number}", CHAT, key=f"{turn}d{number}", lane=BULK) for number in range(6)])
+        rig.queue(*[send(f"c{number}", COACH_CHAT, key=f"{telling}c{number}") for number in range(6)])
+        rig.queue(*[send(f"d{number}", CHAT, key=f"{telling}d{number}", lane=BULK) for number in range(6)])
         await rig.go_on()
         await rig.stop()
         tellings.append({chat: rig.post.texts(chat) for chat in (COACH_CHAT, CHAT)})
@@ -267,3 +267,41 @@ async def test_whoever_moves_the_clock_finds_the_sender_asleep_on_it_as_soon_as_
     rig.start()
     await rig.activity.until(rig.sender.quiet)
     assert rig.clock.next_waking() == NOW + SECOND
+
+
+async def test_what_landed_is_written_down_with_the_turn_that_claims_what_goes_next(rig):
+    write, jobs = rig.sender._write, []
+
+    async def counted(work, priority=0):
+        jobs.append(rig.states())
+        return await write(work, priority)
+
+    rig.sender._write = counted
+    rig.queue(send("one"), send("two"))
+    await rig.idle()
+    assert jobs == [
+        {"one": "queued", "two": "queued"},  # what a dead process left
+        {"one": "queued", "two": "queued"},
+        {"one": "sending", "two": "queued"},
+        {"one": "sent", "two": "sending"},
+    ]
+    assert rig.states() == {"one": "sent", "two": "sent"}
+
+
+async def test_a_row_that_cannot_be_written_down_spoils_no_other_of_its_turn(rig, monkeypatch):
+    settle, both = turn.settle, asyncio.Event()
+    rig.post.gates |= {"one": both, "two": both}
+
+    def spoilt(step, row, house, now):
+        if row.key == "two":
+            raise RuntimeError("a mistake of ours")
+        return settle(step, row, house, now)
+
+    monkeypatch.setattr(turn, "settle", spoilt)
+    rig.queue(send("one"), send("two", COACH_CHAT))
+    rig.start()
+    await rig.post.begun(2)
+    both.set()
+    with pytest.raises(RuntimeError, match="mistake"):
+        await rig.running
+    assert rig.states() == {"one": "sent", "two": "sending"}

@@ -42,8 +42,9 @@ def taken(cards: Cards) -> OutboxRow:
     box = Outbox(cards.connection)
     row = box.next_row(NOW)
     assert row is not None
-    assert box.claim(row.id, "sender", NOW)
-    return cards.aimed(box.get(row.id))
+    claimed = box.claim(row.id, "sender", NOW)
+    assert claimed is not None
+    return claimed
 
 
 def arrives(cards: Cards, row: OutboxRow, message_id: int | None = None) -> None:

@@ -34,14 +34,14 @@ def rows(units: Units) -> Iterator[Inbox]:
 def order(rows: Inbox, busy: Sequence[int] = (), now: datetime = NOW) -> list[int]:
     """Work off everything; returns the order."""
     worked = []
-    while (row := rows.head(now, busy)) is not None:
+    while (row := next(iter(rows.heads(now, busy, 2)), None)) is not None:
         worked.append(row.update_id)
         rows.done(row.update_id, now)
     return worked
 
 
 def head(rows: Inbox, busy: Sequence[int] = (), now: datetime = NOW) -> int | None:
-    row = rows.head(now, busy)
+    row = next(iter(rows.heads(now, busy, 2)), None)
     return None if row is None else row.update_id
 
 
@@ -68,7 +68,7 @@ def test_what_was_settled_and_comes_again_stays_settled(rows: Inbox) -> None:
 def test_half_of_a_surrogate_pair_is_kept_as_its_escape(rows: Inbox) -> None:
     rows.add([NewUpdate(1, 1, 1, "message", 0, '{"text":"a\ud83d"}', "new", NOW)])
 
-    row = rows.head(NOW, ())
+    row = next(iter(rows.heads(NOW, (), 1)))
     assert row is not None
     assert row.payload == '{"text":"a\\ud83d"}'
 
@@ -167,7 +167,7 @@ def test_a_failed_row_keeps_what_was_said_and_can_be_worked_on_again(rows: Inbox
     after_failing = head(rows)
     found = rows.by_reference("qv3kx7ab")
     rows.reopen(1)
-    again = rows.head(NOW, ())
+    again = next(iter(rows.heads(NOW, (), 1)))
 
     assert after_failing == 2
     assert found is not None
@@ -242,11 +242,11 @@ def test_settled_rows_cost_nothing(engine: Engine, units: Units) -> None:
             asked.append((statement, parameters))
 
     with units.read(None) as house:
-        event.listen(engine, "before_cursor_execute", note)
-        house.inbox.head(NOW, [1, 2])
+        event.listen(house.connection, "before_cursor_execute", note)
+        house.inbox.heads(NOW, [1, 2], 2)
         house.inbox.open_count(NOW)
         house.inbox.next_due(NOW)
-        event.remove(engine, "before_cursor_execute", note)
+        event.remove(house.connection, "before_cursor_execute", note)
         explain = "EXPLAIN QUERY PLAN " if engine.dialect.name == "sqlite" else "EXPLAIN "
         plans = [
             "\n".join(str(row) for row in house.connection.exec_driver_sql(explain + statement, parameters))
