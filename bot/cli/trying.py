@@ -5,6 +5,7 @@ import contextlib
 import os
 import shutil
 import signal
+import sys
 import tempfile
 import threading
 from collections.abc import Iterator
@@ -21,7 +22,7 @@ from bot.tryout.feed import Feed
 from bot.tryout.opening import Opening, story_opening
 from bot.tryout.trial import Trial
 
-ENDED_WITHIN_S = 2.5
+ENDED_WITHIN_S = 1.5
 """How long ending may take before the process ends all the same. [s]"""
 
 DATABASE = "plimsoll.db"
@@ -61,8 +62,13 @@ async def _served(
 ) -> None:
     stop = asyncio.Event()
     loop = asyncio.get_running_loop()
+
+    def end() -> None:
+        _end_soon(folder, kept)
+        stop.set()
+
     for number in (signal.SIGINT, signal.SIGTERM):
-        loop.add_signal_handler(number, stop.set)
+        loop.add_signal_handler(number, end)
     feed = Feed()
     trial = Trial(opening, feed.changed)
     door = TryDoor(trial, feed, RandomIds(), port)
@@ -78,7 +84,6 @@ async def _served(
         stopping.cancel()
         if running.done():
             running.result()
-        _end_soon(folder, kept)
         feed.end()
         running.cancel()
         await asyncio.wait({running})
@@ -90,6 +95,7 @@ def _end_soon(folder: Path, kept: bool) -> None:
     def end() -> None:
         if not kept:
             shutil.rmtree(folder, ignore_errors=True)
+        sys.stdout.flush()
         os._exit(0)
 
     last_resort = threading.Timer(ENDED_WITHIN_S, end)
