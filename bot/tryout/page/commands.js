@@ -2,6 +2,9 @@
 
 import { button, make } from "./elements.js";
 
+const NONE_LIKE_THAT = "No command begins like that.";
+const NONE_YET = "There are no commands for this person yet.";
+
 export class Commands {
   /**
    * @param {string} name  whose commands they are
@@ -11,7 +14,7 @@ export class Commands {
     this.onChoose = onChoose;
     this.commands = [];
     this.begins = "";
-    this.none = make("p", { class: "none", text: "No command begins like that." });
+    this.none = make("p", { class: "none" });
     this.list = make("ul");
     this.element = make(
       "div",
@@ -47,7 +50,7 @@ export class Commands {
     const named = this.commands.map((each) => ({ ...each, name: `/${each.name.replace(/^\//, "")}` }));
     const fitting = named.filter((each) => each.name.startsWith(this.begins));
     this.none.hidden = fitting.length > 0;
-    this.none.textContent = named.length > 0 ? "No command begins like that." : "There are no commands for this person yet.";
+    this.none.textContent = named.length > 0 ? NONE_LIKE_THAT : NONE_YET;
     this.list.replaceChildren(...fitting.map((each) => make("li", {}, this.choice(each))));
   }
 

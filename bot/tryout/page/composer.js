@@ -32,11 +32,10 @@ export class Composer {
         "div",
         { class: "writing-head" },
         make("label", { for: this.field.id, text: `Write as ${person.name}` }),
-        this.sending,
         this.attachButton,
         this.commandsButton,
       ),
-      make("div", { class: "writing" }, this.field, this.sendButton),
+      make("div", { class: "writing" }, this.field, this.sending, this.sendButton),
       this.attachment.menu,
       this.commands.element,
     );
@@ -45,7 +44,7 @@ export class Composer {
 
   makeParts() {
     const id = `write-${this.person.key}`;
-    this.field = make("textarea", { id, rows: 2, on: { input: () => this.typed() } });
+    this.field = make("textarea", { id, rows: 2, enterkeyhint: "send", on: { input: () => this.typed() } });
     this.sendButton = make("button", { type: "submit", class: "main", text: "Send" });
     this.attachButton = button("Attach", () => this.toggle(this.attachment), { "aria-expanded": "false" });
     this.commandsButton = button("Commands", () => this.toggle(this.commands), { "aria-expanded": "false" });

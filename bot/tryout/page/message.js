@@ -118,6 +118,10 @@ function choices(message, page) {
 }
 
 function pressable(message, choice, page) {
+  if (/^https?:/.test(choice.url ?? "")) {
+    const words = `${choice.label} (leads out of this page)`;
+    return make("a", { href: choice.url, target: "_blank", rel: "noopener noreferrer", text: words });
+  }
   const waits = message.spinning.includes(choice.label);
-  return button(choice.label, () => page.onTap(message, choice), { class: waits ? "waits" : null, "aria-busy": waits ? "true" : null });
+  return button(choice.label, () => page.onTap(message, choice), waits ? { class: "waits", "aria-busy": "true" } : {});
 }

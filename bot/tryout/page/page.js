@@ -10,11 +10,14 @@ import { showSteps } from "./steps.js";
 
 const TITLE = "Plimsoll, tried out here";
 const INSIDE = "inside:";
+const PRESS = "No page is open. Press a name to open that person's page. Press more names to see them side by side.";
+const WAIT = "The story is being played up to its second week. The names come in a moment.";
 const LINK_SHOWN_MS = 5000;
 
 const narrow = matchMedia("(max-width: 47.99rem)");
 const pages = document.getElementById("pages");
 const link = document.getElementById("link");
+const nobody = document.getElementById("nobody");
 const insideToggle = document.getElementById("inside-toggle");
 const clock = new Clock();
 const people = new People(toggle);
@@ -30,9 +33,14 @@ function onState(next) {
   clock.update(state);
   inside.update(state.people);
   for (const person of state.people) panels.get(person.key)?.update(person);
+  if (!state.moving) tellSeen();
   if (moved && open.includes(INSIDE)) inside.load();
   reopen();
   show();
+}
+
+function tellSeen() {
+  for (const key of open) panels.get(key)?.log.tellSeen();
 }
 
 function onMessages({ who, changed, gone }) {
@@ -99,13 +107,14 @@ function show() {
   arrange(pages, elements);
   elements.forEach((element, place) => element.classList.toggle("current", place === elements.length - 1));
   document.body.classList.toggle("reading", open.length > 0);
-  document.getElementById("nobody").hidden = open.length > 0;
+  nobody.hidden = open.length > 0;
+  tell(nobody, state.people.length > 0 ? PRESS : WAIT);
   const fresh = state.people.reduce((sum, { unread }) => sum + unread, 0);
   const title = fresh > 0 ? `(${fresh}) ${TITLE}` : TITLE;
   if (document.title !== title) document.title = title;
 }
 
-// The address keeps which pages are open, so that they are after a reload, and the browser's Back closes one on a phone.
+// The address keeps which pages are open: they are so after a reload, and on a phone the browser's Back closes one.
 
 function keepInAddress() {
   const address = `#${open.map(encodeURIComponent).join("+")}`;
@@ -136,9 +145,7 @@ addEventListener("popstate", () => {
   open = inAddress();
   loadOpen();
 });
-document.addEventListener("visibilitychange", () => {
-  for (const key of open) if (key !== INSIDE) panels.get(key)?.log.tellSeen();
-});
+document.addEventListener("visibilitychange", tellSeen);
 document.getElementById("skip").addEventListener("click", (event) => {
   event.preventDefault(); // The address stays: it says which pages are open.
   document.getElementById("open").focus();

@@ -74,8 +74,8 @@ export class Panel {
   /** Show the person as she is in a state. */
   update(person) {
     this.person = person;
-    const place = person.zone.split("/").at(-1).replaceAll("_", " ");
-    tell(this.line, `${person.role}, ${person.local} in ${place}`);
+    const place = (person.zone ?? "").split("/").at(-1).replaceAll("_", " ");
+    tell(this.line, `${person.role}, ${person.local}${place ? ` in ${place}` : ""}`);
     tell(this.speaks, speaking(person));
     this.speaks.hidden = this.speaks.textContent === "";
     this.composer.update(person);

@@ -15,13 +15,13 @@ export class People {
     for (const person of people) {
       const tab = this.tabs.get(person.key) ?? this.added(person.key);
       const fresh = person.unread > 0 ? `${person.unread} new` : "";
-      set(tab.pressed, "aria-label", [person.name, person.role, fresh].filter(Boolean).join(", "));
       set(tab.pressed, "aria-pressed", open.includes(person.key) ? "true" : "false");
       set(tab.pressed, "data-who", person.role);
       tell(tab.name, person.name);
       tell(tab.role, person.role);
       tell(tab.fresh, fresh);
       tab.fresh.hidden = !fresh;
+      tell(tab.heard, [person.name, person.role, fresh].filter(Boolean).join(", "));
     }
     arrange(this.nav, people.map((person) => this.tabs.get(person.key).pressed));
   }
@@ -32,12 +32,14 @@ export class People {
   }
 
   added(key) {
+    const heard = make("span", { class: "unseen" });
     const name = make("span", { class: "tab-name" });
-    const role = make("span", { class: "tab-role" });
+    const role = make("span");
     const fresh = make("span", { class: "tab-new" });
     const pressed = button("", () => this.onToggle(key), { class: "tab" });
-    pressed.append(name, make("span", { class: "tab-line" }, role, fresh));
-    this.tabs.set(key, { pressed, name, role, fresh });
+    const seen = make("span", { "aria-hidden": "true" }, name, make("span", { class: "tab-line" }, role, fresh));
+    pressed.append(heard, seen);
+    this.tabs.set(key, { pressed, heard, name, role, fresh });
     return this.tabs.get(key);
   }
 }
