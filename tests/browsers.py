@@ -16,8 +16,11 @@ ALONE = (
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    "--host-resolver-rules=MAP localhost 127.0.0.2",
 )
-"""It draws with the processor, and asks nobody outside for anything."""
+"""It draws with the processor, and asks nobody outside for anything. By its other name our page is reached through a
+line that can be cut (`tests/browser/line.py`).
+"""
 AS_ROOT = ("--no-sandbox",)
 """A sandbox within one that root has made is refused."""
 

@@ -1,9 +1,11 @@
 """One `plimsoll try` for all tests of the page: a newcomer goes her way in it first, and the others come after her."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
+from typing import Any
 
 import pytest
-from browser.desk import NEXT_MORNING, Desk, Opens, chromium, opened
+from browser.desk import NEXT_MORNING, WIDE, Desk, Opens, chromium, opened
 from browser.first_way import FirstWay, gone
 from browser.trial import Trial
 from browsers import CHROMIUM
@@ -51,16 +53,16 @@ def opens(browser: Browser, morning: Trial) -> Iterator[Opens]:
     """Opens the page, and closes it after the test; all that it asked for came from this machine."""
     desks: list[Desk] = []
 
-    def one(*args: object, **others: object) -> Desk:
-        desks.append(opened(browser, morning.url, *args, **others))
+    def one(size: Sequence[int] = WIDE, *, at: str = morning.url, **others: Any) -> Desk:
+        desks.append(opened(browser, at, size, **others))
         return desks[-1]
 
     yield one
+    asked = [each for desk in desks for each in desk.asked]
     for desk in desks:
         desk.context.close()
-        assert [
-            each for each in desk.asked if not each.startswith((f"{morning.root}/", f"blob:{morning.root}/"))
-        ] == []
+    ours = re.compile(rf"(blob:)?http://(127\.0\.0\.1|localhost):{morning.port}/")
+    assert [each for each in asked if not ours.match(each)] == []
 
 
 @pytest.fixture

@@ -46,7 +46,7 @@ class Desk:
         self.pressed: list[str] = []
         self.asked: list[str] = []
         self.broken: list[str] = []
-        context.on("request", lambda request: self.asked.append(request.url))
+        self.page.on("request", lambda request: self.asked.append(request.url))
         self.page.on("pageerror", lambda error: self.broken.append(str(error)))
         self.page.on("console", lambda line: self._noted(line.type, line.text))
         self.page.goto(url)

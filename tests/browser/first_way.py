@@ -1,7 +1,7 @@
 """A newcomer's first way: from the command to a logged set and the coach's digest, with a picture of each.
 
-The pictures are the README's. Each carries the text that the page showed in it, so that a test can tell when the page
-shows something else now, on a machine with other fonts too.
+The pictures are the README's. Each carries the words of the messages that it is of, so that a test can tell when the
+page shows something else now, on a machine with other fonts too.
 """
 
 from dataclasses import dataclass
@@ -20,6 +20,8 @@ MAKE_ANEW = "PYTHONPATH=.:tests .venv/bin/python tests/browser/make_pictures.py"
 MOST_BYTES = 150_000
 _TEXT = "Description"
 _COLOURS = 128
+_WIDTH, _SESSION, _DIGEST = 440, 900, 1300
+"""Of the pictures, before they are doubled. [px]"""
 
 
 @dataclass(frozen=True)
@@ -59,38 +61,50 @@ class FirstWay:
 def gone(browser: Browser, trial: Trial) -> FirstWay:
     """Go it."""
     desk = opened(browser, trial.url)
-    maya = desk.panel("Maya")
-    pictures = {"session.png": taken(maya.region)}
-    maya.taps("All done as written")
-    maya.taps("Nothing hurts", "Does anything hurt?")
-    maya.taps("2", "how many more could you have done?")
-    logged = maya.shows("All done. Logged.").inner_text()
-    desk.toggle("Maya").click()
+    session = pictured(browser, trial, "Maya", _SESSION, "All done as written")
+    desk.panel("Maya").taps("All done as written")
+    desk.panel("Maya").taps("Nothing hurts", "Does anything hurt?")
+    desk.panel("Maya").taps("2", "how many more could you have done?")
+    logged = desk.panel("Maya").shows("All done. Logged.").inner_text()
     desk.moves("Coach's digest")
-    marit = desk.panel("Marit Halvorsen")
-    digest = marit.shows("The week")
-    pictures["digest.png"] = taken(marit.region)
+    told = desk.panel("Marit Halvorsen").shows("sessions due.", "Doing well").inner_text()
+    drawn(desk.panel("Marit Halvorsen").shows("Sessions kept of due, by client").get_by_role("img"))
+    seconds = monotonic() - trial.began
+    digest = pictured(
+        browser, trial, "Marit Halvorsen", _DIGEST, "sessions due.", "Sessions kept of due, by client"
+    )
     way = FirstWay(
         pressed=tuple(desk.pressed),
-        seconds=monotonic() - trial.began,
+        seconds=seconds,
         logged=logged,
-        digest=digest.inner_text(),
-        pictures=pictures,
+        digest=told,
+        pictures={"session.png": session, "digest.png": digest},
         broken=tuple(desk.broken),
     )
     desk.context.close()
     return way
 
 
-def taken(part: Locator) -> Picture:
-    """A picture of a part of the page, small, with its text in it."""
-    text = part.inner_text()
-    shot = Image.open(BytesIO(part.screenshot(animations="disabled")))
+def pictured(browser: Browser, trial: Trial, name: str, height: int, *words: str) -> Picture:
+    """A picture of somebody's page on a phone of this height, small, with the words of these messages in it."""
+    desk = opened(browser, trial.url, (_WIDTH, height), scale=2)
+    panel = desk.panel(name)
+    messages = [panel.shows(each) for each in words]
+    for image in panel.newest(words[-1]).get_by_role("img").all():
+        drawn(image)
+    shot = Image.open(BytesIO(desk.page.screenshot(animations="disabled")))
+    text = "\n\n".join(each.inner_text() for each in messages)
+    desk.context.close()
     few = shot.convert("RGB").quantize(_COLOURS, dither=Image.Dither.NONE)
     out, said = BytesIO(), PngInfo()
     said.add_itxt(_TEXT, text)
     few.save(out, "PNG", optimize=True, pnginfo=said)
     return Picture(out.getvalue(), text)
+
+
+def drawn(image: Locator) -> None:
+    """Wait until a picture on the page is there to see."""
+    image.page.wait_for_function("each => each.complete && each.naturalWidth > 0", arg=image.element_handle())
 
 
 def kept(name: str) -> Picture:

@@ -21,6 +21,8 @@ class Trial:
 
     Attributes:
         url: The address that it printed, with its key.
+        root: The address alone.
+        port: Where it listens.
         said: What it printed up to then.
         began: When its command was given. [s on the monotonic clock]
     """
@@ -39,6 +41,7 @@ class Trial:
         self.said = ""
         self.url = self._address()
         self.root = self.url.partition("/?")[0]
+        self.port = int(self.root.rpartition(":")[2])
 
     def _address(self) -> str:
         """Read on until the address is printed."""
