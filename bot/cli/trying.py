@@ -30,18 +30,21 @@ DATABASE = "plimsoll.db"
 
 def try_out(keep: Path | None, block: Path | None, port: int, console: Console, errors: Console) -> int:
     """Serve the page until it is told to stop; returns the exit status."""
-    name = ""
+    written = None
     if block is not None:
         found = opened_block(block, errors)
         if isinstance(found, int):
             return 2
         if found.block is None:
             return _refused(errors, f"There is no block in {block.name}.")
-        name = found.block.block.name
+        written = found.block.block
     if keep is not None and not _is_free(keep):
         return _refused(errors, f"{keep} is there and is not an empty folder. Give another to keep it in.")
     with _folder(keep) as folder, as_file(files("demo_scenario")) as scenario:
-        opening = block_opening(name, block.name, block.read_bytes()) if block else story_opening(scenario)
+        if block is not None and written is not None:
+            opening = block_opening(written, block.name, block.read_bytes())
+        else:
+            opening = story_opening(scenario)
         try:
             asyncio.run(_served(opening, scenario, folder, keep is not None, port, console))
         except PortTaken:
