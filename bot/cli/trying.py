@@ -2,6 +2,7 @@
 
 import asyncio
 import contextlib
+import gc
 import os
 import shutil
 import signal
@@ -22,7 +23,7 @@ from bot.tryout.feed import Feed
 from bot.tryout.opening import Opening, story_opening
 from bot.tryout.trial import Trial
 
-ENDED_WITHIN_S = 1.5
+ENDED_WITHIN_S = 1.0
 """How long ending may take before the process ends all the same. [s]"""
 
 DATABASE = "plimsoll.db"
@@ -53,6 +54,7 @@ def try_out(keep: Path | None, block: Path | None, port: int, console: Console, 
             )
         except BlockRefused as refused:
             return _refused(errors, str(refused))
+    gc.freeze()  # the interpreter would look through all of it once more before it ends: seconds on a busy machine
     return 0
 
 
@@ -66,12 +68,12 @@ async def _served(
     stop = asyncio.Event()
     loop = asyncio.get_running_loop()
 
-    def end() -> None:
+    def end(_number: int, _frame: object) -> None:
         _end_soon(folder, kept)
-        stop.set()
+        loop.call_soon_threadsafe(stop.set)
 
     for number in (signal.SIGINT, signal.SIGTERM):
-        loop.add_signal_handler(number, end)
+        signal.signal(number, end)  # not the loop's own: a loop that is busy would hear of it late
     feed = Feed()
     trial = Trial(opening, feed.changed)
     door = TryDoor(trial, feed, RandomIds(), port)
