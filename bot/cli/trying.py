@@ -9,7 +9,7 @@ import signal
 import sys
 import tempfile
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from importlib.resources import as_file, files
 from pathlib import Path
 
@@ -72,8 +72,6 @@ async def _served(
         _end_soon(folder, kept)
         loop.call_soon_threadsafe(stop.set)
 
-    for number in (signal.SIGINT, signal.SIGTERM):
-        signal.signal(number, end)  # not the loop's own: a loop that is busy would hear of it late
     feed = Feed()
     trial = Trial(opening, feed.changed)
     door = TryDoor(trial, feed, RandomIds(), port)
@@ -82,6 +80,7 @@ async def _served(
             await stack.enter_async_context(door)
         except OSError as error:
             raise PortTaken from error
+        stack.enter_context(_signals_to(end))
         _say(console, door.address, folder, kept)
         running = asyncio.create_task(trial.run(scenario, f"sqlite:///{folder / DATABASE}"))
         stopping = asyncio.create_task(stop.wait())
@@ -92,6 +91,17 @@ async def _served(
         feed.end()
         running.cancel()
         await asyncio.wait({running})
+
+
+@contextlib.contextmanager
+def _signals_to(end: Callable[[int, object], None]) -> Iterator[None]:
+    """Have signals end it. They are not left to the loop, which would hear of them late while it is busy."""
+    before = {number: signal.signal(number, end) for number in (signal.SIGINT, signal.SIGTERM)}
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
 
 
 def _end_soon(folder: Path, kept: bool) -> None:
