@@ -21,20 +21,21 @@ export class Clock {
     this.problem = document.getElementById("clock-problem");
     this.moving = true;
     this.left = null;
+    this.moved = "";
     this.slots = new Map();
     this.showPlaces(PLACES);
   }
 
-  /** Show the clock of a state; `onMoved` of the page is not needed: the state says it all. */
+  /** Show the clock of a state. */
   update(state) {
-    if (state.moving && !this.moving) this.left = { now: state.now, told: state.told };
-    this.left ??= state.moving ? null : { now: state.now, told: state.told };
+    if (!state.moving && this.moving && this.left) this.moved = lapse(new Date(state.now) - new Date(this.left.now));
+    if (!state.moving) this.left = { now: state.now, told: state.told };
     this.moving = state.moving;
     this.going.hidden = !state.moving;
     tell(this.doing, state.doing || "");
     if (state.progress === null || state.progress === undefined) this.progress.removeAttribute("value");
     else this.progress.value = state.progress;
-    tell(this.status, state.moving ? this.wordsOfMoving(state) : this.wordsOfStanding(state));
+    tell(this.status, state.moving ? this.wordsOfMoving() : this.wordsOfStanding(state));
     if (state.places?.length) this.showPlaces(state.places);
     for (const { pressed } of this.slots.values()) set(pressed, "aria-disabled", state.moving ? "true" : "false");
   }
@@ -44,8 +45,7 @@ export class Clock {
   }
 
   wordsOfStanding(state) {
-    const moved = this.left ? lapse(new Date(state.now) - new Date(this.left.now)) : "";
-    return moved ? `${state.told}. The clock was moved on by ${moved}.` : `${state.told}. The clock stands still.`;
+    return `${state.told}. ${this.moved ? `The clock was moved on by ${this.moved}.` : "The clock waits for you."}`;
   }
 
   showPlaces(places) {

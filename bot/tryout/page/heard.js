@@ -14,7 +14,7 @@ export function hear(name, fresh, changed) {
     for (const message of fresh) say(`Plimsoll to ${name}: ${cut(message.text || message.file?.name || message.kind)}`);
   }
   const lines = changed.flatMap(({ before, after }) => newLines(before, after));
-  if (lines.length > 0) say(`Edited, to ${name}: ${cut(lines.join(" "))}`);
+  if (lines.length > 0) say(`Edited, to ${name}: ${cut(lines.join("; "))}`);
 }
 
 function newLines(before, after) {

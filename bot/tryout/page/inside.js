@@ -122,8 +122,8 @@ function lines({ cells, more }, columns) {
   const behind = make(
     "details",
     {},
-    make("summary", { text: `What lies behind it (${more.length})` }),
-    make("ul", {}, ...more.map((text) => make("li", { text }))),
+    make("summary", { text: "What lies behind it" }),
+    make("div", { class: "more", text: more.join("\n") }),
   );
   const cell = make("td", { role: "cell", colspan: columns.length }, behind);
   return [row, make("tr", { role: "row", class: "behind" }, cell)];
