@@ -9,16 +9,27 @@ from bot.assembly.story import People, Stage
 from bot.clock import CountedIds, StoryClock
 from bot.localchat.network import Network
 from bot.localchat.server import Server
-from bot.store.engine import make_engine
+from bot.store.engine import make_engine, throw_away
 from bot.store.migrate import upgrade
 
 TOKEN = "4100:story"  # noqa: S105  (opens nothing: the network is on this machine and ends with the story)
 
 
 @asynccontextmanager
-async def staged(folder: Path, people: People, database_url: str) -> AsyncIterator[Stage]:
-    """Build a stage and take it down again."""
+async def staged(
+    folder: Path, people: People, database_url: str, *, kept: bool = True
+) -> AsyncIterator[Stage]:
+    """Build a stage and take it down again.
+
+    Args:
+        folder: Of the scenario's files.
+        people: The cast.
+        database_url: An empty database.
+        kept: False where a power cut may spoil it; it need not wait for the disk then.
+    """
     engine = make_engine(database_url)
+    if not kept:
+        throw_away(engine)
     upgrade(engine)
     engine.dispose()
     clock, ids = StoryClock(people.starts), CountedIds()
@@ -34,6 +45,8 @@ async def staged(folder: Path, people: People, database_url: str) -> AsyncIterat
                 ids=ids,
             )
         )
+        if not kept:
+            throw_away(house.engine)
         await house.start()
         network.on_quiet = house.activity.changed
         stage = Stage(house, network, clock, ids, people, folder)

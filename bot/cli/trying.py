@@ -2,12 +2,14 @@
 
 import asyncio
 import contextlib
+import gc
 import os
 import shutil
 import signal
+import sys
 import tempfile
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from importlib.resources import as_file, files
 from pathlib import Path
 
@@ -21,7 +23,7 @@ from bot.tryout.feed import Feed
 from bot.tryout.opening import Opening, story_opening
 from bot.tryout.trial import Trial
 
-ENDED_WITHIN_S = 2.5
+ENDED_WITHIN_S = 1.0
 """How long ending may take before the process ends all the same. [s]"""
 
 DATABASE = "plimsoll.db"
@@ -29,18 +31,21 @@ DATABASE = "plimsoll.db"
 
 def try_out(keep: Path | None, block: Path | None, port: int, console: Console, errors: Console) -> int:
     """Serve the page until it is told to stop; returns the exit status."""
-    name = ""
+    written = None
     if block is not None:
         found = opened_block(block, errors)
         if isinstance(found, int):
             return 2
         if found.block is None:
             return _refused(errors, f"There is no block in {block.name}.")
-        name = found.block.block.name
+        written = found.block.block
     if keep is not None and not _is_free(keep):
         return _refused(errors, f"{keep} is there and is not an empty folder. Give another to keep it in.")
     with _folder(keep) as folder, as_file(files("demo_scenario")) as scenario:
-        opening = block_opening(name, block.name, block.read_bytes()) if block else story_opening(scenario)
+        if block is not None and written is not None:
+            opening = block_opening(written, block.name, block.read_bytes())
+        else:
+            opening = story_opening(scenario)
         try:
             asyncio.run(_served(opening, scenario, folder, keep is not None, port, console))
         except PortTaken:
@@ -49,6 +54,7 @@ def try_out(keep: Path | None, block: Path | None, port: int, console: Console, 
             )
         except BlockRefused as refused:
             return _refused(errors, str(refused))
+    gc.freeze()  # the interpreter would look through all of it once more before it ends: seconds on a busy machine
     return 0
 
 
@@ -61,8 +67,11 @@ async def _served(
 ) -> None:
     stop = asyncio.Event()
     loop = asyncio.get_running_loop()
-    for number in (signal.SIGINT, signal.SIGTERM):
-        loop.add_signal_handler(number, stop.set)
+
+    def end(_number: int, _frame: object) -> None:
+        _end_soon(folder, kept)
+        loop.call_soon_threadsafe(stop.set)
+
     feed = Feed()
     trial = Trial(opening, feed.changed)
     door = TryDoor(trial, feed, RandomIds(), port)
@@ -71,6 +80,7 @@ async def _served(
             await stack.enter_async_context(door)
         except OSError as error:
             raise PortTaken from error
+        stack.enter_context(_signals_to(end))
         _say(console, door.address, folder, kept)
         running = asyncio.create_task(trial.run(scenario, f"sqlite:///{folder / DATABASE}"))
         stopping = asyncio.create_task(stop.wait())
@@ -78,10 +88,20 @@ async def _served(
         stopping.cancel()
         if running.done():
             running.result()
-        _end_soon(folder, kept)
         feed.end()
         running.cancel()
         await asyncio.wait({running})
+
+
+@contextlib.contextmanager
+def _signals_to(end: Callable[[int, object], None]) -> Iterator[None]:
+    """Have signals end it. They are not left to the loop, which would hear of them late while it is busy."""
+    before = {number: signal.signal(number, end) for number in (signal.SIGINT, signal.SIGTERM)}
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
 
 
 def _end_soon(folder: Path, kept: bool) -> None:
@@ -90,6 +110,7 @@ def _end_soon(folder: Path, kept: bool) -> None:
     def end() -> None:
         if not kept:
             shutil.rmtree(folder, ignore_errors=True)
+        sys.stdout.flush()
         os._exit(0)
 
     last_resort = threading.Timer(ENDED_WITHIN_S, end)

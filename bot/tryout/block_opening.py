@@ -7,6 +7,7 @@ from bot.store.insight import Coming, coming_sessions
 from bot.tryout.opening import Opening, stranger
 from bot.usecases.writer import Priority
 from core.local_time import instant_of
+from core.programme.block import Block
 
 ZONE = "Europe/Lisbon"
 STARTS = datetime(2026, 4, 12, 9, tzinfo=UTC)
@@ -24,7 +25,12 @@ CLIENTS = (
     PersonCast(key="iver", name="Iver", coach="coach", zone=ZONE, phone=5912),
 )
 
-JOINING = (
+WEEKDAYS = {1: "Mon", 2: "Mon Thu", 3: "Mon Wed Fri", 4: "Mon Tue Thu Fri", 5: "Mon Tue Wed Thu Fri"}
+"""When clients train, by how many days a block has; every day but Sunday where it has more."""
+
+EVERY_DAY = "Mon Tue Wed Thu Fri Sat"
+
+BEFORE_DAYS = (
     "Go on",
     "I agree",
     "18–39",
@@ -34,12 +40,8 @@ JOINING = (
     "kg",
     "Same clock as Lisbon",
     "07:00",
-    "Mon",
-    "Tue",
-    "Wed",
-    "Thu",
-    "Fri",
-    "Sat",
+)
+AFTER_DAYS = (
     "That is all",
     "60 min",
     "Gym",
@@ -47,7 +49,7 @@ JOINING = (
     "Alone, with safety arms",
     "3 months or longer",
 )
-"""Buttons that a client taps: every weekday, and the usual kit of a gym."""
+"""Buttons that a client taps before and after her days: lifts at the hour of 07:00, with the usual kit of a gym."""
 
 START = "Start"
 """How the button begins that puts a client on a block."""
@@ -57,11 +59,11 @@ class BlockRefused(Exception):
     """The program did not take the block, with its words."""
 
 
-def block_opening(block: str, name: str, content: bytes) -> Opening:
+def block_opening(block: Block, name: str, content: bytes) -> Opening:
     """Return the opening with a block.
 
     Args:
-        block: What it is called.
+        block: As it was read.
         name: What its file is called.
         content: The file, which was read without problems.
     """
@@ -74,7 +76,7 @@ def block_opening(block: str, name: str, content: bytes) -> Opening:
     return Opening(people, Script(acts=(), ends_on=BEGINS), opens, prepared)
 
 
-async def _prepare(stage: Stage, block: str, name: str, content: bytes) -> datetime:
+async def _prepare(stage: Stage, block: Block, name: str, content: bytes) -> datetime:
     """Have everybody do what it takes; returns when the clock is to stand still.
 
     Raises:
@@ -91,11 +93,12 @@ async def _prepare(stage: Stage, block: str, name: str, content: bytes) -> datet
         phone = stage.phone(client.key)
         phone.start(stage.invitation(COACH.key, client.name))
         await _settle(stage)
-        for label in JOINING:
+        days = WEEKDAYS.get(len(block.days), EVERY_DAY).split()
+        for label in (*BEFORE_DAYS, *days, *AFTER_DAYS):
             phone.tap(label)
             await _settle(stage)
     for client in CLIENTS:
-        coach.type(f"/assign {client.name}, {block}, {BEGINS.isoformat()}")
+        coach.type(f"/assign {client.name}, {block.name}, {BEGINS.isoformat()}")
         await _settle(stage)
         try:
             coach.tap(START, coach.last.message_id)

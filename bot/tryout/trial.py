@@ -23,6 +23,8 @@ SEEN_BEFORE = timedelta(hours=8)
 STOPS = 60
 """Most stops on the way to the next thing that anybody hears of."""
 
+SHORTLY = timedelta(seconds=1)
+
 
 class CannotBeDone(Exception):
     """What was asked for cannot be done, with the words for it."""
@@ -162,7 +164,7 @@ class Trial:
         Raises:
             Exception: Whatever ended a part of the program.
         """
-        async with staged(folder, self.opening.people, database_url) as stage:
+        async with staged(folder, self.opening.people, database_url, kept=False) as stage:
             self.stage = stage
             stage.network.on_shown = self.changed
             for each in self.people:
@@ -253,12 +255,16 @@ class Trial:
         self._travelling = False
 
     async def _next_heard(self, stage: Stage, acting: Acting) -> None:
-        """Move from one thing that is due to the next, until somebody hears of one."""
-        said = len(stage.network.record)
+        """Move to what is due next; where nobody hears of it, to what is due after it."""
         for _ in range(STOPS):
-            due = await stage.house.tick.next_due()
-            coming = [each for each in (due, acting.next_at()) if each is not None]
-            await acting.go_to(max(min(coming, default=self.now + HOUR), self.now), self._told)
+            due = (await places(stage))["due"]
+            if due is None:
+                return
+            await acting.go_to(max(due - SHORTLY, self.now), self._told)
+            said = len(stage.network.record)
+            if self.now >= due:  # somebody took their time on the way
+                return
+            await acting.go_to(due, self._told)
             if len(stage.network.record) > said:
                 return
 
