@@ -10,6 +10,7 @@ const PLACES = [
   { key: "digest", label: "Coach's digest", when: null },
 ];
 const MINUTE_MS = 60_000;
+const SHORT_MS = 500;
 
 export class Clock {
   constructor() {
@@ -21,15 +22,31 @@ export class Clock {
     this.problem = document.getElementById("clock-problem");
     this.moving = true;
     this.left = null;
+    this.asked = false;
     this.moved = "";
+    this.state = null;
+    this.later = 0;
     this.slots = new Map();
     this.showPlaces(PLACES);
   }
 
-  /** Show the clock of a state. */
+  /**
+   * Show the clock of a state. Whatever is answered takes a moment of the story's time: that is shown only where it is
+   * not over at once.
+   */
   update(state) {
-    if (!state.moving && this.moving && this.left) this.moved = lapse(new Date(state.now) - new Date(this.left.now));
-    if (!state.moving) this.left = { now: state.now, told: state.told };
+    this.state = state;
+    if (!state.moving || this.moving || this.asked) {
+      clearTimeout(this.later);
+      this.later = 0;
+      this.show(state);
+    } else if (this.later === 0) {
+      this.later = setTimeout(() => this.show(this.state), SHORT_MS);
+    }
+  }
+
+  show(state) {
+    if (!state.moving) this.stand(state);
     this.moving = state.moving;
     this.going.hidden = !state.moving;
     tell(this.doing, state.doing || "");
@@ -40,8 +57,19 @@ export class Clock {
     for (const { pressed } of this.slots.values()) set(pressed, "aria-disabled", state.moving ? "true" : "false");
   }
 
+  stand(state) {
+    if (this.asked && state.now !== this.left?.now) {
+      this.moved = this.left ? lapse(new Date(state.now) - new Date(this.left.now)) : "";
+      this.asked = false;
+    } else if (this.moving) {
+      this.asked = false;
+    }
+    this.left = { now: state.now, told: state.told };
+  }
+
   wordsOfMoving() {
-    return this.left ? `The clock is moving on from ${this.left.told}.` : "Getting the story ready.";
+    if (!this.left) return "Getting the story ready.";
+    return this.asked ? `The clock is moving on from ${this.left.told}.` : `${this.left.told}.`;
   }
 
   wordsOfStanding(state) {
@@ -70,9 +98,11 @@ export class Clock {
   async move(to) {
     if (this.moving) return;
     tell(this.problem, "");
+    this.asked = true;
     try {
       await send("/clock", { to });
     } catch (problem) {
+      this.asked = false;
       tell(this.problem, problem.message);
     }
   }

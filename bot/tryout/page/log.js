@@ -137,10 +137,21 @@ export class Log {
   /** Keep the newest in view, if it was. */
   hold() {
     if (this.sticks) this.box.scrollTop = this.box.scrollHeight;
+    this.shape = this.shapeNow();
     this.tellSeen();
   }
 
+  shapeNow() {
+    return `${this.box.scrollHeight} ${this.box.clientHeight} ${this.box.clientWidth}`;
+  }
+
   scrolled() {
+    // A page that became narrower or lower scrolls by itself; only what somebody scrolled lets go of the newest.
+    if (this.sticks && this.shape !== this.shapeNow()) {
+      this.hold();
+      return;
+    }
+    this.shape = this.shapeNow();
     this.sticks = this.box.scrollHeight - this.box.scrollTop - this.box.clientHeight < NEAR_PX;
     if (this.sticks) this.below.hidden = true;
     this.tellSeen();
