@@ -16,6 +16,7 @@ class Line:
         self._port = port
         self._cut = False
         self._ends: list[socket.socket] = []
+        self._passing: list[Thread] = []
         self._listening = socket.create_server((THERE, port))
         self._answering = Thread(target=self._answer)
         self._answering.start()
@@ -27,8 +28,10 @@ class Line:
         self.cut()
         with contextlib.suppress(OSError):
             self._listening.shutdown(socket.SHUT_RDWR)
-        self._answering.join()
-        self._listening.close()
+        for each in (self._answering, *self._passing):
+            each.join()
+        for end in (self._listening, *self._ends):
+            end.close()
 
     def cut(self) -> None:
         """End what is connected, and let nobody through."""
@@ -51,7 +54,8 @@ class Line:
                 far = socket.create_connection((HERE, self._port))
                 self._ends += [near, far]
                 for one, other in ((near, far), (far, near)):
-                    Thread(target=self._pass, args=(one, other)).start()
+                    self._passing.append(Thread(target=self._pass, args=(one, other)))
+                    self._passing[-1].start()
 
     def _pass(self, one: socket.socket, other: socket.socket) -> None:
         with contextlib.suppress(OSError):

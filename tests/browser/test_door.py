@@ -61,11 +61,6 @@ def test_a_page_of_another_origin_neither_reads_nor_writes(
 ) -> None:
     told = desk.clock.get_by_role("status").inner_text()
     other = desk.context.new_page()
-    answered: list[int] = []
-    other.on(
-        "response",
-        lambda answer: answered.append(answer.status) if answer.url.startswith(morning.root) else None,
-    )
     other.goto(elsewhere)
 
     assert other.evaluate(TRIED, morning.root) == {
@@ -74,7 +69,6 @@ def test_a_page_of_another_origin_neither_reads_nor_writes(
         "say, as our page does": "refused",
         "move the clock": "refused",
     }
-    assert answered.count(403) >= 2
     assert desk.panel("Ingrid").newest("from elsewhere").count() == 0
     assert desk.clock.get_by_role("status").inner_text() == told
 
