@@ -23,6 +23,7 @@ const clock = new Clock();
 const people = new People(toggle);
 const inside = new Inside(() => close(INSIDE));
 const panels = new Map();
+const doings = { onClose: close, canJoin: () => stranger() !== undefined, onJoin: join, onClock: () => showClock() };
 
 let state = { people: [], moving: true };
 let open = [];
@@ -83,16 +84,19 @@ function close(key) {
 function panelOf(key) {
   if (!panels.has(key)) {
     const person = state.people.find((each) => each.key === key);
-    panels.set(key, new Panel(person, { onClose: close, onJoin: join, onClock: () => showClock() }));
+    panels.set(key, new Panel(person, doings));
   }
   return panels.get(key);
 }
 
+function stranger() {
+  return state.people.find(({ role }) => role === "stranger");
+}
+
 function join(code) {
-  const stranger = state.people.find(({ role }) => role === "stranger");
-  if (!stranger) return;
-  if (!open.includes(stranger.key)) openPage(stranger.key);
-  panelOf(stranger.key).composer.put(`/start ${code}`);
+  const { key } = stranger();
+  if (!open.includes(key)) openPage(key);
+  panelOf(key).composer.put(`/start ${code}`);
 }
 
 function showClock(shown = !document.body.classList.contains("with-clock")) {

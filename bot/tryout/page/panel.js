@@ -9,7 +9,7 @@ import { Log } from "./log.js";
 export class Panel {
   /**
    * @param {Object} person  as in the state
-   * @param {Object} doings  `onClose(key)`, `onJoin(code)` and `onClock()`, which shows or hides the clock on a phone
+   * @param {Object} doings  `onClose(key)`, `canJoin()`, `onJoin(code)` and `onClock()`, which shows or hides the clock on a phone
    */
   constructor(person, doings) {
     this.person = person;
@@ -37,7 +37,9 @@ export class Panel {
       onReply: (message) => this.composer.reply(message),
       onEdit: (message) => this.composer.edit(message),
       onTap: (message, choice) => this.tap(message, choice),
-      onJoin: doings.onJoin,
+      get onJoin() {
+        return doings.canJoin() ? doings.onJoin : null;
+      },
     };
   }
 
