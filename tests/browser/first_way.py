@@ -20,8 +20,15 @@ MAKE_ANEW = "PYTHONPATH=.:tests .venv/bin/python tests/browser/make_pictures.py"
 MOST_BYTES = 150_000
 _TEXT = "Description"
 _COLOURS = 128
-_WIDTH, _SESSION, _DIGEST = 440, 900, 1300
-"""Of the pictures, before they are doubled. [px]"""
+_TALL = (440, 1600)
+"""More than the pictures are, before they are doubled. [px]"""
+_ABOVE = """(log, words) => {
+    const messages = [...log.querySelectorAll("article")].filter((each) => each.innerText.includes(words));
+    const first = messages.at(-1), day = first.previousElementSibling;
+    const top = (day?.matches("article") ? first : day ?? first).getBoundingClientRect().top;
+    return Math.max(0, Math.floor(top - log.getBoundingClientRect().top));
+}"""
+"""How much of a log stands above a message and the day over it. [px]"""
 
 
 @dataclass(frozen=True)
@@ -61,18 +68,16 @@ class FirstWay:
 def gone(browser: Browser, trial: Trial) -> FirstWay:
     """Go it."""
     desk = opened(browser, trial.url)
-    session = pictured(browser, trial, "Maya", _SESSION, "All done as written")
+    session = pictured(browser, trial, "Maya", "All done as written")
     desk.panel("Maya").taps("All done as written")
     desk.panel("Maya").taps("Nothing hurts", "Does anything hurt?")
     desk.panel("Maya").taps("2", "how many more could you have done?")
-    logged = desk.panel("Maya").shows("All done. Logged.").inner_text()
+    logged = desk.panel("Maya").shows("Full B", "All done. Logged.").inner_text()
     desk.moves("Coach's digest")
     told = desk.panel("Marit Halvorsen").shows("sessions due.", "Doing well").inner_text()
     drawn(desk.panel("Marit Halvorsen").shows("Sessions kept of due, by client").get_by_role("img"))
     seconds = monotonic() - trial.began
-    digest = pictured(
-        browser, trial, "Marit Halvorsen", _DIGEST, "sessions due.", "Sessions kept of due, by client"
-    )
+    digest = pictured(browser, trial, "Marit Halvorsen", "sessions due.", "Sessions kept of due, by client")
     way = FirstWay(
         pressed=tuple(desk.pressed),
         seconds=seconds,
@@ -85,13 +90,18 @@ def gone(browser: Browser, trial: Trial) -> FirstWay:
     return way
 
 
-def pictured(browser: Browser, trial: Trial, name: str, height: int, *words: str) -> Picture:
-    """A picture of somebody's page on a phone of this height, small, with the words of these messages in it."""
-    desk = opened(browser, trial.url, (_WIDTH, height), scale=2)
+def pictured(browser: Browser, trial: Trial, name: str, *words: str) -> Picture:
+    """A picture of somebody's page, small, as high as these messages need on a phone; their words are in it."""
+    desk = opened(browser, trial.url, _TALL, scale=2)
     panel = desk.panel(name)
     messages = [panel.shows(each) for each in words]
     for image in panel.newest(words[-1]).get_by_role("img").all():
         drawn(image)
+    width, height = _TALL
+    desk.page.set_viewport_size({"width": width, "height": height - panel.log.evaluate(_ABOVE, words[0])})
+    desk.page.wait_for_function(
+        "([log]) => log.scrollHeight - log.scrollTop - log.clientHeight < 2", arg=[panel.log.element_handle()]
+    )
     shot = Image.open(BytesIO(desk.page.screenshot(animations="disabled")))
     text = "\n\n".join(each.inner_text() for each in messages)
     desk.context.close()

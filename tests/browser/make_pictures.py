@@ -1,5 +1,6 @@
 """Make the README's pictures anew."""
 
+import sys
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -20,6 +21,9 @@ def make() -> None:
     PICTURES.mkdir(exist_ok=True)
     for name, picture in way.pictures.items():
         (PICTURES / name).write_bytes(picture.png)
+    sys.stdout.write(
+        f"Made in {PICTURES}. The way took {len(way.pressed)} presses and {way.seconds:.0f} s.\n"
+    )
 
 
 if __name__ == "__main__":

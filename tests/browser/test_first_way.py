@@ -19,7 +19,7 @@ def test_a_newcomer_gets_to_a_logged_set_and_a_digest_by_pressing_six_things(fir
         "Coach's digest",
         "Marit Halvorsen",
     )
-    assert "Back squat  done: " in first_way.logged
+    assert "Deadlift  done: 80 kg × 5 5 5" in first_way.logged
     assert "Maya" in first_way.digest
 
 

@@ -80,6 +80,21 @@ def test_nothing_lies_beyond_the_edge(size: tuple[int, int], scale: int, opens: 
     assert {where: what for where, what in found.items() if what} == {}
 
 
+def test_what_is_wrong_would_be_found(desk: Desk) -> None:
+    desk.page.evaluate(
+        """() => {
+            const bare = Object.assign(document.createElement("button"), {id: "bare"});
+            bare.style.cssText = "position: absolute; left: 90vw; width: 50vw; height: 9px; outline: none";
+            document.body.prepend(bare);
+            bare.focus();
+        }"""
+    )
+
+    assert [each.partition(":")[0] for each in findings(desk)] == ["button-name (critical)"]
+    assert [each.partition(": ")[2][:18] for each in desk.page.evaluate(BEYOND)][-1] == '<button id="bare" '
+    assert desk.page.evaluate(UNSEEN).startswith('<button id="bare" ')
+
+
 def test_a_session_is_logged_by_keyboard_alone(desk: Desk) -> None:
     """Tab and Enter; where one is can always be seen."""
     unseen: list[str] = []
@@ -87,7 +102,7 @@ def test_a_session_is_logged_by_keyboard_alone(desk: Desk) -> None:
     panel = desk.panel("Maya")
     for label in ("All done as written", "Nothing hurts", "2"):
         press(desk, panel.log.get_by_role("button", name=label, exact=True).last, unseen)
-    panel.shows("All done. Logged.")
+    panel.shows("Mon 20 April", "All done. Logged.")
     reach(desk, panel.box, unseen)
     desk.page.keyboard.type("/progress")
     desk.page.keyboard.press("Enter")
