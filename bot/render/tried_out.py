@@ -15,6 +15,7 @@ PLACES = {
 """Where the clock can be moved to, as buttons."""
 
 OPENING = "The story is being played up to its opening."
+SETTING_OUT = "A coach and two clients set out, by messages, with your block."
 SETTLING = "Half a minute goes by for the answer."
 ARRIVING = "Time goes on."
 
