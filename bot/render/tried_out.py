@@ -17,7 +17,6 @@ PLACES = {
 OPENING = "The story is being played up to its opening."
 SETTING_OUT = "A coach and two clients set out, by messages, with your block."
 SETTLING = "Half a minute goes by for the answer."
-ARRIVING = "Time goes on."
 
 NO_KEY = "Use the address that the program printed when it was started: it has the key."
 NO_PERSON = "There is nobody of that name here."
