@@ -17,7 +17,7 @@ TOKEN = "4100:story"  # noqa: S105  (opens nothing: the network is on this machi
 
 @asynccontextmanager
 async def staged(
-    folder: Path, people: People, database_url: str, *, kept: bool = True
+    folder: Path, people: People, database_url: str, *, kept: bool = True, token: str = TOKEN
 ) -> AsyncIterator[Stage]:
     """Build a stage and take it down again.
 
@@ -26,6 +26,7 @@ async def staged(
         people: The cast.
         database_url: An empty database.
         kept: False where a power cut may spoil it; it need not wait for the disk then.
+        token: What opens the chat network; a secret one where others might find it.
     """
     engine = make_engine(database_url)
     if not kept:
@@ -33,11 +34,11 @@ async def staged(
     upgrade(engine)
     engine.dispose()
     clock, ids = StoryClock(people.starts), CountedIds()
-    network = Network(clock, TOKEN)
+    network = Network(clock, token)
     async with Server(network) as server:
         house = House(
             Plan(
-                token=TOKEN,
+                token=token,
                 database_url=database_url,
                 api_url=server.url,
                 per_second=25,

@@ -39,8 +39,13 @@ def try_out(keep: Path | None, block: Path | None, port: int, console: Console, 
         if found.block is None:
             return _refused(errors, f"There is no block in {block.name}.")
         written = found.block.block
-    if keep is not None and not _is_free(keep):
-        return _refused(errors, f"{keep} is there and is not an empty folder. Give another to keep it in.")
+    try:
+        if keep is not None and not _is_made(keep):
+            return _refused(
+                errors, f"{keep} is there and is not an empty folder. Give another to keep it in."
+            )
+    except OSError as error:
+        return _refused(errors, f"Cannot keep it in {keep}: {error.strerror}.")
     with _folder(keep) as folder, as_file(files("demo_scenario")) as scenario:
         if block is not None and written is not None:
             opening = block_opening(written, block.name, block.read_bytes())
@@ -133,7 +138,6 @@ def _say(console: Console, address: str, folder: Path, kept: bool) -> None:
 def _folder(keep: Path | None) -> Iterator[Path]:
     """Return the folder of the database, which is removed at the end unless it is to be kept."""
     if keep is not None:
-        keep.mkdir(parents=True, exist_ok=True)
         yield keep.resolve()
         return
     folder = Path(tempfile.mkdtemp(prefix="plimsoll-try-"))
@@ -143,8 +147,16 @@ def _folder(keep: Path | None) -> Iterator[Path]:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-def _is_free(folder: Path) -> bool:
-    return not folder.exists() or (folder.is_dir() and not any(folder.iterdir()))
+def _is_made(folder: Path) -> bool:
+    """Make a folder where there is none; False where something is there that is no empty folder.
+
+    Raises:
+        OSError: It cannot be made, or not looked into.
+    """
+    if folder.exists() and not (folder.is_dir() and not any(folder.iterdir())):
+        return False
+    folder.mkdir(parents=True, exist_ok=True)
+    return True
 
 
 def _refused(errors: Console, words: str) -> int:

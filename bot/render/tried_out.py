@@ -15,8 +15,8 @@ PLACES = {
 """Where the clock can be moved to, as buttons."""
 
 OPENING = "The story is being played up to its opening."
+SETTING_OUT = "A coach and two clients set out, by messages, with your block."
 SETTLING = "Half a minute goes by for the answer."
-ARRIVING = "Time goes on."
 
 NO_KEY = "Use the address that the program printed when it was started: it has the key."
 NO_PERSON = "There is nobody of that name here."
@@ -35,7 +35,7 @@ NO_SUCH_PAGE = "There is no such page."
 NO_SUCH_METHOD = "That is not how this page is asked."
 NOT_FROM_HERE = "That did not come from this page."
 TOO_MANY = "Too many windows look at once. Close one."
-ENDED = "It is ending."
+NO_SESSION = "No session of the block falls within two weeks."
 
 
 def told(now: datetime, zone: str) -> str:
@@ -59,6 +59,11 @@ def acting(name: str, at: datetime, zone: str) -> str:
 def going_to(place: str) -> str:
     """Say where the clock is going."""
     return f"{PLACES[place]}: time goes on."
+
+
+def not_put_on(name: str, answer: str) -> str:
+    """Say that a client could not be put on a block, with the program's answer."""
+    return f"{name} could not be put on the block: {answer}"
 
 
 def refusal_page(words: str) -> str:

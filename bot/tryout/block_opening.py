@@ -3,6 +3,7 @@
 from datetime import UTC, date, datetime, time, timedelta
 
 from bot.assembly.story import SETTLE, People, PersonCast, Script, Stage
+from bot.render import tried_out as say
 from bot.store.insight import Coming, coming_sessions
 from bot.tryout.opening import Opening, stranger
 from bot.usecases.writer import Priority
@@ -103,11 +104,11 @@ async def _prepare(stage: Stage, block: Block, name: str, content: bytes) -> dat
         try:
             coach.tap(START, coach.last.message_id)
         except LookupError as error:
-            raise BlockRefused(f"{client.name} could not be put on the block: {coach.last.text}") from error
+            raise BlockRefused(say.not_put_on(client.name, coach.last.text)) from error
         await _settle(stage)
     first = await stage.house.write(lambda: _first(stage), Priority.DUE)
     if first is None:
-        raise BlockRefused("No session of the block falls within two weeks.")
+        raise BlockRefused(say.NO_SESSION)
     return first.due_at - BEFORE
 
 

@@ -5,6 +5,7 @@ from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from pathlib import Path
+from typing import Literal
 
 from bot.assembly.story import Act, People, PersonCast, Script, Stage, read_people, read_script
 from core.local_time import instant_of
@@ -38,6 +39,12 @@ class Opening:
     script: Script
     opens: datetime
     prepared: Prepared | None = None
+
+    def role(self, person: PersonCast) -> Literal["coach", "client", "stranger"]:
+        """Return what somebody is."""
+        if person.key == STRANGER:
+            return "stranger"
+        return "coach" if person in self.people.coaches else "client"
 
 
 def stranger(zone: str) -> PersonCast:

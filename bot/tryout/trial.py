@@ -8,10 +8,11 @@ from pathlib import Path
 
 from bot.assembly.stage import staged
 from bot.assembly.story import SETTLE, Act, PersonCast, Stage
+from bot.clock import RandomIds
 from bot.localchat.phone import Phone
 from bot.render import tried_out as say
 from bot.tryout.acting import Acting
-from bot.tryout.opening import STRANGER, Opening
+from bot.tryout.opening import Opening
 from bot.tryout.places import HOUR, places
 
 GATHERED = timedelta(seconds=90)
@@ -77,6 +78,7 @@ class Trial:
         self._acting: Acting | None = None
         self._line: asyncio.Queue[_Asked | str] = asyncio.Queue()
         self._travelling = True
+        self._is_open = False
         self._progress: Callable[[], float | None] = lambda: 0.0
 
     @property
@@ -115,13 +117,16 @@ class Trial:
         return None if self.stage is None else self.stage.phone(key)
 
     async def do(self, key: str, act: Callable[[Phone], object]) -> None:
-        """Have somebody do something, after all that was asked for before; they are spoken for from now on.
+        """Have somebody do something, after all that was asked for before; they are spoken for from then on.
+
+        While the clock moves on they are at once; the opening is played with them all the same.
 
         Raises:
             CannotBeDone: It does not fit what is on their screen.
         """
         self.person(key)
-        self.hers.add(key)
+        if self._is_open:
+            self.hers.add(key)
         asked = _Asked(key, act, asyncio.get_running_loop().create_future())
         self._line.put_nowait(asked)
         self.changed()
@@ -164,7 +169,9 @@ class Trial:
         Raises:
             Exception: Whatever ended a part of the program.
         """
-        async with staged(folder, self.opening.people, database_url, kept=False) as stage:
+        # Other pages could call the chat service too: they do not know its token.
+        token = f"4100:{RandomIds().word(32)}"
+        async with staged(folder, self.opening.people, database_url, kept=False, token=token) as stage:
             self.stage = stage
             stage.network.on_shown = self.changed
             for each in self.people:
@@ -184,10 +191,11 @@ class Trial:
         self._progress = lambda: min(1.0, acting.done / whole)
         opens = self.opening.opens
         if self.opening.prepared is not None:
-            self._progress = lambda: None
+            self._progress, self.doing = (lambda: None), say.SETTING_OUT
             opens = await self.opening.prepared(stage)
         await acting.go_to(max(opens, self.now), self._told)
         self._open_read()
+        self._is_open = True
         while True:
             if self._line.empty():
                 await self._rest(stage)
@@ -214,6 +222,7 @@ class Trial:
 
     async def _answered(self, stage: Stage, asked: _Asked) -> None:
         """Have somebody do something, and let go by what the answer needs."""
+        self.hers.add(asked.who)
         try:
             asked.act(stage.phone(asked.who))
         except CannotBeDone as cannot:
@@ -282,10 +291,3 @@ def _settle(done: "asyncio.Future[None]", cannot: CannotBeDone | None) -> None:
         done.set_result(None)
     else:
         done.set_exception(cannot)
-
-
-def role_of(person: PersonCast, opening: Opening) -> str:
-    """Return what somebody is: coach, client or stranger."""
-    if person.key == STRANGER:
-        return "stranger"
-    return "coach" if person in opening.people.coaches else "client"

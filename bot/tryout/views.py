@@ -12,7 +12,7 @@ from bot.localchat.screen import Shown
 from bot.localchat.uploads import PNG
 from bot.render import tried_out as say
 from bot.tryout.clean import SCHEMES, clean
-from bot.tryout.trial import Trial, role_of
+from bot.tryout.trial import Trial
 
 Json = dict[str, Any]
 
@@ -71,7 +71,7 @@ def _person(trial: Trial, person: PersonCast) -> Json:
     return {
         "key": person.key,
         "name": person.name,
-        "role": role_of(person, trial.opening),
+        "role": trial.opening.role(person),
         "zone": person.zone,
         "local": say.local(trial.now, person.zone),
         "unread": sum(not each.mine and each.message_id > seen for each in screen),

@@ -34,6 +34,9 @@ def test_a_folder_with_something_in_it_is_not_taken(tmp_path: Path) -> None:
     assert tried.exit_code == 2
     assert tried.stderr == f"{tmp_path} is there and is not an empty folder. Give another to keep it in.\n"
     assert [each.name for each in tmp_path.iterdir()] == ["mine"]
+    below = CliRunner().invoke(app, ["try", "--keep", str(tmp_path / "mine" / "below")])
+    assert below.exit_code == 2
+    assert below.stderr == f"Cannot keep it in {tmp_path / 'mine' / 'below'}: Not a directory.\n"
 
 
 def test_a_port_that_is_taken_is_said() -> None:

@@ -2,6 +2,7 @@ from pathlib import Path
 
 from trying_out import tried_out
 
+from bot.assembly.stage import TOKEN
 from bot.localchat.uploads import PNG
 
 
@@ -191,3 +192,17 @@ async def test_what_happened_is_shown_beside_it(tmp_path: Path) -> None:
     assert row["more"][-1].startswith("I only talk with people")
     assert {each["cells"][1] for each in all_of_it["rows"]} == {"to Kim Sayer", "to Orla"}
     assert (due["title"], due["rows"], decisions["title"], decisions["rows"]) == ("Due", [], "Decisions", [])
+
+
+async def test_what_is_said_during_the_opening_waits_and_the_opening_is_whole(tmp_path: Path) -> None:
+    async with tried_out(tmp_path) as (page, trial):
+        refused = await page.post("/clock", to="hour")
+        early = await page.post("/people/orla/say", text="/help")
+        await page.still()
+        said = [each["text"] for each in await page.messages("orla") if each["mine"]]
+        token = trial.stage.network.token if trial.stage else TOKEN
+
+    assert (refused.status_code, early.status_code) == (409, 204)
+    assert [each.split()[0] for each in said] == ["/start", "/invite", "/help"]
+    assert trial.hers == {"orla"}
+    assert token != TOKEN, "no other page can call the chat service that this one stands on"
