@@ -72,7 +72,7 @@ def gone(browser: Browser, trial: Trial) -> FirstWay:
     desk.panel("Maya").taps("All done as written")
     desk.panel("Maya").taps("Nothing hurts", "Does anything hurt?")
     desk.panel("Maya").taps("2", "how many more could you have done?")
-    logged = desk.panel("Maya").shows("Full B", "All done. Logged.").inner_text()
+    logged = desk.panel("Maya").shows("Full B · week 1", "All done. Logged.").inner_text()
     desk.moves("Coach's digest")
     told = desk.panel("Marit Halvorsen").shows("sessions due.", "Doing well").inner_text()
     drawn(desk.panel("Marit Halvorsen").shows("Sessions kept of due, by client").get_by_role("img"))

@@ -102,7 +102,7 @@ def test_a_session_is_logged_by_keyboard_alone(desk: Desk) -> None:
     panel = desk.panel("Maya")
     for label in ("All done as written", "Nothing hurts", "2"):
         press(desk, panel.log.get_by_role("button", name=label, exact=True).last, unseen)
-    panel.shows("Mon 20 April", "All done. Logged.")
+    panel.shows("· Mon 20 April", "All done. Logged.")
     reach(desk, panel.box, unseen)
     desk.page.keyboard.type("/progress")
     desk.page.keyboard.press("Enter")
