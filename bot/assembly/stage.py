@@ -1,5 +1,6 @@
 """A stage for a story: the chat network, the program, and a clock that is moved."""
 
+import asyncio
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
@@ -15,6 +16,17 @@ from bot.store.migrate import upgrade
 TOKEN = "4100:story"  # noqa: S105  (opens nothing: the network is on this machine and ends with the story)
 
 
+def _make(database_url: str, *, kept: bool) -> None:
+    """Make the schema; beside the loop, which may have somebody to answer."""
+    engine = make_engine(database_url)
+    if not kept:
+        throw_away(engine)
+    try:
+        upgrade(engine)
+    finally:
+        engine.dispose()
+
+
 @asynccontextmanager
 async def staged(
     folder: Path, people: People, database_url: str, *, kept: bool = True, token: str = TOKEN
@@ -28,11 +40,7 @@ async def staged(
         kept: False where a power cut may spoil it; it need not wait for the disk then.
         token: What opens the chat network; a secret one where others might find it.
     """
-    engine = make_engine(database_url)
-    if not kept:
-        throw_away(engine)
-    upgrade(engine)
-    engine.dispose()
+    await asyncio.to_thread(_make, database_url, kept=kept)
     clock, ids = StoryClock(people.starts), CountedIds()
     network = Network(clock, token)
     async with Server(network) as server:
