@@ -27,12 +27,7 @@ def trial(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Trial]:
 def first_way(trial: Trial) -> FirstWay:
     """What a newcomer finds; then the clock goes on to the next morning, for those who come after her."""
     with chromium() as browser:
-        way = gone(browser, trial)
-        desk = opened(browser, trial.url)
-        for label in NEXT_MORNING:
-            desk.moves(label)
-        desk.context.close()
-    return way
+        return gone(browser, trial, then=NEXT_MORNING)
 
 
 @pytest.fixture(scope="session")
@@ -48,9 +43,9 @@ def browser(morning: Trial) -> Iterator[Browser]:
         yield opened_browser
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def opens(browser: Browser, morning: Trial) -> Iterator[Opens]:
-    """Opens the page, and closes it after the test; all that it asked for came from this machine."""
+    """Opens the page, and closes it in the end; all that it asked for came from this machine."""
     desks: list[Desk] = []
 
     def one(size: Sequence[int] = WIDE, *, at: str = morning.url, **others: Any) -> Desk:
@@ -65,6 +60,13 @@ def opens(browser: Browser, morning: Trial) -> Iterator[Opens]:
     assert [each for each in asked if not ours.match(each)] == []
 
 
-@pytest.fixture
-def desk(opens: Opens) -> Desk:
+@pytest.fixture(scope="module")
+def wide_desk(opens: Opens) -> Desk:
     return opens()
+
+
+@pytest.fixture
+def desk(wide_desk: Desk) -> Iterator[Desk]:
+    """The page on a wide screen, with nobody's panel open."""
+    yield wide_desk.stands()
+    wide_desk.clears()

@@ -114,6 +114,12 @@ class Desk:
         close.click()
         panel.region.wait_for(state="hidden")
 
+    def clears(self) -> None:
+        """Close every panel."""
+        for close in self.page.get_by_role("button", name=re.compile("^Close (?!these steps)")).all()[::-1]:
+            close.click()
+        expect(self.page.get_by_role("log")).to_have_count(0)
+
     def happened(self, subject: str) -> Locator:
         """What happened, of a kind; opened if it is not. Returns the table."""
         region = self.page.get_by_role("region", name="What happened", exact=True)
@@ -193,13 +199,12 @@ def opened(
     url: str,
     size: Sequence[int] = WIDE,
     *,
-    scheme: str = "light",
     scale: float = 1,
 ) -> Desk:
     """Open the page in a context of its own, far from the people's own clocks; waits until the clock stands."""
     context = browser.new_context(
         viewport={"width": size[0], "height": size[1]},
-        color_scheme=scheme,
+        color_scheme="light",
         device_scale_factor=scale,
         locale="en-GB",
         timezone_id="Pacific/Chatham",

@@ -4,6 +4,7 @@ The pictures are the README's. Each carries the words of the messages that it is
 page shows something else now, on a machine with other fonts too.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from time import monotonic
@@ -65,8 +66,8 @@ class FirstWay:
     broken: tuple[str, ...]
 
 
-def gone(browser: Browser, trial: Trial) -> FirstWay:
-    """Go it."""
+def gone(browser: Browser, trial: Trial, then: Sequence[str] = ()) -> FirstWay:
+    """Go it, and then press these of the clock."""
     desk = opened(browser, trial.url)
     session = pictured(browser, trial, "Maya", "All done as written")
     desk.panel("Maya").taps("All done as written")
@@ -86,6 +87,8 @@ def gone(browser: Browser, trial: Trial) -> FirstWay:
         pictures={"session.png": session, "digest.png": digest},
         broken=tuple(desk.broken),
     )
+    for label in then:
+        desk.moves(label)
     desk.context.close()
     return way
 
