@@ -85,7 +85,7 @@ class _Teller:
         self._known = {each.key: self._versions(each.key) for each in trial.people}
 
     def news(self) -> list[str]:
-        """Return what is new since it was asked last."""
+        """Return what is new since it was asked last: the state last, so that all is told once the clock stands still."""
         said = []
         for key, before in self._known.items():
             now = self._known[key] = self._versions(key)
@@ -98,7 +98,7 @@ class _Teller:
         written = json.dumps(state, sort_keys=True)
         if written != self._state:
             self._state = written
-            said.insert(0, self._event("state", state))
+            said.append(self._event("state", state))
         return said
 
     def _versions(self, key: str) -> dict[int, Version]:
