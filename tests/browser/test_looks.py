@@ -19,7 +19,7 @@ BEYOND = """() => {
     }
     return found;
 }"""
-GROUND = "() => getComputedStyle(document.body).backgroundColor"
+GROUND = "() => getComputedStyle(document.documentElement).backgroundColor"
 UNSEEN = """() => {
     const at = document.activeElement, look = getComputedStyle(at);
     const outlined = look.outlineStyle !== "none" && parseFloat(look.outlineWidth) > 0;
