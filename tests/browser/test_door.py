@@ -28,7 +28,9 @@ TRIED = """async (root) => {
     await attempt("move the clock", "/clock", {method: "POST", mode: "no-cors", body: '{"to": "digest"}'});
     return came;
 }"""
-FRAMED = "root => document.body.append(Object.assign(document.createElement('iframe'), {src: root}))"
+FRAMED = """(root) => new Promise((loaded) => {
+    document.body.append(Object.assign(document.createElement("iframe"), {src: root, onload: () => loaded()}));
+})"""
 
 
 class Elsewhere(BaseHTTPRequestHandler):
@@ -69,7 +71,9 @@ def test_a_page_of_another_origin_neither_reads_nor_writes(
         "say, as our page does": "refused",
         "move the clock": "refused",
     }
-    assert desk.panel("Ingrid").newest("from elsewhere").count() == 0
+    ingrid = desk.panel("Ingrid")
+    assert ingrid.articles.last.inner_text()
+    assert ingrid.newest("from elsewhere").count() == 0
     assert desk.clock.get_by_role("status").inner_text() == told
 
 

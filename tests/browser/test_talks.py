@@ -97,6 +97,7 @@ def test_a_connection_that_was_cut_loses_no_message(desk: Desk, opens: Opens, mo
     with Line(morning.port) as line:
         far = opens(at=morning.url.replace(HERE, "localhost"))
         over = far.panel("Nuno")
+        assert over.articles.last.inner_text()
         line.cut()
         expect(far.page.get_by_text("The connection is lost.")).to_be_visible()
         here = desk.panel("Nuno")
