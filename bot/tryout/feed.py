@@ -85,7 +85,7 @@ class _Teller:
         self._known = {each.key: self._versions(each.key) for each in trial.people}
 
     def news(self) -> list[str]:
-        """Return what is new since it was asked last: the state last, so that all is told once the clock stands still."""
+        """Return what is new since it was asked last; the state last, so that all is told when the clock stands."""
         said = []
         for key, before in self._known.items():
             now = self._known[key] = self._versions(key)
