@@ -80,10 +80,7 @@ def test_a_page_of_another_origin_neither_reads_nor_writes(
 def test_the_page_stands_in_no_frame_of_anothers(desk: Desk, elsewhere: str, morning: Trial) -> None:
     other = desk.context.new_page()
     other.goto(elsewhere)
-    other.evaluate(
-        "root => document.body.append(Object.assign(document.createElement('iframe'), {src: root}))",
-        morning.root,
-    )
+    other.evaluate(FRAMED, morning.root)
     framed = other.frame_locator("iframe")
 
     expect(framed.get_by_role("heading", name="Plimsoll, tried out here")).to_have_count(0)
