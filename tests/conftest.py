@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from browsers import BROWSER_ABSENT, CHROMIUM, REQUIRES_BROWSER
 from coverage import Coverage
 from databases import ABSENT, HAS_POSTGRES, REQUIRES_POSTGRES, PostgresServer, SqliteFiles, postgres_server
 from examples import IN_CI
@@ -28,7 +29,7 @@ settings.register_profile("few", settings.get_profile("ci"), max_examples=12, da
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
 
-UNTRACED = ("scenario", "faults", "usecases")
+UNTRACED = ("browser", "scenario", "faults", "usecases")
 """Folders of tests of the whole program; and of use-cases, which the talks go through as well."""
 WALKS = frozenset({"test_any_talk", "test_left_and_taken_up", "test_bare_numbers", "test_two_coaches"})
 """Tests that go through everything there is, step by step."""
@@ -43,6 +44,8 @@ class OnePlay(LoadFileScheduling):
 
     def _split_scope(self, nodeid: str) -> str:
         file = super()._split_scope(nodeid)
+        if file.startswith("tests/browser/"):
+            return "tests/browser"
         return "tests/scenario/test_story.py" if file == "tests/scenario/test_counts.py" else file
 
 
@@ -55,11 +58,13 @@ def pytest_sessionstart(session: pytest.Session) -> None:
         raise pytest.UsageError(ABSENT)
     if REQUIRES_OFFICE and not SOFFICE:
         raise pytest.UsageError(OFFICE_ABSENT)
+    if REQUIRES_BROWSER and not CHROMIUM:
+        raise pytest.UsageError(BROWSER_ABSENT)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """The longest first: where tests run side by side, nobody waits for them at the end."""
-    first = {"faults": 1, "scenario": 0}
+    first = {"faults": 1, "scenario": 0, "browser": 0}
     items.sort(key=lambda item: 1 if item.path.stem in LONG else first.get(item.path.parent.name, 2))
 
 
@@ -101,6 +106,8 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         terminalreporter.write_line(f"PostgreSQL: no test ran on it. {ABSENT}")
     if not SOFFICE:
         terminalreporter.write_line(f"LibreOffice: no test ran on it. {OFFICE_ABSENT}")
+    if not CHROMIUM:
+        terminalreporter.write_line(f"Chromium: no test ran in it. {BROWSER_ABSENT}")
 
 
 class _Checked(logging.Handler):

@@ -66,6 +66,22 @@ def demo(
     raise typer.Exit(play.demo(out, console, play.SEASON if season else play.STORY))
 
 
+@app.command("try")
+def try_out(
+    keep: Annotated[
+        Path | None, typer.Option(help="A new or empty folder that keeps the database; else it is removed.")
+    ] = None,
+    block: Annotated[
+        Path | None, typer.Option(help="Your own block in xlsx, csv or yaml, with a fresh coach.")
+    ] = None,
+    port: Annotated[int, typer.Option(min=0, max=65535, help="Port; 0 for a free one.")] = 0,
+) -> None:
+    """Try it in a browser: be the coach and any client of an invented story, with a clock that you move."""
+    from bot.cli import trying
+
+    raise typer.Exit(trying.try_out(keep, block, port, console, errors))
+
+
 @app.command()
 def serve(
     webhook: Annotated[

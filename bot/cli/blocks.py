@@ -23,7 +23,7 @@ from core.programme.writing import sheets_of
 
 def check_block(file: Path, console: Console, errors: Console) -> int:
     """Print what is in a block, or every problem."""
-    result = _opened(file, errors)
+    result = opened_block(file, errors)
     if isinstance(result, int):
         return result
     for one in result.exercises:
@@ -38,7 +38,7 @@ def check_block(file: Path, console: Console, errors: Console) -> int:
 
 def read_file(file: Path, errors: Console) -> BlockFile | int:
     """Return the block of a file with our exercises alone; or print what is wrong, and return how to end."""
-    result = _opened(file, errors)
+    result = opened_block(file, errors)
     if isinstance(result, int):
         return result
     if result.exercises:
@@ -48,7 +48,7 @@ def read_file(file: Path, errors: Console) -> BlockFile | int:
     return result.block or _refused(errors, f"There is no block in {file.name}.")
 
 
-def _opened(file: Path, errors: Console) -> OwnExercisesFile | int:
+def opened_block(file: Path, errors: Console) -> OwnExercisesFile | int:
     """Return the block of a file and the exercises of its coach's own; or print what is wrong."""
     try:
         content = file.read_bytes()
@@ -94,7 +94,7 @@ def copy_block(file: Path, to: Path, console: Console, errors: Console) -> int:
     kind = next((each for each in Kind if to.suffix.casefold() == f".{each}"), None)
     if kind is None:
         return _refused(errors, f"Give the copy a name that ends in .xlsx, .csv or .yaml, not {to.name}.")
-    result = _opened(file, errors)
+    result = opened_block(file, errors)
     if isinstance(result, int):
         return result
     if result.block is None:

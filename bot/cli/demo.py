@@ -128,7 +128,8 @@ def show(out: Path, played: Played, console: Console) -> None:
         console.print(f"The files that she was sent: {out / FILES}", markup=False, soft_wrap=True)
     console.print(f"Everything that was kept: {out / 'plimsoll.db'}", markup=False, soft_wrap=True)
     console.print(
-        'Next: plimsoll read "92,5 8 8 8 7 6" --exercise "Hip thrust" --planned "5x8 @ 92.5 kg", '
+        'Next: plimsoll try, in a browser; plimsoll read "92,5 8 8 8 7 6" --exercise "Hip thrust" '
+        '--planned "5x8 @ 92.5 kg"; '
         "or plimsoll serve with a token of your own (README).",
         markup=False,
         soft_wrap=True,

@@ -55,6 +55,7 @@ def answer_tap(call: Call) -> bool:
         raise bad_request("MESSAGE_TOO_LONG")
     if not call.network.taps.answer(required(call.params, "callback_query_id")):
         raise bad_request("query is too old and response timeout expired or query ID is invalid")
+    call.network.on_shown()
     return True
 
 

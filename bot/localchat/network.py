@@ -32,6 +32,7 @@ class Network:
         record: Every message, edit and tap, both ways.
         on_update: Called when an update is offered; for whoever serves the network.
         on_quiet: Called when updates are confirmed; for whoever waits until all is quiet.
+        on_shown: Called when something on a screen may have changed; for whoever shows one.
         commands: Commands of the bot by scope and language.
         webhook: Where the bot wants its updates sent; "" when it fetches them.
     """
@@ -43,6 +44,7 @@ class Network:
     record: list[Recorded] = field(default_factory=list)
     on_update: Callable[[], None] = lambda: None
     on_quiet: Callable[[], None] = lambda: None
+    on_shown: Callable[[], None] = lambda: None
     commands: dict[tuple[str, str], list[Body]] = field(default_factory=dict)
     webhook: str = ""
 
@@ -92,6 +94,7 @@ class Network:
         self.record.append(
             Recorded(now, chat_id, message_id, revision, sender, kind, text, buttons, silent, order)
         )
+        self.on_shown()
 
     def jsonl(self) -> str:
         """Return everything that was said, as JSON lines."""

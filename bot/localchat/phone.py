@@ -123,7 +123,7 @@ class Phone:
         where = message_id if tapped is None else tapped.message_id
         self.network.note(self.chat_id, where or 0, "person", "tap", label or data)
         body = {
-            "id": self.network.taps.make(self.chat_id, label or data),
+            "id": self.network.taps.make(self.chat_id, label or data, where or 0),
             "from": bodies.person(self),
             "chat_instance": str(self.chat_id),
             "data": data,
@@ -133,17 +133,17 @@ class Phone:
         }
         self._offer("callback_query", body)
 
-    def send_document(self, name: str, content: bytes, caption: str = "") -> int:
+    def send_document(self, name: str, content: bytes, caption: str = "", reply_to: int | None = None) -> int:
         """Send a file; returns the id of the message."""
-        return self._send("document", name, content, caption)
+        return self._send("document", name, content, caption, reply_to=reply_to)
 
-    def send_photo(self, content: bytes, caption: str = "") -> int:
+    def send_photo(self, content: bytes, caption: str = "", reply_to: int | None = None) -> int:
         """Send a photo; returns the id of the message."""
-        return self._send("photo", "photo.jpg", content, caption)
+        return self._send("photo", "photo.jpg", content, caption, reply_to=reply_to)
 
-    def send_voice(self, content: bytes, caption: str = "") -> int:
+    def send_voice(self, content: bytes, caption: str = "", reply_to: int | None = None) -> int:
         """Send a voice message; returns its id."""
-        return self._send("voice", "voice.ogg", content, caption)
+        return self._send("voice", "voice.ogg", content, caption, reply_to=reply_to)
 
     def send_video(self, content: bytes, caption: str = "") -> int:
         """Send a video; returns the id of the message."""
@@ -229,6 +229,8 @@ class Phone:
         content: bytes,
         caption: str,
         facts: Mapping[str, str] = MappingProxyType({}),
+        *,
+        reply_to: int | None = None,
     ) -> int:
         self.network.uploads.keep(kind, name, content)
         body = (
@@ -237,7 +239,7 @@ class Phone:
             | dict(facts)
         )
         words = name if kind == "document" else caption
-        return self._say(words, kind, body, file=content)
+        return self._say(words, kind, body, reply_to=reply_to, file=content)
 
     def _say(
         self, text: str, kind: str, content: Body, *, reply_to: int | None = None, file: bytes | None = None

@@ -133,6 +133,16 @@ def _set_up_sqlite(connection: Any, _record: Any) -> None:
     cursor.close()
 
 
+def throw_away(engine: Engine) -> None:
+    """Have SQLite wait for no disk, in connections to come: for a database that nobody keeps when the power fails."""
+    if engine.dialect.name == "sqlite":
+        event.listen(engine, "connect", _set_up_thrown_away)
+
+
+def _set_up_thrown_away(connection: Any, _record: Any) -> None:
+    connection.execute("PRAGMA synchronous=OFF").close()
+
+
 def _begin_sqlite(connection: Connection) -> None:
     readonly = bool(connection.get_execution_options().get("readonly"))
     if connection.info.get("readonly", False) is not readonly:

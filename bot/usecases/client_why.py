@@ -39,7 +39,7 @@ def why_asked(command: WhyAsked, person: Person, unit: Unit, now: datetime) -> S
     found = clients_meant(name, unit)
     if not is_clear(name, found):
         return [answer(person, KIND, which(KIND, name, [each.name for each in found]))]
-    known = {each.exercise: unit.exercises.get(each.exercise) for each in _newest(found[0], unit)}
+    known = {each.exercise: unit.exercises.get(each.exercise) for each in newest_decisions(found[0], unit)}
     near = suggestions(exercise, 1, known) if exercise else []
     meant = named(exercise, known) or (near[0] if near else None)
     if meant is None:
@@ -49,7 +49,7 @@ def why_asked(command: WhyAsked, person: Person, unit: Unit, now: datetime) -> S
 
 def begin(client: Client, person: Person, unit: Unit, now: datetime) -> list[Effect]:
     """Ask which exercise is meant."""
-    keys = [each.exercise for each in _newest(client, unit)]
+    keys = [each.exercise for each in newest_decisions(client, unit)]
     prompt = unit.prompts.open(
         KIND,
         person.user_id,
@@ -89,7 +89,7 @@ def _shown(client: Client, exercise: str, person: Person, unit: Unit) -> list[Ef
     ]
 
 
-def _newest(client: Client, unit: Unit) -> list[KeptDecision]:
+def newest_decisions(client: Client, unit: Unit) -> list[KeptDecision]:
     """Return the newest decision of each exercise, newest first."""
     found: dict[str, KeptDecision] = {}
     for _, each in zip(range(LOOKED_AT), unit.decisions.of_client(client.id), strict=False):
