@@ -99,8 +99,9 @@ class House:
         with self.units.open(None) as house:
             rows = house.connection.execute(select(*COLUMNS).where(outbox.c.state == "queued")).all()
             for row in map(row_of, rows):
-                house.outbox.claim(row.id, "test", self.now)
-                settle(Done(MESSAGES + row.id), row, house, self.now)
+                claimed = house.outbox.claim(row.id, "test", self.now)
+                if claimed is not None:
+                    settle(Done(MESSAGES + row.id), claimed, house, self.now)
 
     def message_with(self, user_id: int, text: str) -> int:
         """The message in somebody's chat that says a text, the newest."""

@@ -237,8 +237,10 @@ class Walk:
         now = self.talk.house.now
         with self.units.open(None) as house:
             query = select(*COLUMNS).where(outbox.c.state == "queued", outbox.c.due_at <= now)
-            for row in map(row_of, house.connection.execute(query).all()):
-                house.outbox.claim(row.id, "test", now)
+            for queued in map(row_of, house.connection.execute(query).all()):
+                row = house.outbox.claim(queued.id, "test", now)
+                if row is None:
+                    continue
                 settle(Done(MESSAGES + row.id), row, house, now)
                 if row.op in ("send", "move"):
                     self.arrived[row.chat_id].append(MESSAGES + row.id)
