@@ -61,6 +61,7 @@ class Watched(Network):
     said: What people said.
     met: Faults that happened, of calls.
     kills: When the program was killed.
+    wakes: When it awoke after the machine had been suspended.
     births: When each life first fetched.
     numbers: Updates by chat and message, without those that came a second time.
     """
@@ -69,6 +70,7 @@ class Watched(Network):
     came: list[Came] = field(default_factory=list)
     met: list[Met] = field(default_factory=list)
     kills: list[float] = field(default_factory=list)
+    wakes: list[float] = field(default_factory=list)
     births: list[float] = field(default_factory=list)
     handed: dict[tuple[int, int], float] = field(default_factory=dict)
     numbers: dict[tuple[int, int], int] = field(default_factory=dict)
