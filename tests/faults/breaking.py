@@ -81,10 +81,16 @@ class WeekPlan:
 
 
 def week_of(
-    seed: int, number: int, kills: int, clients: Sequence[int], more_kinds: Sequence[str] = ()
+    seed: int,
+    number: int,
+    kills: int,
+    clients: Sequence[int],
+    more_kinds: Sequence[str] = (),
+    calendar: Calendar | None = None,
 ) -> WeekPlan:
     """Draw a week of a seed: with so many kills, among these people; `more_kinds` of breaks come to the usual ones."""
-    calendar = calendar_of(seed, number) if kills >= MOST_PHASES else calendar_of(seed, 0)
+    if calendar is None:
+        calendar = calendar_of(seed, number if kills >= MOST_PHASES else 0)
     chance = seeded_chance(seed, number)
     who = [int(each) for each in chance.permutation(clients)]
     shares = [max(1, round(kills * phase.share)) for phase in calendar.phases]

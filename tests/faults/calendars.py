@@ -3,7 +3,7 @@
 Instants are reckoned here from wall clocks by the time zone database alone, and by nothing of the program's.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -127,7 +127,7 @@ def _turning(name: str, zones: tuple[str, str], sunday: date) -> Calendar:
         return sorted(found, key=lambda each: each.at)
 
     changes = sorted({change(zone, sunday) for zone in zones})
-    turns = [at + off * minute for at in changes for off in (-2, 2, 58, 62)]
+    turns = [at + off * minute for at in changes for off in (-3, 2, 57, 62)]
     late = max(instant(zone, monday, time(9, 20)) for zone in zones)
     phases = (
         *mornings("Friday", friday, 0.2, "train"),
@@ -139,14 +139,21 @@ def _turning(name: str, zones: tuple[str, str], sunday: date) -> Calendar:
     return Calendar(name, friday, zones, ("Mon", "Wed", "Fri", "Sun"), phases)
 
 
+def _morning() -> Calendar:
+    first = APRIL.phases[0]
+    return replace(APRIL, name="one morning", phases=(replace(first, share=1.0),))
+
+
 APRIL = _april()
+MORNING = _morning()
+"""Short, for tests."""
 TURNING = (
     _turning("Europe, autumn", ("Europe/Lisbon", "Europe/Berlin"), date(2026, 10, 25)),
     _turning("America, autumn", ("America/New_York", "America/Los_Angeles"), date(2026, 11, 1)),
     _turning("Europe, spring", ("Europe/Lisbon", "Europe/Berlin"), date(2026, 3, 29)),
     _turning("America, spring", ("America/New_York", "America/Los_Angeles"), date(2026, 3, 8)),
 )
-CALENDARS = {each.name: each for each in (APRIL, *TURNING)}
+CALENDARS = {each.name: each for each in (APRIL, MORNING, *TURNING)}
 MOST_PHASES = max(len(each.phases) for each in CALENDARS.values())
 
 

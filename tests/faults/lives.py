@@ -12,6 +12,7 @@ import multiprocessing
 import os
 import signal
 import struct
+import time
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -28,8 +29,8 @@ LOADED = [
 ]
 CONTEXT = multiprocessing.get_context("forkserver")
 CONTEXT.set_forkserver_preload(LOADED)
-OFF = struct.Struct("d")
-"""How far a clock is set off. [s]"""
+OFF = struct.Struct("dd")
+"""How far a clock is set off, and how long the machine was asleep. [s]"""
 
 
 @dataclass(frozen=True)
@@ -56,10 +57,10 @@ class SetOff(WallClock):
     """The machine's clock, so much further; so much stands in a file."""
 
     def __init__(self, file: Path) -> None:
-        file.write_bytes(OFF.pack(0.0))
+        file.write_bytes(OFF.pack(0.0, 0.0))
         self.file = file
         self._shared = mapped(file)
-        self.off = timedelta(0)
+        self.off = self.slept = timedelta(0)
         self.jumps: list[Jump] = []
 
     def now(self) -> datetime:
@@ -68,7 +69,9 @@ class SetOff(WallClock):
     def set_to(self, instant: datetime, *, lived: bool = False) -> None:
         before = self.now()
         self.off = instant - super().now()
-        OFF.pack_into(self._shared, 0, self.off.total_seconds())
+        if lived:
+            self.slept += instant - before
+        OFF.pack_into(self._shared, 0, self.off.total_seconds(), self.slept.total_seconds())
         self.jumps.append(Jump(before, instant, lived))
 
     def between(self, begin: datetime, end: datetime, *, dead: bool) -> timedelta:
@@ -80,6 +83,18 @@ class SetOff(WallClock):
         return end - begin - jumped
 
 
+def _set_off(shared: mmap.mmap) -> None:
+    """Have the clocks that go on while the machine sleeps say what the file says."""
+    wall, going_on = WallClock.now, time.clock_gettime
+
+    def clock_gettime(which: int) -> float:
+        slept = OFF.unpack_from(shared)[1] if which == time.CLOCK_BOOTTIME else 0.0
+        return going_on(which) + slept
+
+    WallClock.now = lambda self: wall(self) + timedelta(seconds=OFF.unpack_from(shared)[0])  # type: ignore[method-assign]
+    time.clock_gettime = clock_gettime
+
+
 def _live(log: Path, settings: Mapping[str, str], clock: Path, plant: str | None) -> None:
     """What the process does."""
     said = os.open(log, os.O_WRONLY | os.O_CREAT | os.O_APPEND)
@@ -89,8 +104,7 @@ def _live(log: Path, settings: Mapping[str, str], clock: Path, plant: str | None
     for name in [each for each in os.environ if each.startswith("PLIMSOLL_")]:
         del os.environ[name]
     os.environ.update({f"PLIMSOLL_{name.upper()}": value for name, value in settings.items()})
-    right, shared = WallClock.now, mapped(clock)
-    WallClock.now = lambda self: right(self) + timedelta(seconds=OFF.unpack_from(shared)[0])  # type: ignore[method-assign]
+    _set_off(mapped(clock))
     if plant is not None:
         from faults.plants import PLANTS  # noqa: PLC0415  (most lives have none)
 

@@ -177,12 +177,14 @@ class FileShelf(Shelf):
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
+        self._joined: set[str] = set()
 
     @contextmanager
     def week(self, folder: Path, calendar: Calendar) -> Iterator[Store]:
         joined = self.folder / f"{calendar.name}.db"
-        if not joined.exists():
+        if calendar.name not in self._joined:
             join(f"sqlite:///{joined}", calendar)
+            self._joined.add(calendar.name)
         (folder / "plimsoll.db").write_bytes(joined.read_bytes())
         yield FileStore(folder / "plimsoll.db")
 

@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from faults.harness import plans, played, set_up
+from faults.calendars import APRIL, TURNING
+from faults.harness import plans, played
 from faults.invariants import INVARIANTS, Seen
+from faults.stores import FileShelf
 from faults.week import Week
 
 from bot.messages import Lane
@@ -19,10 +21,9 @@ SEED, KILLS = 7, 10
 @pytest.fixture(scope="module")
 def week(sqlite_files, tmp_path_factory: pytest.TempPathFactory) -> Week:
     folder = tmp_path_factory.mktemp("harness")
-    sqlite_files.copy(folder / "joined.db")
-    set_up(folder / "joined.db")
+    sqlite_files.copy(folder / f"{APRIL.name}.db")
     [plan] = plans(SEED, KILLS)
-    return played(plan, folder / "joined.db", Path(folder) / "week")
+    return played(plan, FileShelf(folder), Path(folder) / "week")
 
 
 def test_ten_kills_and_what_breaks_beside_them_break_no_promise(week):
