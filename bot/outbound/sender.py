@@ -19,6 +19,7 @@ from bot.store.engine import passing
 from bot.store.outbox import OutboxRow
 from bot.store.set_back import outbox_set_back
 from bot.store.units import Unit, Units
+from bot.usecases.unasked import held_until
 from bot.usecases.writer import Priority
 
 log = logging.getLogger(__name__)
@@ -209,6 +210,9 @@ class Sender:
             row = house.outbox.next_row(now, busy, (lane,))
             if row is None:
                 break
+            if (until := held_until(row, house, now)) is not None:
+                house.outbox.hold(row.id, until)
+                continue
             if not house.outbox.claim(row.id, self._owner, now):
                 break
             row = house.outbox.get(row.id)

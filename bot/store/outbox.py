@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, case, func, select, update
+from sqlalchemy import ColumnElement, Connection, case, func, or_, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.messages import Lane, Send
@@ -119,6 +119,17 @@ class Outbox:
             outbox.c.state.not_in(("cancelled", "expired", "dead")),
         )
         return int(self.connection.execute(query).scalar_one())
+
+    def was_planned(self, row_id: int) -> bool:
+        """Return whether nobody waits for a row: it was not asked for, or was queued for later."""
+        later = (outbox.c.due_at > outbox.c.created_at) & (outbox.c.attempts == 0)
+        found = select(outbox.c.id).where(outbox.c.id == row_id, or_(outbox.c.unasked, later))
+        return self.connection.execute(found).first() is not None
+
+    def hold(self, row_id: int, until: datetime) -> None:
+        """Have a queued row wait, as if it had been queued for then: it holds up nothing that comes after it."""
+        held = update(outbox).where(outbox.c.id == row_id, outbox.c.state == "queued")
+        self.connection.execute(held.values(due_at=until, attempts=0))
 
     def next_row(
         self, now: datetime, busy_chats: Collection[int] = (), lanes: Collection[Lane] = tuple(Lane)
@@ -248,13 +259,14 @@ class Outbox:
 
         Args:
             owner: What the dead ones' names began with; None for all.
-            now: When it is tried again.
+            now: It is tried again at once.
         """
         query = select(*COLUMNS).where(outbox.c.state == "sending").order_by(outbox.c.id)
         if owner is not None:
             query = query.where(outbox.c.claimed_by.startswith(owner, autoescape=True))
         left = [row_of(found) for found in self.connection.execute(query)]
-        return [row for row in left if self.in_doubt(row, now, "process ended")]
+        # Its hour stays what it was: by it a message is too late for the night (`bot.usecases.unasked.held_until`).
+        return [row for row in left if self.in_doubt(row, min(row.due_at, now), "process ended")]
 
     def next_due(self, now: datetime) -> datetime | None:
         """Return when time alone will make another row claimable; None when it never will."""

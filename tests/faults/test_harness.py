@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from faults.calendars import APRIL, TURNING
+from faults.calendars import APRIL
 from faults.harness import plans, played
 from faults.invariants import INVARIANTS, Seen
 from faults.stores import FileShelf
