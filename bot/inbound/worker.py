@@ -134,6 +134,7 @@ class Worker:
 
     async def _work(self, row: InboxRow) -> None:
         self._rows[row.update_id] = row
+        self._aloud.watch([row])
         try:
             await self._handled(row)
         finally:

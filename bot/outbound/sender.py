@@ -29,7 +29,7 @@ T = TypeVar("T")
 WIDTHS = {Lane.SAFETY: 1, Lane.TALK: 2, Lane.BULK: 2}
 """Calls in flight by lane. A process that dies puts no more than these in doubt."""
 
-STORE_WAITS_S = (0.05, 0.2, 0.8, 3.2, 10.0)
+STORE_WAITS_S = (0.05, 0.2, 0.5, 1.0)
 """Between tries while the store is away, on the machine's own clock: a story that stands still gets over it too. [s]"""
 STOP_TRIES = 3
 """How often a stop lets the store be tried: a database that is away must not keep the program from ending."""

@@ -150,6 +150,11 @@ class Outbox:
                 return row_of(found)
         return None
 
+    def safety_waits(self, chat_id: int, now: datetime) -> bool:
+        """Return whether safety is queued for a chat that nobody has begun to send, though the platform takes it."""
+        query = NEXT_SAFE.where(outbox.c.chat_id == chat_id, outbox.c.attempts == 0)
+        return self.connection.execute(query, {"now": now, "rank": RANK[Lane.SAFETY]}).first() is not None
+
     def claim(self, row_id: int, owner: str, now: datetime) -> bool:
         """Take a queued row for one call; False when it is no longer queued. Commit before calling."""
         values = {

@@ -19,9 +19,9 @@ COACH_OF = {user_id: coach_id for _, coach_id, clients in CREWS for _, user_id i
 CLIENTS = list(COACH_OF)
 NAMES = {user_id: name for _, _, clients in CREWS for name, user_id in clients}
 COACHES = tuple(coach_id for _, coach_id, _ in CREWS)
-SOON_S = 20.0
+SOON_S = 30.0
 """After so long who waits looks whether it is all right. [s]"""
-PATIENCE_S = 35.0
+PATIENCE_S = 90.0
 """How long somebody waits for an answer before it counts as lost. [s]"""
 
 STOP = "my chest feels tight"
