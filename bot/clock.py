@@ -3,6 +3,7 @@
 import asyncio
 import heapq
 import secrets
+import time
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from typing import Protocol
@@ -15,6 +16,11 @@ TICKING = timedelta(seconds=1)
 
 SLICE_S = 10.0
 """After so long a sleeper looks at the clock: what fell due while the machine slept goes out then. [s]"""
+
+
+def seconds_going_on() -> float:
+    """Return seconds since some instant that go on while the machine sleeps, and that nobody can set. [s]"""
+    return time.clock_gettime(getattr(time, "CLOCK_BOOTTIME", time.CLOCK_MONOTONIC))
 
 
 class Clock(Protocol):

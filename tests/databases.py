@@ -33,6 +33,8 @@ def postgres_binaries() -> Path | None:
 HAS_POSTGRES = "TEST_POSTGRES_URL" in os.environ or postgres_binaries() is not None
 REQUIRES_POSTGRES = os.environ.get("TEST_POSTGRES_REQUIRED", "") not in {"", "0"}
 KINDS = ["sqlite", "postgresql"] if HAS_POSTGRES else ["sqlite"]
+SHARED = KINDS[1:]
+"""Those that several processes may serve."""
 ABSENT = "PostgreSQL is not here: set TEST_POSTGRES_URL to a server, or PG_BIN to the folder of its binaries"
 
 

@@ -1,7 +1,6 @@
 """The running program: every part built, started in order, stopped in reverse."""
 
 import asyncio
-import contextlib
 import logging
 from collections.abc import Callable, Coroutine
 from dataclasses import dataclass, field
@@ -9,6 +8,8 @@ from typing import Any
 
 from telegram.error import BadRequest, InvalidToken, NetworkError, RetryAfter
 
+from bot.assembly.leading import Leading
+from bot.assembly.led import Led, ended
 from bot.clock import Activity, Clock, Ids, Wake
 from bot.inbound.aloud import Aloud
 from bot.inbound.app import COMMANDS, make_application, make_bot
@@ -22,7 +23,9 @@ from bot.outbound.tally import Tally
 from bot.outbound.telegram import TelegramTransport
 from bot.schedule.tick import Tick
 from bot.store.engine import make_engine
+from bot.store.hail import hail_from
 from bot.store.outbox import OutboxRow
+from bot.store.tether import Spans
 from bot.store.units import Units
 from bot.usecases.runner import Runner
 from bot.usecases.undelivered import client_blocked, tell_of_doubt, tell_of_doubts
@@ -48,6 +51,8 @@ class Plan:
     threads: int = 1
     way_in: Callable[..., WayIn] = field(default=Poll, repr=False)
     """Builds the one way in: updates are fetched, or brought to a webhook."""
+    beside: Spans | None = None
+    """Set where other processes may serve the same database, on PostgreSQL: when one of them is taken for lost."""
 
 
 class House:
@@ -56,10 +61,19 @@ class House:
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self.clock = plan.clock
+        self._terms = 0
         self.activity = Activity()
         self.inbox_wake = Wake(self.activity.changed)
         self.outbox_wake = Wake(self.activity.changed)
-        self.engine = make_engine(plan.database_url)
+        self._word = plan.ids.word(12) if plan.beside is not None else "sender"
+        self.engine = make_engine(
+            plan.database_url, plan.beside.transaction_s if plan.beside is not None else None
+        )
+        self.led = Led(self, self._word)
+        self.leading: Leading | None = None
+        if plan.beside is not None:
+            hail_from(self.engine, self._word)
+            self.leading = Leading(plan.database_url, self._word, self.led, plan.beside)
         self.units = Units(self.engine)
         self.write = Writer(plan.threads)
         self.runner = Runner(
@@ -74,14 +88,15 @@ class House:
         self.bot = make_bot(plan.token, plan.api_url)
         self.application = make_application(self.bot)
         self.aloud = Aloud(self.bot, self.units, self.activity, self.clock)
-        self.worker = Worker(self.application, self.runner, self.inbox_wake, self.aloud)
+        self.worker = Worker(self.application, self.runner, self.inbox_wake, self.aloud, shared=self.leading)
         self.menus = Menus(self.bot, self.units, self.write, plan.clock, KNOWN)
         self.application.bot_data["doors"] = Doors(self.runner, plan.ids, self.worker, self.menus)
         self.tick = Tick(self.units, self.runner)
         self.way_in = self._make_way_in()
         self.sends = Tally(TelegramTransport(self.bot, self.units, self.write))
-        self.sender = self._make_sender()
+        self.sender = self.make_sender()
         self._tasks: list[asyncio.Task[None]] = []
+        self._tied: asyncio.Task[None] | None = None
         self.known_at: float | None = None
         """When the platform said who the bot is, on the loop's own clock; None before. [s]"""
         self.failed: asyncio.Future[None] = asyncio.get_running_loop().create_future()
@@ -90,30 +105,37 @@ class House:
         """Name of the part that ended by itself."""
 
     def _make_way_in(self) -> WayIn:
-        return self.plan.way_in(
+        way_in = self.plan.way_in(
             self.bot,
             self.units,
             self.write,
             self.clock,
             inbox_wake=self.inbox_wake,
             activity=self.activity,
-            after_outage=self.tick.after_outage,
+            after_outage=self.led.after_outage,
             aloud=self.aloud,
         )
+        way_in.on_heard = self.led.heard
+        return way_in
 
-    def _make_sender(self) -> Sender:
-        return Sender(
+    def make_sender(self) -> Sender:
+        """Return a sender for one time of leading: of two of them, each has a name of its own."""
+        self._terms += 1
+        sender = Sender(
             self.units,
             self.sends,
             self.clock,
             wake=self.outbox_wake,
             activity=self.activity,
             write=self.write,
-            owner="sender",
+            owner=self._word if self.leading is None else f"{self._word}:{self._terms}",
             per_second=self.plan.per_second,
             on_blocked=self._blocked,
             on_doubtful=self._doubtful,
         )
+        if self.leading is not None:
+            sender.lead = self.leading
+        return sender
 
     async def _blocked(self, chat_id: int) -> None:
         await self.write(lambda: client_blocked(chat_id, self.units, self.clock.now()))
@@ -131,14 +153,31 @@ class House:
         """
         await self._known()
         self.known_at = asyncio.get_running_loop().time()
-        await self.write(lambda: tell_of_doubts(self.units, self.clock.now()))
-        for part, work in (
-            ("sender", self.sender.run()),
-            ("worker", self.worker.run()),
-            (self.way_in.name, self.way_in.run()),
-            ("menus", self.menus.run()),
-        ):
-            self._tasks.append(self._watched(part, work))
+        if self.leading is None:
+            await self.write(lambda: tell_of_doubts(self.units, self.clock.now()))
+            self.begin(self._tasks, "sender", self.sender.run())
+        else:
+            self._tied = self._watched("lead", self.leading.run())
+        self.begin(self._tasks, "worker", self.worker.run())
+        if self.leading is None or not self.way_in.is_led:
+            self.begin(self._tasks, self.way_in.name, self.way_in.run())
+        self.begin(self._tasks, "menus", self.menus.run())
+        if self.leading is None and self.led.fired is not None:
+            self.led.fired.start()
+
+    def begin(self, among: list[asyncio.Task[None]], part: str, work: Coroutine[Any, Any, None]) -> None:
+        """Begin with a part; when it ends by itself the program does."""
+        among.append(self._watched(part, work))
+
+    @property
+    def leads(self) -> bool:
+        """Whether this process sends, ticks and fetches."""
+        return self.leading is None or self.leading.leads
+
+    @property
+    def stands_by(self) -> bool:
+        """Whether nothing is taken in here because another process fetches."""
+        return not self.leads and self.way_in.is_led
 
     async def _known(self) -> None:
         """Have the platform say who the bot is; a network that is away may come back."""
@@ -169,19 +208,19 @@ class House:
 
     def parts(self) -> dict[str, bool]:
         """Return of every part that was started whether it runs."""
-        return {task.get_name(): not task.done() for task in self._tasks}
+        tied = [] if self._tied is None else [self._tied]
+        return {task.get_name(): not task.done() for task in (*self._tasks, *self.led.tasks, *tied)}
 
     def quiet(self) -> bool:
         """Return whether nothing is left to do until time moves on or somebody speaks."""
         return self.worker.quiet and self.sender.quiet()
 
     async def stop(self) -> None:
-        """Stop every part: the way in first, so that what was fetched can end."""
-        for task in reversed(self._tasks):
-            task.cancel()
-        for task in self._tasks:
-            with contextlib.suppress(asyncio.CancelledError, Exception):
-                await task
+        """Stop every part: the way in first, so that what was fetched can end; the lead last."""
+        if self.leading is not None:
+            self.leading.retire()
+        await ended([*self.led.tasks, *self._tasks])
+        await ended([*self.led.asides, *([] if self._tied is None else [self._tied])])
         if not self.failed.done():
             self.failed.cancel()
         elif not self.failed.cancelled():

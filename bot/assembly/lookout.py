@@ -30,7 +30,9 @@ class Lookout:
     def alive(self) -> Mapping[str, bool]:
         """Return of every part whether it runs. One that waits for the platform to start lives."""
         parts = self._house.parts()
-        return {**parts, "tick": self._clockwork.runs} if parts else {"starting": True}
+        if not parts:
+            return {"starting": True}
+        return {**parts, "tick": self._clockwork.runs} if self._house.leads else parts
 
     async def ready(self) -> Mapping[str, bool]:
         """Return whether the store is there, at this program's schema, and the platform was heard lately."""
@@ -55,6 +57,7 @@ class Lookout:
         if oldest is not None:
             open_age_s = max(0.0, (self._house.clock.now() - oldest).total_seconds())
         return Figures(
+            leads=self._house.leads,
             taken=self._house.way_in.taken,
             answered=self._house.runner.answered,
             sends=dict(self._house.sends.outcomes),

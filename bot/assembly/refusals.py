@@ -4,6 +4,7 @@ from telegram.error import Forbidden, InvalidToken
 
 from bot.store.engine import AlreadyRunning
 from bot.store.migrate import NewerSchema
+from bot.store.neighbours import OthersOlder
 
 
 class TokenRefused(Exception):
@@ -38,4 +39,10 @@ class PortTaken(Exception):
         )
 
 
-REFUSALS: tuple[type[Exception], ...] = (TokenRefused, AlreadyRunning, NewerSchema, PortTaken)
+REFUSALS: tuple[type[Exception], ...] = (
+    TokenRefused,
+    AlreadyRunning,
+    NewerSchema,
+    OthersOlder,
+    PortTaken,
+)

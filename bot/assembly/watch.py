@@ -125,7 +125,7 @@ class Watch:
             await self._learn_chats()
             await self._sleep(LOOK_S)
             silent_s = self.look()
-            if silent_s >= self._limit_s:
+            if silent_s >= self._limit_s and not self._house.stands_by:
                 log.critical("fetching_died", extra={"took_s": round(silent_s)})
                 raise FetchingDied(silent_s, self._house.way_in.trouble)
             # What another process puts back into the inbox rouses nobody here, and neither does a clock that is set.

@@ -23,9 +23,11 @@ from bot.logs import configure
 from bot.schedule.clockwork import Clockwork
 from bot.schedule.nightly import Keeping, Nightly
 from bot.settings import Settings
-from bot.store.engine import make_engine, take_lock
+from bot.store.engine import make_engine
 from bot.store.heartbeat import Heartbeat, Mark
 from bot.store.migrate import upgrade
+from bot.store.neighbours import hold, is_shared
+from bot.store.tether import Spans
 from bot.store.units import Units
 from bot.usecases.coaches import add_coach as keep_coach
 from core.errors import DomainError
@@ -39,8 +41,7 @@ def serve(settings: Settings, errors: Console) -> int:
     """Run the bot until it is told to stop; 3 when it had to stop by itself."""
     configure(settings.log_format)
     try:
-        with take_lock(settings.database_url):
-            prepare(settings)
+        with hold(settings.database_url, functools.partial(prepare, settings)):
             asyncio.run(_serve(settings))
     except REFUSALS as refusal:
         errors.print(str(refusal), markup=False)
@@ -68,7 +69,7 @@ async def _serve(settings: Settings) -> None:
         loop.add_signal_handler(number, stop.set)
     heartbeat = Heartbeat(settings.database_url)
     nightly = Nightly(house.units, house.write, house.clock, heartbeat, keeping_of(settings))
-    clockwork = Clockwork(house.tick, settings.tick_s, nightly)
+    house.led.fired = clockwork = Clockwork(house.tick, settings.tick_s, nightly)
     # Should stopping hang on what is broken, the process ends all the same.
     last_resort = threading.Timer(STOPPED_WITHIN_S, os._exit, (3,))
     last_resort.daemon = True
@@ -80,7 +81,6 @@ async def _serve(settings: Settings) -> None:
         async with _monitored(settings, house, clockwork):
             waiting = asyncio.create_task(stop.wait())
             if await _first(waiting, asyncio.create_task(house.start())):
-                clockwork.start()
                 watch = Watch(house, heartbeat, settings.silence_s)
                 await _first(waiting, asyncio.create_task(watched(house, heartbeat, watch)))
             waiting.cancel()
@@ -142,6 +142,7 @@ def house_of(settings: Settings) -> House:
             clock=WallClock(),
             ids=RandomIds(),
             way_in=way_in_of(settings),
+            beside=Spans() if is_shared(settings.database_url) else None,
         )
     )
 

@@ -23,6 +23,8 @@ KEEP_AGAIN_S = 0.05
 class Poll(WayIn):
     """The one fetcher of updates."""
 
+    is_led = True
+
     @property
     def name(self) -> str:
         """What this part of the program is called."""

@@ -38,6 +38,10 @@ class Trouble(StrEnum):
     """The platform cannot bring what waits: it does not get through to the webhook."""
 
 
+def _nobody_asks() -> None:
+    """What is told where nobody wants to know."""
+
+
 class WayIn(ABC):
     """The one way in of a program: it fetches updates, or has them brought."""
 
@@ -50,7 +54,7 @@ class WayIn(ABC):
         *,
         inbox_wake: Wake,
         activity: Activity,
-        after_outage: Callable[[], Awaitable[None]],
+        after_outage: Callable[[], Awaitable[bool | None]],
         aloud: Aloud,
     ) -> None:
         self._bot = bot
@@ -64,12 +68,17 @@ class WayIn(ABC):
         self._good_at: float | None = None
         self._was_away = True
         self._acks: set[asyncio.Task[None]] = set()
+        self.on_heard: Callable[[], None] = _nobody_asks
+        """Told whenever the platform was heard here."""
         self.taken = 0
         """How many updates were kept; one that comes twice counts twice."""
         self.last_good: datetime | None = None
         """Instant at which the platform was last heard, all being well; for whoever watches over the program."""
         self.trouble: Trouble | None = None
         """What keeps it from taking anything in just now."""
+
+    is_led = False
+    """Whether only one process at a time may use it."""
 
     @property
     @abstractmethod
@@ -104,20 +113,33 @@ class WayIn(ABC):
         away = self._clock.now() - instant if instant is not None else None
         self._was_away = away is None or not timedelta(0) <= away <= timedelta(seconds=GAP_S)
 
+    def heard_elsewhere(self, *, is_seen_to: bool) -> None:
+        """Note that another process on the same database heard the platform.
+
+        Args:
+            is_seen_to: Whether others see to what follows an outage.
+        """
+        at, before = asyncio.get_running_loop().time(), self._good_at
+        self._good_at, self.last_good = at, self._clock.now()
+        if is_seen_to:
+            self._was_away = False
+        else:
+            self._was_away |= before is not None and at - before > GAP_S
+
     async def _heard(self) -> None:
         """Note that the platform was heard and all is well."""
         # The network's own seconds count here, not the program's clock: taps are lost by the platform's time.
         at, before = asyncio.get_running_loop().time(), self._good_at
         self._good_at, self.last_good, self.trouble = at, self._clock.now(), None
         self._was_away |= before is not None and at - before > GAP_S
+        self.on_heard()
         if not self._was_away:
             return
         try:
-            await self._after_outage()
+            # False: it is for another process to do.
+            self._was_away = await self._after_outage() is False
         except Exception:
             log.exception("after_outage_failed")
-        else:
-            self._was_away = False
 
     async def _kept(self, batch: Batch, wait_s: float) -> bool:
         """Keep a batch; False when the store does not take it, and it will be tried again after `wait_s`. [s]"""

@@ -5,8 +5,9 @@ import contextlib
 import functools
 import json
 import logging
+from collections.abc import Collection
 from datetime import datetime
-from typing import Any
+from typing import Any, Protocol
 
 from telegram import Update
 from telegram.ext import Application
@@ -14,8 +15,9 @@ from telegram.ext import Application
 from bot.clock import Going, Wake
 from bot.inbound.aloud import Aloud
 from bot.messages import Arrival
-from bot.store.inbox import InboxRow
+from bot.store.inbox import InboxRow, chat_of
 from bot.store.set_back import inbox_set_back
+from bot.store.tether import Taken
 from bot.usecases.runner import Runner
 from bot.usecases.writer import Priority
 
@@ -30,6 +32,17 @@ STOP_GRACE_S = 5.0
 """How long a stop waits for what is being worked on; what is cut off is taken up again at the next start."""
 
 
+class Shared(Protocol):
+    """An inbox that several processes work on, each chat in one of them at a time."""
+
+    again_s: float
+    """After so long what was held elsewhere is looked at again: its process may have died. [s]"""
+
+    async def take(self, now: datetime, busy: Collection[int], ended: Collection[int]) -> Taken:
+        """Take the next row, and its chat, letting go of the chats that have ended."""
+        ...
+
+
 class Worker:
     """The loop between the inbox and the handlers."""
 
@@ -39,11 +52,15 @@ class Worker:
         runner: Runner,
         wake: Wake,
         aloud: Aloud,
+        shared: Shared | None = None,
     ) -> None:
         self._application = application
         self._runner = runner
         self._wake = wake
         self._aloud = aloud
+        self._shared = shared
+        self._let_go: set[int] = set()
+        self._again: asyncio.TimerHandle | None = None
         self._rows: dict[int, InboxRow] = {}
         self._going = Going()
         runner.on_wait = self._waits
@@ -74,7 +91,7 @@ class Worker:
             row = await self._head()
             if row is None:
                 return
-            key = row.chat_id if row.chat_id is not None else -row.update_id
+            key = chat_of(row)
             task = asyncio.create_task(self._work(row), name=f"inbox {row.update_id}")
             self._busy[key] = task
             task.add_done_callback(functools.partial(self._ended, key))
@@ -82,6 +99,8 @@ class Worker:
     async def _stopped(self) -> None:
         if self._rousing is not None:
             self._rousing.cancel()
+        if self._again is not None:
+            self._again.cancel()
         begun = set(self._busy.values())
         if begun:
             _, late = await asyncio.wait(begun, timeout=STOP_GRACE_S)
@@ -92,24 +111,19 @@ class Worker:
 
     def _ended(self, key: int, task: asyncio.Task[None]) -> None:
         del self._busy[key]
+        if self._shared is not None:
+            self._let_go.add(key)
         if not task.cancelled() and (error := task.exception()) is not None:
             log.error("worker_stumbled", exc_info=error)
         self._wake.set()
 
     async def _head(self) -> InboxRow | None:
         now = self._runner.clock.now()
-        busy = tuple(self._busy)
         is_back = self._going.back_from(now) is not None
-
-        def look() -> tuple[InboxRow | None, datetime | None]:
-            with self._runner.units.read(None) as house:
-                row = house.inbox.head(now, busy)
-                return row, None if row else house.inbox.next_due(now)
-
         try:
             if is_back:
                 await self._runner.write(lambda: inbox_set_back(self._runner.units, now), Priority.REPLY)
-            row, due = await self._runner.write(look, Priority.REPLY)
+            row, due = await self._looked(now)
         except Exception:
             log.exception("inbox_unreadable")
             await asyncio.sleep(BREATH_S)
@@ -118,6 +132,28 @@ class Worker:
         if due is not None:
             self._rouse_at(due)
         return row
+
+    async def _looked(self, now: datetime) -> tuple[InboxRow | None, datetime | None]:
+        """Return the next row, or else when the next one that waits may be taken up."""
+        busy = tuple(self._busy)
+        if self._shared is not None:
+            ended, self._let_go = self._let_go, set()
+            taken = await self._shared.take(now, busy, ended)
+            if taken.left_out and taken.row is None:
+                self._look_again(self._shared.again_s)
+            return taken.row, taken.due
+
+        def look() -> tuple[InboxRow | None, datetime | None]:
+            with self._runner.units.read(None) as house:
+                row = house.inbox.head(now, busy)
+                return row, None if row else house.inbox.next_due(now)
+
+        return await self._runner.write(look, Priority.REPLY)
+
+    def _look_again(self, after_s: float) -> None:
+        if self._again is not None:
+            self._again.cancel()
+        self._again = asyncio.get_running_loop().call_later(after_s, self._wake.set)
 
     def _rouse_at(self, due: datetime) -> None:
         if self._rousing is not None:

@@ -16,6 +16,7 @@ class Figures:
     """What is told.
 
     Attributes:
+        leads: Whether this process sends and ticks, of those that serve one database.
         taken: Updates kept since the start.
         answered: Updates settled since the start.
         sends: Calls since the start, by lane and what became of them.
@@ -33,6 +34,7 @@ class Figures:
     ticks_failed: int
     fetch_age_s: float | None
     open_age_s: float = 0.0
+    leads: bool = True
     workload: Workload | None = field(default_factory=Workload)
 
 
@@ -56,6 +58,7 @@ class _Given(Collector):
     def collect(self) -> Iterator[Metric]:
         yield from _in_and_out(self._figures)
         yield from _time(self._figures)
+        yield GaugeMetricFamily("plimsoll_leads", "Whether this process leads", value=self._figures.leads)
         yield GaugeMetricFamily(
             "plimsoll_store_up", "Whether the store can be asked", value=self._figures.workload is not None
         )

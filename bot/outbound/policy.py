@@ -189,6 +189,11 @@ def retry_wait(attempts: int, jitter: float) -> timedelta:
     return timedelta(seconds=min(LONGEST_WAIT_S, seconds * (0.8 + 0.4 * jitter)))
 
 
+def spread(row: OutboxRow) -> float:
+    """Return the chance in a retry: even over rows and attempts, the same at every run. [0..1)"""
+    return (row.id * 0.6180339887 + row.attempts * 0.7548776662) % 1.0
+
+
 def next_step(
     outcome: Outcome, row: OutboxRow, now: datetime, jitter: float, *, others_paused: bool = False
 ) -> Step:

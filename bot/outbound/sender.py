@@ -11,15 +11,16 @@ from telegram.error import InvalidToken
 
 from bot.clock import Activity, Clock, Going, Wake
 from bot.messages import Lane
+from bot.outbound.lead import Alone, Lead
 from bot.outbound.limits import Limits
-from bot.outbound.policy import Again, Outcome, Shut, Stop, TooFast, next_step
+from bot.outbound.policy import Again, Outcome, Shut, Stop, TooFast, next_step, spread
 from bot.outbound.settlement import settle
 from bot.outbound.transport import Transport, Write
 from bot.store.engine import passing
 from bot.store.outbox import OutboxRow
 from bot.store.set_back import outbox_set_back
 from bot.store.units import Unit, Units
-from bot.usecases.unasked import held_until
+from bot.usecases.unasked import was_held
 from bot.usecases.writer import Priority
 
 log = logging.getLogger(__name__)
@@ -37,17 +38,12 @@ STOP_GRACE_S = 8.0
 """How long a stop waits for calls in flight; what is cut off is in doubt at the next start."""
 
 
-def spread(row: OutboxRow) -> float:
-    """Return the chance in a retry: even over rows and attempts, the same at every run. [0..1)"""
-    return (row.id * 0.6180339887 + row.attempts * 0.7548776662) % 1.0
-
-
 async def _nothing(_: object) -> None:
     return None
 
 
 class Sender:
-    """Sends what is queued until it is cancelled, or until the platform does not know the bot.
+    """Sends what is queued until it is cancelled, or until the platform does not know the bot; while `lead` lets it.
 
     Args:
         units: The store.
@@ -56,7 +52,7 @@ class Sender:
         wake: Set after every commit that queued something.
         activity: Told when the sender is busy.
         write: Runs store functions off the event loop.
-        owner: Name that claims carry.
+        owner: Name that claims carry; of two senders on one database each has its own.
         per_second: Pace overall. [messages / s]
         on_blocked: Told of a chat that lets nothing through, before its rows are given up.
         on_doubtful: Told of a row that was given up in doubt.
@@ -86,13 +82,13 @@ class Sender:
         self._limits = Limits(per_second)
         self._on_blocked = on_blocked
         self._on_doubtful = on_doubtful
+        self.lead: Lead = Alone()
         self._flying: dict[int, OutboxRow] = {}
         self._calls: set[asyncio.Task[None]] = set()
         self._pauses: dict[int, datetime] = {}
         self._going = Going()
         self._failure: BaseException | None = None
-        self._stopping = False
-        self._resting = False
+        self._stopping = self._resting = False
         self._rests_until: datetime | None = None
 
     def quiet(self) -> bool:
@@ -157,9 +153,10 @@ class Sender:
                 await task
 
     def _rescue(self) -> list[OutboxRow]:
-        # One program at a time serves a database, so whatever is in flight now died with another.
+        # One process at a time sends: what is in flight now was left behind by another.
         with self._units.open(None) as house:
-            return house.outbox.rescue(None, self._clock.now())
+            may = self.lead.may_claim(house.connection)
+            return house.outbox.rescue(None, self._clock.now()) if may else []
 
     async def _fill(self) -> datetime | None:
         """Begin as many calls as may be begun; return when to look again, None when only a call can tell."""
@@ -188,15 +185,16 @@ class Sender:
     def _take(self, now: datetime) -> tuple[list[OutboxRow], datetime | None]:
         """Claim what goes out now, in one transaction; and say when time alone changes that."""
         with self._units.open(None) as house:
+            if not self.lead.may_claim(house.connection):
+                return [], None
             for late in house.outbox.expire(now):
                 log.info("outbox_expired", extra={"outbox_id": late.id})
             room = self._limits.room(now)
             rows: list[OutboxRow] = []
             for lane, width in WIDTHS.items():
                 free = width - sum(row.lane is lane for row in self._flying.values())
-                rows += self._claim(
-                    lane, free if lane is Lane.SAFETY else min(free, room - len(rows)), house, now
-                )
+                most = free if lane is Lane.SAFETY else min(free, room - len(rows))
+                rows += self._claim(lane, most, house, now)
             due = [house.outbox.next_due(now)]
             opening = self._limits.next_opening(now)
             if opening is not None and house.outbox.next_row(now) is not None:
@@ -210,8 +208,7 @@ class Sender:
             row = house.outbox.next_row(now, busy, (lane,))
             if row is None:
                 break
-            if (until := held_until(row, house, now)) is not None:
-                house.outbox.hold(row.id, until)
+            if was_held(row, house, now):
                 continue
             if not house.outbox.claim(row.id, self._owner, now):
                 break
@@ -229,8 +226,10 @@ class Sender:
     async def _carry(self, row: OutboxRow) -> None:
         with self._activity:
             try:
-                outcome = await self._transport.deliver(row)
-                await self._settled(row, outcome)
+                if self.lead.is_safe():
+                    await self._settled(row, await self._transport.deliver(row))
+                else:  # halted since the claim
+                    await self._tried(lambda: self._give_back([row]))
             except asyncio.CancelledError:
                 raise
             except BaseException as error:  # noqa: BLE001  (raised again by the loop, which then ends)
@@ -253,10 +252,8 @@ class Sender:
                 return settle(step, row, house, self._clock.now())
 
         given_up = await self._tried(write)
-        log.info(
-            "outbox_settled",
-            extra={"outbox_id": row.id, "attempt": row.attempts, "outcome": type(step).__name__.lower()},
-        )
+        facts = {"outbox_id": row.id, "attempt": row.attempts, "outcome": type(step).__name__.lower()}
+        log.info("outbox_settled", extra=facts)
         if given_up:
             await self._doubtful(row)
         if isinstance(step, Stop):

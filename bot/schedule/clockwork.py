@@ -24,16 +24,25 @@ class Clockwork:
         self.late_s = 0.0
         """How much later than it should the last tick began. [s]"""
         self.ticks_failed = 0
-        self._scheduler = AsyncIOScheduler(
+        self._nightly = nightly
+        self._scheduler = self._jobs()
+
+    def _jobs(self) -> AsyncIOScheduler:
+        scheduler = AsyncIOScheduler(
             timezone="UTC", job_defaults={"coalesce": True, "max_instances": 1, "misfire_grace_time": None}
         )
-        if nightly is not None:
-            self._scheduler.add_job(nightly.run, "cron", hour=HOUR, id="nightly")
-            self._scheduler.add_job(nightly.catch_up, id="catch up")
+        if self._nightly is not None:
+            scheduler.add_job(self._nightly.run, "cron", hour=HOUR, id="nightly")
+            scheduler.add_job(self._nightly.catch_up, id="catch up")
+        return scheduler
 
-    def start(self) -> None:
-        """Begin to fire."""
-        self._ticking = asyncio.create_task(self._tick_on(), name="tick")
+    def start(self, *, at_once: bool = False) -> None:
+        """Begin to fire; again after a stop too.
+
+        Args:
+            at_once: Whether the first tick is now: whoever takes over does not know when the last one was.
+        """
+        self._ticking = asyncio.create_task(self._tick_on(0.0 if at_once else self._every_s), name="tick")
         self._scheduler.start()
 
     @property
@@ -41,12 +50,13 @@ class Clockwork:
         """Return whether it fires."""
         return self._ticking is not None and not self._ticking.done()
 
-    async def _tick_on(self) -> None:
+    async def _tick_on(self, wait_s: float) -> None:
         time = asyncio.get_running_loop().time
         began_at = time()
         while True:
-            await asyncio.sleep(self._every_s)
-            self.late_s, began_at = max(0.0, time() - began_at - self._every_s), time()
+            await asyncio.sleep(wait_s)
+            self.late_s, began_at = max(0.0, time() - began_at - wait_s), time()
+            wait_s = self._every_s
             try:
                 await self._tick.run()
             except Exception:
@@ -57,4 +67,6 @@ class Clockwork:
         """Fire no more."""
         if self._ticking is not None:
             self._ticking.cancel()
-        self._scheduler.shutdown(wait=False)
+        if self._scheduler.running:
+            self._scheduler.shutdown(wait=False)
+            self._scheduler = self._jobs()

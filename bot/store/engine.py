@@ -20,6 +20,7 @@ from sqlalchemy import (
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.exc import TimeoutError as NoConnectionFree
 
+from bot.store.hail import CONNECT
 from bot.store.read_once import remember
 
 BUSY_TIMEOUT_S = 15
@@ -39,9 +40,10 @@ _SQLITE_PASSING = frozenset(
     {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR}
 )
 
-# 08 connection lost, 40 rolled back (serialization failure, deadlock), 53 out of memory, disk or connections,
+# 08 connection lost, 25P03 nothing was said in a transaction for too long, 40 rolled back (serialization failure,
+# deadlock), 53 out of memory, disk or connections,
 # 55P03 lock not available, 57P0x the server is being shut down, has crashed or is starting.
-_SQLSTATES_PASSING = ("08", "40", "53", "55P03", "57P01", "57P02", "57P03")
+_SQLSTATES_PASSING = ("08", "25P03", "40", "53", "55P03", "57P01", "57P02", "57P03")
 
 
 class AlreadyRunning(Exception):
@@ -60,18 +62,29 @@ class AlreadyRunning(Exception):
         return f"Plimsoll is already running on this database{who}. Stop it, and start again."
 
 
-def make_engine(url: str) -> Engine:
+def make_engine(url: str, transaction_s: float | None = None) -> Engine:
     """Return an engine for `url`.
 
     On SQLite a transaction takes the write lock when it begins, unless the connection has the execution option
     `readonly`. On PostgreSQL transactions see one snapshot, so that a lost update becomes a passing fault.
     Errors never quote the values of a statement: they are clients' words.
+
+    Args:
+        url: The database.
+        transaction_s: On PostgreSQL the server ends a transaction in which nothing is said for so long, and a
+            connection that leads nowhere is given up: a process that hangs must not hold up others. [s]
     """
     parsed = make_url(url)
     if parsed.get_backend_name() != "sqlite":
         engine = create_engine(
-            parsed, isolation_level="REPEATABLE READ", pool_pre_ping=True, hide_parameters=True
+            parsed,
+            isolation_level="REPEATABLE READ",
+            pool_pre_ping=True,
+            hide_parameters=True,
+            connect_args={} if transaction_s is None else CONNECT,
         )
+        if transaction_s is not None:
+            _let_nobody_wait(engine, transaction_s)
         remember(engine)
         return engine
     engine = create_engine(parsed, connect_args={"timeout": BUSY_TIMEOUT_S}, hide_parameters=True)
@@ -79,6 +92,14 @@ def make_engine(url: str) -> Engine:
     event.listen(engine, "begin", _begin_sqlite)
     remember(engine)
     return engine
+
+
+def _let_nobody_wait(engine: Engine, transaction_s: float) -> None:
+    def set_up(connection: Any, _record: Any) -> None:
+        connection.execute(f"SET idle_in_transaction_session_timeout = {round(transaction_s * 1000)}")
+        connection.commit()
+
+    event.listen(engine, "connect", set_up)
 
 
 def _set_up_sqlite(connection: Any, _record: Any) -> None:

@@ -49,6 +49,14 @@ class InboxRow:
     payload: str | None
 
 
+_CHAT = func.coalesce(inbox.c.chat_id, -inbox.c.update_id)
+
+
+def chat_of(row: InboxRow) -> int:
+    """Return under which number a row's chat is busy; a row without one is a chat of its own."""
+    return row.chat_id if row.chat_id is not None else -row.update_id
+
+
 class Inbox:
     """Updates of every tenant."""
 
@@ -68,8 +76,10 @@ class Inbox:
         )
         return sorted(self.connection.execute(statement).scalars())
 
-    def head(self, now: datetime, busy_chats: Collection[int]) -> InboxRow | None:
-        """Return the row to work on next.
+    def head(
+        self, now: datetime, busy_chats: Collection[int], only_chat: int | None = None
+    ) -> InboxRow | None:
+        """Return the row to work on next; of one chat alone, where it is given.
 
         In a chat the oldest goes first, save that an urgent one overtakes; across chats the most urgent, then the
         oldest. A row that waits (`not_before`) makes those wait that come after it in its chat. A row without a
@@ -81,8 +91,25 @@ class Inbox:
             .order_by(inbox.c.urgency.desc(), inbox.c.update_id)
         )
         if busy_chats:
-            query = query.where(func.coalesce(inbox.c.chat_id, -inbox.c.update_id).not_in(list(busy_chats)))
+            query = query.where(_CHAT.not_in(list(busy_chats)))
+        if only_chat is not None:
+            of_none = and_(inbox.c.chat_id.is_(None), inbox.c.update_id == -only_chat)
+            query = query.where(or_(inbox.c.chat_id == only_chat, of_none))
         return one(InboxRow, self.connection.execute(query.limit(1)).first())
+
+    def chats(self, now: datetime, busy_chats: Collection[int], most: int) -> list[int]:
+        """Return chats that have a row to work on, in the order of `head`; one may come more than once.
+
+        Args:
+            now: The instant.
+            busy_chats: Which are left out.
+            most: How many at most.
+        """
+        query = select(_CHAT).where(*_workable(now))
+        query = query.order_by(inbox.c.urgency.desc(), inbox.c.update_id).limit(most)
+        if busy_chats:
+            query = query.where(_CHAT.not_in(list(busy_chats)))
+        return list(self.connection.execute(query).scalars())
 
     def claim(self, update_id: int) -> InboxRow | None:
         """Return the row if it is still to be worked on and nobody else works on it."""

@@ -163,7 +163,8 @@ class Outbox:
             "claimed_by": owner,
             "claimed_at": now,
         }
-        return self._settle(row_id, {**values, "cause": None}, state="queued") == 1
+        claimed = update(outbox).where(outbox.c.id == row_id, outbox.c.state == "queued")
+        return self.connection.execute(claimed.values(**values, cause=None)).rowcount == 1
 
     def get(self, row_id: int) -> OutboxRow:
         """Return one row.
@@ -175,16 +176,16 @@ class Outbox:
 
     def aim(self, row: OutboxRow, op: str, message_id: int | None) -> OutboxRow:
         """Say what a claimed row does to which message, as its card stands now."""
-        self._settle(row.id, {"op": op, "message_id": message_id})
+        self._settle(row, {"op": op, "message_id": message_id})
         return replace(row, op=op, message_id=message_id)
 
     def unclaim(self, row: OutboxRow) -> None:
         """Give back a claimed row for which nobody was called."""
-        self._settle(row.id, self._back("queued", None) | {"attempts": outbox.c.attempts - 1})
+        self._settle(row, self._back("queued", None) | {"attempts": outbox.c.attempts - 1})
 
     def sent(self, row: OutboxRow, message_id: int | None, now: datetime, file_id: str | None = None) -> None:
         """It arrived: as this message, and the platform knows its file by this id."""
-        self._settle(row.id, {"state": "sent", "message_id": message_id, "sent_at": now, "cause": None})
+        self._settle(row, {"state": "sent", "message_id": message_id, "sent_at": now, "cause": None})
         if row.op in SENDS:
             self.connection.execute(
                 update(forwarded)
@@ -214,7 +215,7 @@ class Outbox:
         values = self._back("queued", cause) | {"due_at": due_at}
         if plain is not None and row.body is not None:
             values["body"] = body_of(row.body, revision=row.revision, plain=plain)
-        self._settle(row.id, values)
+        self._settle(row, values)
 
     def in_doubt(self, row: OutboxRow, due_at: datetime, cause: str) -> bool:
         """Nobody knows whether it arrived: once more, and then never again. True when it is given up.
@@ -226,16 +227,16 @@ class Outbox:
             return False
         last = row.doubts > 0
         values = self._back("doubtful" if last else "queued", cause)
-        self._settle(row.id, values | {"due_at": due_at, "doubts": row.doubts + 1})
+        self._settle(row, values | {"due_at": due_at, "doubts": row.doubts + 1})
         return last
 
     def dead(self, row: OutboxRow, cause: str) -> None:
         """It will never arrive."""
-        self._settle(row.id, {"state": "dead", "cause": cause[:CAUSE_SIZE]})
+        self._settle(row, {"state": "dead", "cause": cause[:CAUSE_SIZE]})
 
     def supersede(self, row: OutboxRow) -> None:
         """A later row says it better."""
-        self._settle(row.id, {"state": CANCELLED, "cause": "superseded"})
+        self._settle(row, {"state": CANCELLED, "cause": "superseded"})
 
     def follow(self, old_chat_id: int, new_chat_id: int) -> None:
         """A chat has another number now: send what is open there."""
@@ -250,9 +251,10 @@ class Outbox:
             "cause": case((was_cancelled, CANCELLED), else_=text),
         }
 
-    def _settle(self, row_id: int, values: dict[str, Any], state: str = "sending") -> int:
-        query = update(outbox).where(outbox.c.id == row_id, outbox.c.state == state).values(values)
-        return self.connection.execute(query).rowcount
+    def _settle(self, row: OutboxRow, values: dict[str, Any]) -> None:
+        # Whoever was taken for dead, and comes back, must not settle what another has claimed since.
+        mine = outbox.c.id == row.id, outbox.c.state == "sending", outbox.c.claimed_by == row.claimed_by
+        self.connection.execute(update(outbox).where(*mine).values(values))
 
     def expire(self, now: datetime) -> list[OutboxRow]:
         """Give up what is too late to send, and return it."""
@@ -270,7 +272,7 @@ class Outbox:
         if owner is not None:
             query = query.where(outbox.c.claimed_by.startswith(owner, autoescape=True))
         left = [row_of(found) for found in self.connection.execute(query)]
-        # Its hour stays what it was: by it a message is too late for the night (`bot.usecases.unasked.held_until`).
+        # Its hour stays what it was: by it a message is too late for the night (`bot.usecases.unasked.was_held`).
         return [row for row in left if self.in_doubt(row, min(row.due_at, now), "process ended")]
 
     def next_due(self, now: datetime) -> datetime | None:

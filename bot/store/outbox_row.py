@@ -55,6 +55,7 @@ class OutboxRow:
         attempts: Calls begun so far.
         doubts: How often nobody could tell whether it arrived.
         revision: Of the card, as the body shows it.
+        claimed_by: Who has claimed it last.
         plain: 1 when the platform refused the markup, 2 when it refused more than that: no buttons either.
     """
 
@@ -72,6 +73,7 @@ class OutboxRow:
     not_after: datetime | None
     attempts: int
     doubts: int
+    claimed_by: str | None = None
     revision: int = 0
     plain: int = 0
 
@@ -91,6 +93,7 @@ COLUMNS = (
     outbox.c.not_after,
     outbox.c.attempts,
     outbox.c.doubts,
+    outbox.c.claimed_by,
 )
 
 

@@ -36,27 +36,30 @@ def has_room(client: Client, unit: Unit, now: datetime, policy: Policy, *, keep:
     return unit.outbox.unasked_since(account.chat_id, since, until) + keep < policy.most_unasked
 
 
-def held_until(row: OutboxRow, house: Unit, now: datetime) -> datetime | None:
-    """Return until when a message waits whose hour was decent and is not any more; None when it goes out now.
+def was_held(row: OutboxRow, house: Unit, now: datetime) -> bool:
+    """Have a message wait for the morning whose hour was decent and is not any more; False when it goes out now.
 
     The program was away at its hour, or could not get through, and now it is night. Safety never waits, nor what
     makes no sound, nor what was meant for the night from the beginning, nor for some minutes an answer.
 
     Args:
-        row: What would go out.
+        row: What would go out, still queued.
         house: Open transaction.
         now: Instant.
     """
     late = now - row.due_at
     if late <= LATE or row.lane is Lane.SAFETY or row.op not in SENDS or row.body is None or row.body.silent:
-        return None
+        return False
     account = house.accounts.at(row.chat_id)
     if account is None or (late <= AWAITED and not house.outbox.was_planned(row.id)):
-        return None
+        return False
     unit = house.of(account.coach_id)
     if account.client_id is None:
         zone, policy = unit.coaches.get(account.coach_id).zone, unit.rules.policy()
     else:
         zone, policy = unit.clients.get(account.client_id).zone or "UTC", unit.rules.policy(account.client_id)
     until = after_quiet(now, zone, policy)
-    return until if until > now and after_quiet(row.due_at, zone, policy) == row.due_at else None
+    if until == now or after_quiet(row.due_at, zone, policy) != row.due_at:
+        return False
+    house.outbox.hold(row.id, until)
+    return True

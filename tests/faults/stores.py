@@ -16,8 +16,9 @@ from faults.people import CREWS
 from sqlalchemy import NullPool, create_engine, make_url, text
 from sqlalchemy.exc import SQLAlchemyError
 
-from bot.store.engine import LOCK_KEY, make_engine
+from bot.store.engine import make_engine
 from bot.store.migrate import upgrade
+from bot.store.tether import LEAD_KEY
 from bot.store.units import Units
 
 FAST, CRASH, ENDED, LOCKED = (
@@ -131,7 +132,7 @@ class ServerStore(Store):
             "SELECT application_name FROM pg_locks JOIN pg_stat_activity USING (pid)"
             " WHERE locktype = 'advisory' AND objid = :key AND granted AND datname = current_database()"
         )
-        return next((str(each) for each in self._asked(held, key=LOCK_KEY)), None)
+        return next((str(each) for each in self._asked(held, key=LEAD_KEY)), None)
 
     @contextmanager
     def _held(self, chat_id: int) -> Iterator[None]:
