@@ -111,6 +111,8 @@ def main() -> int:
     broken = sum(len(each.broken) for each in results)
     say(f"in all: {', '.join(f'{name} {count}' for name, count in sorted(counts.items()))}")
     say(f"{len(waits)} safety texts, the slowest after {max(waits, default=0):.2f} s")
+    if later := [wait for each in results for wait in each.taken_over_s]:
+        say(f"{len(later)} more as the process that led had died, the slowest after {max(later):.2f} s")
     say(f"{broken} broken invariants, seed {given.seed}, {time.monotonic() - begun:.0f} s")
     return 1 if broken else 0
 

@@ -62,7 +62,8 @@ class Watched(Network):
     met: Faults that happened, of calls.
     kills: When the program was killed.
     wakes: When it awoke after the machine had been suspended.
-    births: When each life first fetched.
+    births: When the program first fetched after a time in which no process of it lived.
+    led_kills: Of the kills, those of a process that led while others lived.
     numbers: Updates by chat and message, without those that came a second time.
     """
 
@@ -72,6 +73,7 @@ class Watched(Network):
     kills: list[float] = field(default_factory=list)
     wakes: list[float] = field(default_factory=list)
     births: list[float] = field(default_factory=list)
+    led_kills: list[float] = field(default_factory=list)
     handed: dict[tuple[int, int], float] = field(default_factory=dict)
     numbers: dict[tuple[int, int], int] = field(default_factory=dict)
     log: list[tuple[float, str]] = field(default_factory=list)
@@ -80,13 +82,16 @@ class Watched(Network):
         super().__post_init__()
         self.moved = asyncio.Event()
         self.born = asyncio.Event()
+        self.all_dead = True
         self._next_fault = self.faults.next_for
         self.faults.next_for = self._fault  # type: ignore[method-assign]
 
     def _fault(self, method: str, chat_id: object) -> Fault | None:
         if method == "getUpdates" and not self.born.is_set():
             self.born.set()
-            self.births.append(time.monotonic())
+            if self.all_dead:
+                self.births.append(time.monotonic())
+            self.all_dead = False
         fault = self._next_fault(method, chat_id)
         if fault is not None:
             waits = {Kind.TOO_MANY: fault.retry_after + 0.5, Kind.SLOW_BEFORE: fault.seconds}.get(

@@ -49,6 +49,7 @@ class Result:
     broken: list[str] = field(default_factory=list)
     counts: Counter[str] = field(default_factory=Counter)
     safety_s: list[float] = field(default_factory=list)
+    taken_over_s: list[float] = field(default_factory=list)
     led_to: list[str] = field(default_factory=list)
 
 
@@ -168,6 +169,7 @@ class Week:
         if life.ended.done():
             said = life.log.read_text("utf-8", "replace")[-600:]
             self.result.broken.append(f"it ended by itself with {life.process.exitcode}: {said}")
+            self.chat.all_dead = not self.alive
             self.chat.born.clear()
             return
         led = self.processes == 1 or await asyncio.to_thread(self.store.leader) == life.name
@@ -175,8 +177,11 @@ class Week:
         self.chat.tell(f"killed: {life.name}{', which led' if led else ''}")
         self.result.counts["kills"] += 1
         await life.kill()
+        self.chat.all_dead = not self.alive
         if led:
             self.chat.born.clear()
+            if self.alive:
+                self.chat.led_kills.append(time.monotonic())
 
     async def _breaks(self, each: Break) -> None:
         await asyncio.sleep(each.after_s)
@@ -274,7 +279,11 @@ class Week:
         result = self.result
         for name, holds in INVARIANTS.items():
             result.broken += [f"{name}: {each}" for each in holds(seen)]
-        result.safety_s = [waited for _, waited in waited_for_safety(seen) if waited is not None]
+        waits = [
+            (seen.lost_lead(said, wait), wait) for said, wait in waited_for_safety(seen) if wait is not None
+        ]
+        result.safety_s = [wait for lost, wait in waits if not lost]
+        result.taken_over_s = [wait for lost, wait in waits if lost]
         result.counts.update(
             {f"said: {kind}": n for kind, n in Counter(s.kind for s in self.chat.said).items()}
         )
