@@ -6,6 +6,7 @@ from collections.abc import Callable, Coroutine
 from dataclasses import dataclass, field
 from typing import Any
 
+from sqlalchemy import Engine
 from telegram.error import BadRequest, InvalidToken, NetworkError, RetryAfter
 
 from bot.assembly.leading import Leading
@@ -16,7 +17,7 @@ from bot.inbound.app import COMMANDS, make_application, make_bot
 from bot.inbound.doors import Doors
 from bot.inbound.menus import Menus
 from bot.inbound.poll import Poll
-from bot.inbound.way_in import WayIn
+from bot.inbound.way_in import Trouble, WayIn
 from bot.inbound.worker import Worker
 from bot.outbound.sender import Sender
 from bot.outbound.tally import Tally
@@ -66,14 +67,9 @@ class House:
         self.inbox_wake = Wake(self.activity.changed)
         self.outbox_wake = Wake(self.activity.changed)
         self._word = plan.ids.word(12) if plan.beside is not None else "sender"
-        self.engine = make_engine(
-            plan.database_url, plan.beside.transaction_s if plan.beside is not None else None
-        )
         self.led = Led(self, self._word)
         self.leading: Leading | None = None
-        if plan.beside is not None:
-            hail_from(self.engine, self._word)
-            self.leading = Leading(plan.database_url, self._word, self.led, plan.beside)
+        self.engine = self._make_engine(plan.database_url, plan.beside)
         self.units = Units(self.engine)
         self.write = Writer(plan.threads)
         self.runner = Runner(
@@ -90,6 +86,7 @@ class House:
         self.aloud = Aloud(self.bot, self.units, self.activity, self.clock)
         self.worker = Worker(self.application, self.runner, self.inbox_wake, self.aloud, shared=self.leading)
         self.menus = Menus(self.bot, self.units, self.write, plan.clock, KNOWN)
+        self.menus.is_shared = plan.beside is not None
         self.application.bot_data["doors"] = Doors(self.runner, plan.ids, self.worker, self.menus)
         self.tick = Tick(self.units, self.runner)
         self.way_in = self._make_way_in()
@@ -103,6 +100,14 @@ class House:
         """Gets the exception of a part that ended by itself."""
         self.ended: str | None = None
         """Name of the part that ended by itself."""
+
+    def _make_engine(self, url: str, beside: Spans | None) -> Engine:
+        if beside is None:
+            return make_engine(url)
+        engine = make_engine(url, beside.transaction_s)
+        hail_from(engine, self._word)
+        self.leading = Leading(url, self._word, self.led, beside)
+        return engine
 
     def _make_way_in(self) -> WayIn:
         way_in = self.plan.way_in(
@@ -175,9 +180,10 @@ class House:
         return self.leading is None or self.leading.leads
 
     @property
-    def stands_by(self) -> bool:
-        """Whether nothing is taken in here because another process fetches."""
-        return not self.leads and self.way_in.is_led
+    def trouble(self) -> Trouble | None:
+        """What keeps anything from being taken in just now."""
+        is_lost = self.leading is not None and not self.leading.is_tied
+        return self.way_in.trouble or (Trouble.STORE if is_lost else None)
 
     async def _known(self) -> None:
         """Have the platform say who the bot is; a network that is away may come back."""

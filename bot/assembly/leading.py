@@ -49,7 +49,9 @@ class Leading:
         self._good_at: float | None = None
         self._ending: asyncio.Task[None] | None = None
         self._retires = False
-        self._is_tied = False
+        self._has_said = False
+        self.is_tied = False
+        """Whether the database was there at the last ping."""
         self.again_s = spans.again_s
         self.leads = False
         """Whether this process leads, as far as it knows."""
@@ -111,6 +113,7 @@ class Leading:
         except Exception as error:  # noqa: BLE001  (whatever keeps the server from answering)
             log.warning("line_lost", extra={"cause": type(error).__name__})
             self._leave()
+            self.is_tied = False
             return False
         was_safe, self._good_at = self.is_safe(), began
         if leads and not self.leads:
@@ -120,9 +123,9 @@ class Leading:
             self._leave()
         elif leads and not was_safe:
             self._led.roused()
-        elif not leads and not self._is_tied:
+        elif not leads and not self._has_said:
             log.info("stands_by")
-        self._is_tied = True
+        self._has_said = self.is_tied = True
         return True
 
     def _lead(self) -> None:

@@ -13,6 +13,7 @@ from bot.assembly.refusals import TokenRefused
 from bot.inbound.way_in import Trouble
 from bot.render.outage import stopping
 from bot.store.heartbeat import Heartbeat, Mark
+from bot.store.neighbours import others_serve
 from bot.usecases.writer import Priority
 
 log = logging.getLogger(__name__)
@@ -125,9 +126,9 @@ class Watch:
             await self._learn_chats()
             await self._sleep(LOOK_S)
             silent_s = self.look()
-            if silent_s >= self._limit_s and not self._house.stands_by:
+            if silent_s >= self._limit_s:
                 log.critical("fetching_died", extra={"took_s": round(silent_s)})
-                raise FetchingDied(silent_s, self._house.way_in.trouble)
+                raise FetchingDied(silent_s, self._house.trouble)
             # What another process puts back into the inbox rouses nobody here, and neither does a clock that is set.
             self._house.inbox_wake.set()
             self._house.outbox_wake.set()
@@ -171,10 +172,24 @@ async def watched(house: House, heartbeat: Heartbeat, watch: Watch) -> None:
     error = house.failed.exception() if house.failed.done() else watching.exception()
     if isinstance(error, TokenRefused.causes()):
         raise error
-    await farewell(house, heartbeat, known=watch.chats)
+    if isinstance(error, FetchingDied) or not await _goes_on_elsewhere(house):
+        await farewell(house, heartbeat, known=watch.chats)
     if isinstance(error, FetchingDied):
         raise error
     raise PartEnded(house.ended or "watch", type(error).__name__) from error
+
+
+async def _goes_on_elsewhere(house: House) -> bool:
+    """Return whether other processes serve the same database, as far as it can say so in time."""
+
+    def look() -> bool:
+        with house.units.read(None) as unit:
+            return others_serve(unit.connection)
+
+    with contextlib.suppress(Exception):
+        async with asyncio.timeout(FAREWELL_S):
+            return house.leading is not None and await house.write(look, Priority.SAFETY)
+    return False
 
 
 async def farewell(

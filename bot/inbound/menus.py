@@ -62,6 +62,8 @@ class Menus:
         self._waiting: asyncio.Queue[tuple[int, int]] = asyncio.Queue()
         self._queued: set[int] = set()
         self.gap_s = GAP_S
+        self.is_shared = False
+        """Whether other processes register menus too: then what was registered here long ago may stand no more."""
 
     def heard(self, user_id: int, chat_id: int) -> None:
         """Look at the menu of somebody who was heard, soon; not where it was seen to a moment ago."""
@@ -92,6 +94,8 @@ class Menus:
     async def _look_at(self, user_id: int, chat_id: int) -> None:
         audience = await self._write(lambda: self._audience(user_id), Priority.DUE)
         before = self._shown.get(user_id)
+        if self.is_shared and before is not None and self._clock.now() - before.at >= LOOKED_AGAIN:
+            before = None
         if audience is Audience.ANYBODY and before is None:
             return
         if before is None or before.audience is not audience:

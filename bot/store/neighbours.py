@@ -16,6 +16,14 @@ from bot.store.migrate import NewerSchema, current, head, knows
 WAIT_S = 10.0
 """How long a start waits for another's to bring the database to its schema. Our proposal. [s]"""
 
+OWN = 2
+
+_HOLDERS = text(
+    "SELECT count(*) FROM pg_locks JOIN pg_database ON pg_database.oid = pg_locks.database"
+    " WHERE locktype = 'advisory' AND datname = current_database()"
+    " AND classid = 0 AND objid = :key AND objsubid = 1 AND granted"
+)
+
 ALIVE_AFTER = ("tcp_keepalives_idle = 10", "tcp_keepalives_interval = 5", "tcp_keepalives_count = 2")
 """Has the server notice within 20 s that the machine at the other end is gone, and its locks with it. Our proposal."""
 
@@ -68,6 +76,12 @@ def hold(url: str, prepare: Callable[[], None]) -> Iterator[None]:
             yield
     finally:
         engine.dispose()
+
+
+def others_serve(connection: Connection) -> bool:
+    """Return whether others serve the database beside the process that asks."""
+    # A process that serves holds the lock twice: here, and on its tether.
+    return int(connection.scalar(_HOLDERS, {"key": LOCK_KEY}) or 0) > OWN
 
 
 def _share(connection: Connection) -> None:

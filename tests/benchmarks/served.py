@@ -1,5 +1,7 @@
 """The whole program in a process of its own, as `plimsoll serve` builds it, on a clock that goes on from a date.
 
+On PostgreSQL several may serve one database.
+
 Unlike `plimsoll serve` it may send faster than the platform lets anybody, so that the program's own pace is seen.
 """
 
@@ -15,6 +17,8 @@ from bot.clock import RandomIds
 from bot.logs import configure
 from bot.outbound import limits
 from bot.schedule.clockwork import Clockwork
+from bot.store.neighbours import is_shared
+from bot.store.tether import Spans
 
 
 async def main(
@@ -24,11 +28,11 @@ async def main(
     asyncio.get_running_loop().add_signal_handler(signal.SIGTERM, stop.set)
     limits.CEILING = max(limits.CEILING, float(per_second))  # type: ignore[misc]
     clock = GoingOn(datetime.fromisoformat(start), datetime.fromisoformat(since))
-    house = House(Plan(token, url, api_url, float(per_second), clock, RandomIds()))
-    house.tick.rounds.attend(lambda: house.poll.last_good, None)
-    clockwork = Clockwork(house.tick, float(tick_s))
+    beside = Spans() if is_shared(url) else None
+    house = House(Plan(token, url, api_url, float(per_second), clock, RandomIds(), beside=beside))
+    house.tick.rounds.attend(lambda: house.way_in.last_good, None)
+    house.led.fired = clockwork = Clockwork(house.tick, float(tick_s))
     await house.start()
-    clockwork.start()
     await asyncio.wait(
         {asyncio.ensure_future(stop.wait()), house.failed}, return_when=asyncio.FIRST_COMPLETED
     )

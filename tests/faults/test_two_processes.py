@@ -185,7 +185,6 @@ async def test_whatever_becomes_of_the_one_that_leads_the_other_leads_soon_and_n
         statuses = [await asyncio.wait_for(each.process.wait(), 20) for each in (second, third)]
     assert statuses == [0, 0], (second.said, third.said)
     assert second.times("outbox_settled") > 0
-    assert third.times("outbox_settled") > 0
     check_nothing_lost(chat, url)
     copies = Counter(
         (user_id, words)

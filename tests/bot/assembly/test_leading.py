@@ -127,7 +127,7 @@ async def test_a_leader_whose_connection_ends_leads_no_more_until_it_has_ended_w
         await led.does("lead")
         async with process(url, "b") as (second, _):
             led.gate.clear()
-            await once(lambda: second._is_tied)
+            await once(lambda: second.is_tied)
             run(url, "SELECT pg_terminate_backend(:pid)", pid=first._tether.pid)
             await led.does("stand by")
             await once(lambda: second.leads)
