@@ -38,6 +38,10 @@ SAY_WITHOUT_S = 3.0
 """How long the text of a stop sign may wait before it is said without a row: it has 5 s. Our proposal. [s]"""
 
 
+SAY_FOR_ANOTHER_S = 4.0
+"""The same where the process that kept the sign is another one, which may have died. Our proposal. [s]"""
+
+
 class Aloud:
     """Says the fixed text of stop signs that cannot be kept, settled or sent, once each."""
 
@@ -61,11 +65,17 @@ class Aloud:
                 self.saying[row.update_id] = task
                 task.add_done_callback(functools.partial(self._said, row.update_id))
 
-    def watch(self, rows: Iterable[NewUpdate | InboxRow]) -> None:
-        """Begin to watch over the urgent ones among rows that are kept: what still waits in some seconds is said."""
+    def watch(self, rows: Iterable[NewUpdate | InboxRow], after_s: float | None = None) -> None:
+        """Begin to watch over the urgent ones among rows that are kept: what waits still is said.
+
+        Args:
+            rows: The rows.
+            after_s: When it is looked at; `SAY_WITHOUT_S` for whoever is the first to know of it. [s]
+        """
+        wait_s = SAY_WITHOUT_S if after_s is None else after_s
         for row in rows:
             if row.urgency == URGENT and row.update_id not in self._watches:
-                task = asyncio.create_task(self._watched(row), name=f"watch {row.update_id}")
+                task = asyncio.create_task(self._watched(row, wait_s), name=f"watch {row.update_id}")
                 self._watches[row.update_id] = task
                 task.add_done_callback(functools.partial(self._watched_over, row.update_id))
 
@@ -77,8 +87,8 @@ class Aloud:
     def _watched_over(self, update_id: int, _: "asyncio.Task[None]") -> None:
         del self._watches[update_id]
 
-    async def _watched(self, row: NewUpdate | InboxRow) -> None:
-        await asyncio.sleep(SAY_WITHOUT_S)
+    async def _watched(self, row: NewUpdate | InboxRow, wait_s: float) -> None:
+        await asyncio.sleep(wait_s)
         if await self._waits(row):
             self.begin([row])
 

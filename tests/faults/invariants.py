@@ -11,6 +11,7 @@ from faults.people import CLIENTS, COACH_OF, COACHES, NAMES, is_in_doubt
 from faults.watching import Came, Said, Watched
 from sqlalchemy import Engine, select
 
+from bot.inbound.aloud import SAY_WITHOUT_S
 from bot.localchat.faults import Kind
 from bot.messages import Lane
 from bot.outbound.sender import WIDTHS
@@ -20,8 +21,6 @@ from bot.store.tables import account, body_report, client, inbox, item, logged_s
 SAFETY_S = 5.0
 TAKE_OVER_S = 15.0
 """Within which another process leads when the one that led has died. [s]"""
-SAID_ALOUD_S = 6.0
-"""So long after the database was away the text of a stop sign may come that every process says by itself. [s]"""
 ASKED_FOR = timedelta(minutes=15)
 """So long after somebody wrote, what comes is an answer."""
 ON_TIME = timedelta(minutes=2)
@@ -51,9 +50,8 @@ class Seen:
         engine: Engine,
         words: dict[int, str],
         calendar: Calendar,
-        away: list[tuple[float, float]],
     ) -> None:
-        self.calendar, self.away, self.between = calendar, away, chat.clock.between
+        self.calendar, self.between = calendar, chat.clock.between
         self.said, self.came, self.met = list(chat.said), list(chat.came), list(chat.met)
         self.kills, self.births, self.wakes = list(chat.kills), list(chat.births), list(chat.wakes)
         self.led_kills = list(chat.led_kills)
@@ -169,10 +167,11 @@ def duplicates(seen: Seen) -> Iterator[str]:
 
 
 def _was_said_aloud(came: Came, seen: Seen) -> bool:
-    """Whether it was the text of a stop sign, without a row, while the database was away: each process says it."""
+    """Whether it was the text of a stop sign, late and without a row: each process that knows of the sign says it."""
     rows = any((each.chat_id, each.text) == (came.chat_id, came.text) for each in seen.outbox)
-    away = any(begin <= came.at <= end + SAID_ALOUD_S for begin, end in seen.away)
-    return came.text.startswith("Stop now") and away and not rows
+    signs = (each.at for each in seen.said if each.chat_id == came.chat_id and each.kind == "stop")
+    late = came.at - max((at for at in signs if at <= came.at), default=came.at)
+    return came.text.startswith("Stop now") and late >= SAY_WITHOUT_S and not rows
 
 
 ON_THE_WIRE_S = 0.5

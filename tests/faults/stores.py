@@ -3,7 +3,6 @@
 import contextlib
 import sqlite3
 import threading
-import time
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing, contextmanager
@@ -53,12 +52,10 @@ class Store(ABC):
 
     Attributes:
         url: For the harness to look with.
-        away: From when until when nothing could be written. [s]
     """
 
     def __init__(self, url: str) -> None:
         self.url = url
-        self.away: list[tuple[float, float]] = []
 
     def url_for(self, _: str) -> str:
         """The URL for a process of this name."""
@@ -68,17 +65,9 @@ class Store(ABC):
         """Name of the process that leads, where it can be told."""
         return None
 
-    @contextmanager
-    def _noted(self) -> Iterator[None]:
-        begun = time.monotonic()
-        try:
-            yield
-        finally:
-            self.away.append((begun, time.monotonic()))
-
     def hold(self, chat_id: int, over: threading.Event) -> None:
         """Hold its lock until it is over or the time for it is."""
-        with self._noted(), self._held(chat_id):
+        with self._held(chat_id):
             over.wait(LOCKED_S[chat_id % 2])
 
     @abstractmethod
@@ -150,7 +139,7 @@ class ServerStore(Store):
                     holder.close()
 
     def broken(self, kind: str) -> None:
-        with self._restarting, self._noted():
+        with self._restarting:
             if kind == ENDED:
                 self._asked(
                     "SELECT pg_terminate_backend(pid) FROM pg_stat_activity"

@@ -275,7 +275,7 @@ class Week:
             return (-1,)
 
     def _look(self) -> None:
-        self.seen = seen = Seen(self.chat, self.engine, self.words, self.plan.calendar, self.store.away)
+        self.seen = seen = Seen(self.chat, self.engine, self.words, self.plan.calendar)
         result = self.result
         for name, holds in INVARIANTS.items():
             result.broken += [f"{name}: {each}" for each in holds(seen)]

@@ -97,7 +97,7 @@ class Rig:
 
         patch.setattr(polling.asyncio, "sleep", waits)
 
-    def watch(self, _: Any) -> None:
+    def watch(self, *_: Any) -> None:
         """What is kept is watched over elsewhere."""
 
     def begin(self, rows: Any) -> None:

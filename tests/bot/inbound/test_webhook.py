@@ -93,7 +93,7 @@ class Rig:
             aloud=self,
         )
 
-    def watch(self, _: Any) -> None:
+    def watch(self, *_: Any) -> None:
         """What is kept is watched over elsewhere."""
 
     def begin(self, rows: Any) -> None:

@@ -63,7 +63,7 @@ class Saying:
     def __init__(self) -> None:
         self.rows: list[int] = []
 
-    def watch(self, _: Any) -> None:
+    def watch(self, *_: Any) -> None:
         """What is kept is watched over elsewhere."""
 
     def begin(self, rows: Any) -> None:
