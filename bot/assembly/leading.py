@@ -110,6 +110,7 @@ class Leading:
             leads = asked.result()
         except AlreadyRunning:
             self._leave()
+            self.is_tied = False
             if self._is_refused_for_good():
                 raise
             return False
@@ -118,7 +119,7 @@ class Leading:
             self._leave()
             self.is_tied = False
             return False
-        was_safe, self._good_at = self.is_safe(), began
+        was_safe, self._good_at, self._refused_at = self.is_safe(), began, None
         if leads and not self.leads:
             if not self._retires:
                 self._lead()

@@ -83,6 +83,7 @@ class Watched(Network):
         self.moved = asyncio.Event()
         self.born = asyncio.Event()
         self.all_dead = True
+        self.fetch_lost = False
         self._next_fault = self.faults.next_for
         self.faults.next_for = self._fault  # type: ignore[method-assign]
 
@@ -93,6 +94,8 @@ class Watched(Network):
                 self.births.append(time.monotonic())
             self.all_dead = False
         fault = self._next_fault(method, chat_id)
+        if method == "getUpdates":
+            self.fetch_lost = fault is not None and fault.kind is Kind.DROP_AFTER
         if fault is not None:
             waits = {Kind.TOO_MANY: fault.retry_after + 0.5, Kind.SLOW_BEFORE: fault.seconds}.get(
                 fault.kind, 0.0
@@ -120,7 +123,8 @@ class Watched(Network):
     def call(self, method: str, params: Any, files: Any = None) -> Any:
         answer = super().call(method, params, files)
         if method == "getUpdates":
-            mine = str(params.get("limit")) != str(OTHERS)
+            # What was answered to a connection that is gone was handed to nobody.
+            mine = str(params.get("limit")) != str(OTHERS) and not self.fetch_lost
             body = getattr(answer, "body", {})
             for update in body.get("result", ()) if mine and isinstance(body.get("result"), list) else ():
                 self._handed(update)
