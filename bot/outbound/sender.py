@@ -204,10 +204,7 @@ class Sender:
     def _claim(self, lane: Lane, most: int, house: Unit, now: datetime) -> list[OutboxRow]:
         busy = self._limits.full_chats(now)
         claimed: list[OutboxRow] = []
-        while len(claimed) < most:
-            row = house.outbox.next_row(now, busy, (lane,))
-            if row is None:
-                break
+        while len(claimed) < most and (row := house.outbox.next_row(now, busy, (lane,))) is not None:
             if was_held(row, house, now):
                 continue
             if not house.outbox.claim(row.id, self._owner, now):

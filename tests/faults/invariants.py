@@ -53,7 +53,9 @@ class Seen:
     ) -> None:
         self.calendar, self.between = calendar, chat.clock.between
         self.said, self.came, self.met = list(chat.said), list(chat.came), list(chat.met)
-        self.kills, self.births, self.wakes = list(chat.kills), list(chat.births), list(chat.wakes)
+        # Who lost the lead lives on, and what it had in flight is in doubt for whoever leads then, as after a kill.
+        self.kills = sorted(chat.kills + chat.lost_leads)
+        self.births, self.wakes = list(chat.births), list(chat.wakes)
         self.led_kills = list(chat.led_kills)
         self.handed, self.numbers = dict(chat.handed), dict(chat.numbers)
         self.ended, self._words = chat.clock.now(), words

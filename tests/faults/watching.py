@@ -61,6 +61,7 @@ class Watched(Network):
     said: What people said.
     met: Faults that happened, of calls.
     kills: When the program was killed.
+    lost_leads: When the process that led, of several, lost its line to the database and lived on.
     wakes: When it awoke after the machine had been suspended.
     births: When the program first fetched after a time in which no process of it lived.
     led_kills: Of the kills, those of a process that led while others lived.
@@ -71,6 +72,7 @@ class Watched(Network):
     came: list[Came] = field(default_factory=list)
     met: list[Met] = field(default_factory=list)
     kills: list[float] = field(default_factory=list)
+    lost_leads: list[float] = field(default_factory=list)
     wakes: list[float] = field(default_factory=list)
     births: list[float] = field(default_factory=list)
     led_kills: list[float] = field(default_factory=list)

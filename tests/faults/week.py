@@ -184,7 +184,8 @@ class Week:
                 self.chat.led_kills.append(time.monotonic())
 
     async def _breaks(self, each: Break) -> None:
-        await asyncio.sleep(each.after_s)
+        if await self._within(each.after_s):
+            return
         self.result.counts[each.kind] += 1
         self.chat.tell(f"breaks: {each.kind} ({each.chat_id})")
         if each.kind == "a second poller":
@@ -192,6 +193,8 @@ class Week:
         elif each.kind == LOCKED:
             await self._locked(each)
         elif each.kind in SERVER_KINDS:
+            if self.processes > 1:
+                self.chat.lost_leads.append(time.monotonic())
             await self._mended(asyncio.to_thread(self.store.broken, each.kind))
         elif each.kind == "an hour asleep":
             await self._sleeps(self.clock.now() + HOUR, ASLEEP_S[each.chat_id % 2])
@@ -227,7 +230,7 @@ class Week:
             life.signal(signal.SIGSTOP)
         self.clock.set_to(until, lived=True)
         try:
-            await asyncio.sleep(seconds)
+            await self._within(seconds)
         finally:
             for life in self.alive:
                 life.signal(signal.SIGCONT)
