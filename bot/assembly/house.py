@@ -59,10 +59,12 @@ class Plan:
 class House:
     """Every part of the program, in one event loop."""
 
+    _terms = 0
+    """How often it has begun to send."""
+
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
         self.clock = plan.clock
-        self._terms = 0
         self.activity = Activity()
         self.inbox_wake = Wake(self.activity.changed)
         self.outbox_wake = Wake(self.activity.changed)

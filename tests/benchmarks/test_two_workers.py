@@ -22,7 +22,7 @@ from bot.store.transfer import transfer
 
 pytestmark = pytest.mark.benchmark
 
-CHATS = 60
+CHATS = 20
 SAID = TYPED[:3]
 """What each of them types, all of it at once."""
 SETS = 4 + 2 * 3 + 2 * 3
