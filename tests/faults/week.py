@@ -65,6 +65,7 @@ class Week:
         self.chat = Watched(self.clock, TOKEN)
         self.result = Result()
         self.alive: list[Life] = []
+        self.cuts: list[float] = []
         self.lives = 0
         self.words: dict[int, str] = {}
         self.mending: set[asyncio.Task[None]] = set()
@@ -106,6 +107,9 @@ class Week:
 
     async def _born(self) -> None:
         """Have as many processes as there are to be."""
+        for life in [each for each in self.alive if each.ended.done()]:
+            self.alive.remove(life)
+            self._ended(life)
         while len(self.alive) < self.processes:
             self.lives += 1
             name = f"serve-{self.lives}"
@@ -167,10 +171,7 @@ class Week:
     async def _kill(self, life: Life) -> None:
         self.alive.remove(life)
         if life.ended.done():
-            said = life.log.read_text("utf-8", "replace")[-600:]
-            self.result.broken.append(f"it ended by itself with {life.process.exitcode}: {said}")
-            self.chat.all_dead = not self.alive
-            self.chat.born.clear()
+            self._ended(life)
             return
         led = self.processes == 1 or await asyncio.to_thread(self.store.leader) == life.name
         self.chat.kills.append(time.monotonic())
@@ -183,6 +184,16 @@ class Week:
             if self.alive:
                 self.chat.led_kills.append(time.monotonic())
 
+    def _ended(self, life: Life) -> None:
+        """One ended by itself: at its start, where the database is away, it may, and is started again."""
+        self.chat.all_dead = not self.alive
+        self.chat.born.clear()
+        if life.process.exitcode == 1 and any(at > time.monotonic() - START_S for at in self.cuts):
+            self.result.counts["ended at its start without a database"] += 1
+            return
+        said = life.log.read_text("utf-8", "replace")[-600:]
+        self.result.broken.append(f"it ended by itself with {life.process.exitcode}: {said}")
+
     async def _breaks(self, each: Break) -> None:
         if await self._within(each.after_s):
             return
@@ -193,6 +204,7 @@ class Week:
         elif each.kind == LOCKED:
             await self._locked(each)
         elif each.kind in SERVER_KINDS:
+            self.cuts.append(time.monotonic())
             if self.processes > 1:
                 self.chat.lost_leads.append(time.monotonic())
             await self._mended(asyncio.to_thread(self.store.broken, each.kind))
@@ -241,6 +253,7 @@ class Week:
         """Nothing breaks any more: wait until everybody is through and nothing is left to do."""
         self.chat.faults.planned.clear()
         await asyncio.gather(*self.mending)
+        await self._born()
         if people:
             await asyncio.wait(people, timeout=REST_S)
         self.chat.faults.planned.clear()
