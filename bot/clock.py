@@ -14,6 +14,10 @@ TICKING = timedelta(seconds=1)
 """A clock that is kept right is moved back by less than this."""
 
 
+SLICE_S = 10.0
+"""After so long a sleeper looks at the clock: what fell due while the machine slept goes out then. [s]"""
+
+
 def seconds_going_on() -> float:
     """Return seconds since some instant that go on while the machine sleeps, and that nobody can set. [s]"""
     return time.clock_gettime(getattr(time, "CLOCK_BOOTTIME", time.CLOCK_MONOTONIC))
@@ -39,9 +43,9 @@ class WallClock:
         return datetime.now(UTC)
 
     async def sleep_until(self, instant: datetime) -> None:
-        """Sleep in slices of an hour at most, so that a clock set back or forward is noticed."""
+        """Sleep in short slices: the clock may be set, and a machine that is suspended does not count its sleep."""
         while (left := (instant - self.now()).total_seconds()) > 0:  # noqa: ASYNC110  (a wall clock sets no event)
-            await asyncio.sleep(min(left, 3600))
+            await asyncio.sleep(min(left, SLICE_S))
 
 
 class Going:

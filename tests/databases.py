@@ -80,9 +80,10 @@ class PostgresServer:
             connection.execute(text(statement))
 
     @contextlib.contextmanager
-    def database(self, *, migrated: bool = True) -> Iterator[str]:
-        """The URL of a database of one's own, dropped afterwards."""
-        name = self._create(self._template if migrated else "template0")
+    def database(self, *, migrated: bool = True, like: str | None = None) -> Iterator[str]:
+        """The URL of a database of one's own, dropped afterwards; `like` is the URL of one that is copied."""
+        empty = self._template if migrated else "template0"
+        name = self._create(empty if like is None else str(make_url(like).database))
         try:
             yield self._at(name)
         finally:
@@ -103,7 +104,7 @@ def postgres_server() -> Iterator[PostgresServer]:
             binaries = postgres_binaries()
             if binaries is None:
                 raise RuntimeError(ABSENT)
-            url = stack.enter_context(_cluster(binaries))
+            url = stack.enter_context(cluster(binaries)).url
         server = PostgresServer(url)
         try:
             yield server
@@ -111,40 +112,51 @@ def postgres_server() -> Iterator[PostgresServer]:
             server.close()
 
 
+class Cluster:
+    """A server of one's own, which can be stopped and started.
+
+    Attributes:
+        url: Of the database that it begins with.
+    """
+
+    def __init__(self, folder: Path, run: "_Programs", options: str) -> None:
+        self.url = f"postgresql+psycopg://postgres@/postgres?host={folder}&port=5432"
+        self._run = run
+        self._data = folder / "data"
+        self._start = ("-w", "-t", "30", "-l", folder / "log", "-o", f"-p 5432 {options}")
+
+    def start(self) -> None:
+        self._run("pg_ctl", "-D", self._data, *self._start, "start")
+
+    def stop(self, mode: str) -> None:
+        """Stop it: `fast` ends connections in order, `immediate` is a crash."""
+        self._run("pg_ctl", "-D", self._data, "-m", mode, "-w", "stop")
+
+
 @contextlib.contextmanager
-def _cluster(binaries: Path) -> Iterator[str]:
+def cluster(binaries: Path, *, keeps_commits: bool = False) -> Iterator[Cluster]:
+    """A throw-away cluster; with `keeps_commits` it loses none when it crashes."""
     # Directly under /tmp: the path of a socket has at most 107 bytes.
     folder = Path(tempfile.mkdtemp(prefix="plimsoll-pg-", dir="/tmp"))
-    data = folder / "data"
     settings = {
         "listen_addresses": "''",
         "unix_socket_directories": folder,
         "fsync": "off",
-        "synchronous_commit": "off",
+        "synchronous_commit": "on" if keeps_commits else "off",
         "full_page_writes": "off",
         "max_connections": 50,
     }
     options = " ".join(f"-c {name}={value}" for name, value in settings.items())
+    locale = ("-E", "UTF8", "--no-sync", "--locale=C.UTF-8")
     try:
         run = _Programs(binaries, folder)
-        run(
-            "initdb",
-            "-D",
-            data,
-            "-U",
-            "postgres",
-            "-A",
-            "trust",
-            "-E",
-            "UTF8",
-            "--no-sync",
-            "--locale=C.UTF-8",
-        )
-        run("pg_ctl", "-D", data, "-w", "-t", "30", "-l", folder / "log", "-o", f"-p 5432 {options}", "start")
+        run("initdb", "-D", folder / "data", "-U", "postgres", "-A", "trust", *locale)
+        found = Cluster(folder, run, options)
+        found.start()
         try:
-            yield f"postgresql+psycopg://postgres@/postgres?host={folder}&port=5432"
+            yield found
         finally:
-            run("pg_ctl", "-D", data, "-m", "immediate", "-w", "stop")
+            found.stop("immediate")
     finally:
         shutil.rmtree(folder)
 

@@ -85,7 +85,7 @@ class House:
         )
         self.bot = make_bot(plan.token, plan.api_url)
         self.application = make_application(self.bot)
-        self.aloud = Aloud(self.bot, self.units, self.activity)
+        self.aloud = Aloud(self.bot, self.units, self.activity, self.clock)
         self.worker = Worker(self.application, self.runner, self.inbox_wake, self.aloud, shared=self.leading)
         self.menus = Menus(self.bot, self.units, self.write, plan.clock, KNOWN)
         self.menus.is_shared = plan.beside is not None
@@ -234,6 +234,7 @@ class House:
         elif not self.failed.cancelled():
             self.failed.exception()
         self.way_in.close()
+        self.aloud.close()
         await self.application.shutdown()
         await self.bot.shutdown()  # the application leaves it open when the platform never knew the bot
         self.write.close()

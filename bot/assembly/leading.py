@@ -47,6 +47,7 @@ class Leading:
         self._tied = Writer()
         self._ear = Ear(url, origin, self._hear)
         self._good_at: float | None = None
+        self._refused_at: float | None = None
         self._ending: asyncio.Task[None] | None = None
         self._retires = False
         self._has_said = False
@@ -80,7 +81,7 @@ class Leading:
         """Ping until cancelled; then let go, so that another leads at once.
 
         Raises:
-            AlreadyRunning: Somebody needs the database alone.
+            AlreadyRunning: Somebody needs the database alone, and not only for a moment.
         """
         self._ear.start()
         try:
@@ -109,13 +110,16 @@ class Leading:
             leads = asked.result()
         except AlreadyRunning:
             self._leave()
-            raise
+            self.is_tied = False
+            if self._is_refused_for_good():
+                raise
+            return False
         except Exception as error:  # noqa: BLE001  (whatever keeps the server from answering)
             log.warning("line_lost", extra={"cause": type(error).__name__})
             self._leave()
             self.is_tied = False
             return False
-        was_safe, self._good_at = self.is_safe(), began
+        was_safe, self._good_at, self._refused_at = self.is_safe(), began, None
         if leads and not self.leads:
             if not self._retires:
                 self._lead()
@@ -127,6 +131,14 @@ class Leading:
             log.info("stands_by")
         self._has_said = self.is_tied = True
         return True
+
+    def _is_refused_for_good(self) -> bool:
+        # After the server was restarted everybody ties anew, and a process that starts just then has it alone first.
+        now = self._time()
+        if self._refused_at is None:
+            self._refused_at = now
+            log.warning("line_refused")
+        return now - self._refused_at >= self._spans.alone_s
 
     def _lead(self) -> None:
         self.leads = True

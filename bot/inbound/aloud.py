@@ -1,9 +1,9 @@
-"""What is said without a row: the fixed text of a stop sign, while the database takes nothing.
+"""What is said without a row: the fixed text of a stop sign, while the database takes nothing or nobody sends.
 
 Everything else waits until it can be kept. Somebody who writes of chest pain must not wait for space on a disk, nor for
-another program that holds the database's lock, so the fixed text goes out past the queue. It says nothing of a plan on
-hold or of a coach who was told, since neither is done yet: once the database takes rows again the sign is handled like
-any other, and its text comes a second time.
+another program that holds the database's lock, nor until another process has taken over from one that died, so the
+fixed text goes out past the queue. It says nothing of a plan on hold or of a coach who was told, since neither may be
+done yet: in the end the sign is handled like any other, and its text comes a second time.
 """
 
 import asyncio
@@ -15,7 +15,7 @@ from collections.abc import Iterable
 from telegram.constants import ParseMode
 from telegram.error import TelegramError
 
-from bot.clock import Activity
+from bot.clock import Activity, Clock
 from bot.inbound.fetching import FetchingBot
 from bot.inbound.intake import words_of
 from bot.render.safety import stop_text
@@ -34,14 +34,23 @@ KNOWN_WITHIN_S = 1.0
 URGENT = 2
 """Urgency of a stop sign."""
 
+SAY_WITHOUT_S = 3.0
+"""How long the text of a stop sign may wait before it is said without a row: it has 5 s. Our proposal. [s]"""
+
+
+SAY_FOR_ANOTHER_S = 4.0
+"""The same where the process that kept the sign is another one, which may have died. Our proposal. [s]"""
+
 
 class Aloud:
-    """Says the fixed text of stop signs that cannot be kept or settled, once each."""
+    """Says the fixed text of stop signs that cannot be kept, settled or sent, once each."""
 
-    def __init__(self, bot: FetchingBot, units: Units, activity: Activity) -> None:
+    def __init__(self, bot: FetchingBot, units: Units, activity: Activity, clock: Clock) -> None:
         self._bot = bot
         self._units = units
         self._activity = activity
+        self._clock = clock
+        self._watches: dict[int, asyncio.Task[None]] = {}
         self._tries: dict[int, int] = {}
         self.saying: dict[int, asyncio.Task[None]] = {}
         """What is being said, by update."""
@@ -55,6 +64,49 @@ class Aloud:
                 task = asyncio.create_task(self._say(row), name=f"aloud {row.update_id}")
                 self.saying[row.update_id] = task
                 task.add_done_callback(functools.partial(self._said, row.update_id))
+
+    def watch(self, rows: Iterable[NewUpdate | InboxRow], after_s: float | None = None) -> None:
+        """Begin to watch over the urgent ones among rows that are kept: what waits still is said.
+
+        Args:
+            rows: The rows.
+            after_s: When it is looked at; `SAY_WITHOUT_S` for whoever is the first to know of it. [s]
+        """
+        wait_s = SAY_WITHOUT_S if after_s is None else after_s
+        for row in rows:
+            if row.urgency == URGENT and row.update_id not in self._watches:
+                task = asyncio.create_task(self._watched(row, wait_s), name=f"watch {row.update_id}")
+                self._watches[row.update_id] = task
+                task.add_done_callback(functools.partial(self._watched_over, row.update_id))
+
+    def close(self) -> None:
+        """Watch over nothing any more."""
+        for task in self._watches.values():
+            task.cancel()
+
+    def _watched_over(self, update_id: int, _: "asyncio.Task[None]") -> None:
+        del self._watches[update_id]
+
+    async def _watched(self, row: NewUpdate | InboxRow, wait_s: float) -> None:
+        await asyncio.sleep(wait_s)
+        if await self._waits(row):
+            self.begin([row])
+
+    async def _waits(self, row: NewUpdate | InboxRow) -> bool:
+        """Return whether a sign is not handled, or its text not begun to be sent; True when that cannot be read."""
+
+        def look() -> bool:
+            with self._units.read(None) as house:
+                return house.inbox.is_open(row.update_id) or (
+                    row.chat_id is not None and house.outbox.safety_waits(row.chat_id, self._clock.now())
+                )
+
+        try:
+            async with asyncio.timeout(KNOWN_WITHIN_S):
+                return await asyncio.to_thread(look)
+        except Exception:
+            log.exception("sign_unknown", extra={"update_id": row.update_id})
+            return True
 
     def _said(self, update_id: int, _: "asyncio.Task[None]") -> None:
         del self.saying[update_id]

@@ -11,7 +11,7 @@ from enum import StrEnum
 from telegram.error import RetryAfter, TelegramError
 
 from bot.clock import Activity, Clock, Wake
-from bot.inbound.aloud import Aloud
+from bot.inbound.aloud import SAY_WITHOUT_S, Aloud
 from bot.inbound.fetching import FetchingBot
 from bot.inbound.intake import Batch
 from bot.store.units import Units
@@ -36,10 +36,6 @@ class Trouble(StrEnum):
     """The platform takes no webhook at the address that was set."""
     UNDELIVERED = "undelivered"
     """The platform cannot bring what waits: it does not get through to the webhook."""
-
-
-SAY_WITHOUT_S = 3.0
-"""How long the store may take before the text of a stop sign goes out without a row: it has 5 s. Our proposal. [s]"""
 
 
 def _nobody_asks() -> None:
@@ -173,6 +169,7 @@ class WayIn(ABC):
     def _confirm(self, batch: Batch) -> None:
         """Do what follows at once when a batch is kept: taps are acknowledged, the worker is roused."""
         self.taken += len(batch.rows)
+        self._aloud.watch(batch.rows)
         for tap in batch.taps:
             task = asyncio.create_task(self._acknowledge(tap))
             self._acks.add(task)

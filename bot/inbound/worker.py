@@ -13,7 +13,7 @@ from telegram import Update
 from telegram.ext import Application
 
 from bot.clock import Going, Wake
-from bot.inbound.aloud import Aloud
+from bot.inbound.aloud import SAY_FOR_ANOTHER_S, Aloud
 from bot.messages import Arrival
 from bot.store.inbox import InboxRow, chat_of
 from bot.store.set_back import inbox_set_back
@@ -184,6 +184,7 @@ class Worker:
 
     async def _work(self, row: InboxRow) -> bool:
         self._rows[row.update_id] = row
+        self._aloud.watch([row], SAY_FOR_ANOTHER_S)
         try:
             return await self._handled(row)
         finally:

@@ -29,7 +29,7 @@ T = TypeVar("T")
 WIDTHS = {Lane.SAFETY: 1, Lane.TALK: 2, Lane.BULK: 2}
 """Calls in flight by lane. A process that dies puts no more than these in doubt."""
 
-STORE_WAITS_S = (0.05, 0.2, 0.8, 3.2, 10.0)
+STORE_WAITS_S = (0.05, 0.2, 0.5, 1.0)
 """Between tries while the store is away, on the machine's own clock: a story that stands still gets over it too. [s]"""
 STOP_TRIES = 3
 """How often a stop lets the store be tried: a database that is away must not keep the program from ending."""
@@ -162,9 +162,8 @@ class Sender:
     def _rescue(self) -> list[OutboxRow]:
         # One process at a time sends: what is in flight now was left behind by another.
         with self._units.open(None) as house:
-            return (
-                house.outbox.rescue(None, self._clock.now()) if self.lead.may_claim(house.connection) else []
-            )
+            may = self.lead.may_claim(house.connection)
+            return house.outbox.rescue(None, self._clock.now()) if may else []
 
     async def _fill(self) -> datetime | None:
         """Take a turn and begin its calls; return when to look again, None when only a call can tell."""

@@ -13,6 +13,7 @@ from bot.outbound.policy import Step
 from bot.outbound.settlement import settle
 from bot.store.outbox import OutboxRow
 from bot.store.units import Unit, Units
+from bot.usecases.unasked import was_held
 
 log = logging.getLogger(__name__)
 
@@ -81,8 +82,8 @@ def turned(
         late, due = house.outbox.ahead(now)
         for row in house.outbox.expire(now) if late else ():
             log.info("outbox_expired", extra={"outbox_id": row.id})
-        claimed = _claimed(house, free, limits, owner, now)
-        again = [due]
+        claimed, some_wait = _claimed(house, free, limits, owner, now)
+        again = [due, now if some_wait else None]
         opening = limits.next_opening(now)
         if opening is not None and house.outbox.next_row(now) is not None:
             again.append(opening)
@@ -101,8 +102,9 @@ def _settled(house: Unit, landed: Sequence[tuple[Step, OutboxRow]], now: datetim
 
 def _claimed(
     house: Unit, free: Mapping[Lane, int], limits: Limits, owner: str, now: datetime
-) -> list[OutboxRow]:
-    left, room = dict(free), limits.room(now)
+) -> tuple[list[OutboxRow], bool]:
+    """Claim what goes out; and say whether something was found that waits for the morning, in others' places."""
+    left, room, some_wait = dict(free), limits.room(now), False
     claimed: list[OutboxRow] = []
     # One more than may go, for one of them may turn out to be held by a safety row of its chat.
     most = {lane: free[lane] + (free[lane] > 0 and lane is not Lane.SAFETY) for lane in free}
@@ -110,8 +112,11 @@ def _claimed(
         is_held = any(each.chat_id == row.chat_id for each in claimed) or len(claimed) >= room
         if left[row.lane] <= 0 or (is_held and row.lane is not Lane.SAFETY):
             continue
+        if was_held(row, house, now):
+            some_wait = True
+            continue
         taken = house.outbox.claim(row.id, owner, now)
         if taken is not None:
             left[row.lane] -= 1
             claimed.append(taken)
-    return claimed
+    return claimed, some_wait

@@ -168,6 +168,11 @@ class Inbox:
     def _set(self, update_id: int, **values: object) -> None:
         self.connection.execute(_SET, {"this_update_id": update_id, **settable(inbox, values)})
 
+    def is_open(self, update_id: int) -> bool:
+        """Return whether an update is still to be worked on."""
+        query = select(inbox.c.update_id).where(inbox.c.update_id == update_id, inbox.c.state == "new")
+        return self.connection.execute(query).first() is not None
+
     def done(self, update_id: int, now: datetime) -> None:
         """Settle a row; what it said is no longer needed."""
         self._set(update_id, state="done", done_at=now, payload=None)

@@ -10,13 +10,13 @@ from datetime import datetime
 from functools import lru_cache
 from typing import Any
 
-from sqlalchemy import Connection, Update, case, func, select, update
+from sqlalchemy import Connection, Update, case, func, or_, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.messages import Lane, Send
 from bot.store.outbox_changes import CANCELLED, IN_FLIGHT, OF_CHAT, OF_CLIENT, OF_KEYS, PASSED_ON, RANK, SENT
 from bot.store.outbox_row import COLUMNS, OutboxRow, body_of, message_of, row_of
-from bot.store.outbox_turns import AHEAD, CLAIM, EXPIRE, NEXT, OPEN
+from bot.store.outbox_turns import AHEAD, CLAIM, EXPIRE, NEXT, OPEN, SAFETY_WAITS
 from bot.store.rows import settable
 from bot.store.tables import outbox, picture
 
@@ -134,6 +134,17 @@ class Outbox:
         )
         return int(self.connection.execute(query).scalar_one())
 
+    def was_planned(self, row_id: int) -> bool:
+        """Return whether nobody waits for a row: it was not asked for, or was queued for later."""
+        later = (outbox.c.due_at > outbox.c.created_at) & (outbox.c.attempts == 0)
+        found = select(outbox.c.id).where(outbox.c.id == row_id, or_(outbox.c.unasked, later))
+        return self.connection.execute(found).first() is not None
+
+    def hold(self, row_id: int, until: datetime) -> None:
+        """Have a queued row wait, as if it had been queued for then: it holds up nothing that comes after it."""
+        held = update(outbox).where(outbox.c.id == row_id, outbox.c.state == "queued")
+        self.connection.execute(held.values(due_at=until, attempts=0))
+
     def next_rows(
         self, now: datetime, most: Mapping[Lane, int], busy_chats: Collection[int] = ()
     ) -> list[OutboxRow]:
@@ -147,6 +158,10 @@ class Outbox:
         asked = {f"most_{rank}": max(0, most.get(lane, 0)) for lane, rank in RANK.items()}
         found = self.connection.execute(NEXT, {"now": now, "busy": list(busy_chats), **asked})
         return sorted(map(row_of, found), key=in_turn)
+
+    def safety_waits(self, chat_id: int, now: datetime) -> bool:
+        """Return whether safety is queued for a chat that nobody has begun to send, though the platform takes it."""
+        return self.connection.execute(SAFETY_WAITS, {"now": now, "chat": chat_id}).first() is not None
 
     def next_row(
         self, now: datetime, busy_chats: Collection[int] = (), lanes: Collection[Lane] = tuple(Lane)
@@ -254,13 +269,14 @@ class Outbox:
 
         Args:
             owner: What the dead ones' names began with; None for all.
-            now: When it is tried again.
+            now: It is tried again at once.
         """
         query = select(*COLUMNS).where(outbox.c.state == "sending").order_by(outbox.c.id)
         if owner is not None:
             query = query.where(outbox.c.claimed_by.startswith(owner, autoescape=True))
         left = [row_of(found) for found in self.connection.execute(query)]
-        return [row for row in left if self.in_doubt(row, now, "process ended")]
+        # Its hour stays what it was: by it a message is too late for the night (`bot.usecases.unasked.was_held`).
+        return [row for row in left if self.in_doubt(row, min(row.due_at, now), "process ended")]
 
     def ahead(self, now: datetime) -> tuple[bool, datetime | None]:
         """Return whether anything is too late to send, and when time alone will make another row claimable.
@@ -270,25 +286,15 @@ class Outbox:
         late, *times = self.connection.execute(AHEAD, {"now": now}).one()
         return bool(late), min((when for when in times if when is not None), default=None)
 
-    def next_due(self, now: datetime) -> datetime | None:
-        """Return when time alone will make another row claimable; None when it never will."""
-        return self.ahead(now)[1]
-
     def open_count(self, now: datetime) -> int:
         """Return how many rows are in flight or due."""
         return sum(int(self.connection.execute(query, {"now": now}).scalar_one()) for query in OPEN)
 
     def doubtful_rows(self, coach_id: int | None = None) -> list[OutboxRow]:
         """Return what nobody knows to have arrived, newest first; of one coach or of all."""
-        return self._listed("doubtful", coach_id)
-
-    def dead_rows(self, coach_id: int | None = None) -> list[OutboxRow]:
-        """Return what never arrived, newest first; of one coach or of all."""
-        return self._listed("dead", coach_id)
-
-    def _listed(self, state: str, coach_id: int | None) -> list[OutboxRow]:
-        query = select(*COLUMNS).where(outbox.c.state == state, outbox.c.op.in_(SENDS))
+        query = select(*COLUMNS).where(outbox.c.state == "doubtful", outbox.c.op.in_(SENDS))
         if coach_id is not None:
             query = query.where(outbox.c.coach_id == coach_id)
-        found = self.connection.execute(query.order_by(outbox.c.id.desc()).limit(LISTED))
-        return [row_of(each) for each in found]
+        return [
+            row_of(each) for each in self.connection.execute(query.order_by(outbox.c.id.desc()).limit(LISTED))
+        ]

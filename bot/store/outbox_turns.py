@@ -58,6 +58,9 @@ def turns(*which: ColumnElement[bool], order: tuple[Any, ...] = IN_TURN) -> Any:
 
 
 NEXT = turns(FREE, ~_held())
+SAFETY_WAITS = select(outbox.c.id).where(
+    _due(), outbox.c.rank == 0, ~_paused(), outbox.c.chat_id == bindparam("chat"), outbox.c.attempts == 0
+)
 
 _LATE = (outbox.c.state == "queued", outbox.c.due_at <= _NOW, outbox.c.not_after <= _NOW)
 EXPIRE = update(outbox).where(*_LATE).values(state="expired").returning(*COLUMNS)

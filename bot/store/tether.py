@@ -50,6 +50,8 @@ class Spans:
         timeout_s: The server ends a connection that says nothing for so long. [s]
         transaction_s: It ends a transaction in which nothing is said for so long. [s]
         again_s: What is held elsewhere is looked at again after so long; a lost connection is made anew. [s]
+        alone_s: Somebody may need the database alone for so long, as a start does that brings it to its schema, before
+            those that lost their connection end. [s]
     """
 
     ping_s: float = 2.5
@@ -57,6 +59,7 @@ class Spans:
     timeout_s: float = 9.0
     transaction_s: float = 10.0
     again_s: float = 1.0
+    alone_s: float = 10.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,10 @@
 """What is to break, and when: a plan that is drawn from a seed and holds for a played week."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
 from typing import Any
+
+from faults.calendars import MOST_PHASES, Calendar, calendar_of
 
 from bot.clock import seeded_chance
 from bot.localchat.faults import Fault, Kind
@@ -26,18 +28,11 @@ KINDS: dict[str, Any] = {
     "a malformed update": lambda _: Fault(Kind.MALFORMED),
     "a second poller": None,
     "the database locked": None,
+    "an hour asleep": None,
 }
-LISBON = timedelta(hours=-1)
-"""From the wall clock there, in April, to UTC."""
-TUESDAY, THURSDAY, FRIDAY = (datetime(2026, 4, day, tzinfo=UTC) for day in (7, 9, 10))
-PHASES = (
-    ("Tuesday 07:00, all train", TUESDAY + timedelta(hours=7) + LISBON, 0.5),
-    ("Tuesday 23:30, some write", TUESDAY + timedelta(hours=23.5) + LISBON, 0.2),
-    ("Thursday 07:00, the next session", THURSDAY + timedelta(hours=7) + LISBON, 0.2),
-    ("Friday 09:20, after a night away", FRIDAY + timedelta(hours=9, minutes=20) + LISBON, 0.1),
-)
-"""What, when, and which share of the kills of a week."""
 PER_WEEK = 10
+LEADS = 0.6
+"""How often, of several processes, it is the one that leads that is killed."""
 
 
 @dataclass(frozen=True)
@@ -59,6 +54,8 @@ class LifePlan:
     kill_s: float | None
     from_birth: bool
     breaks: tuple[Break, ...]
+    victim: float = 0.0
+    """Which of several is killed: the one that leads below `LEADS`, else one of the others. [0..1)"""
 
     def __str__(self) -> str:
         when = "at rest" if self.kill_s is None else f"at {self.kill_s:.2f} s"
@@ -70,6 +67,7 @@ class LifePlan:
 class WeekPlan:
     """A week: the lives of each phase, and who does what."""
 
+    calendar: Calendar
     lives: tuple[tuple[LifePlan, ...], ...]
     stops: int
     stops_at_night: int
@@ -82,25 +80,35 @@ class WeekPlan:
         return sum(map(len, self.lives))
 
 
-def week_of(seed: int, number: int, kills: int, clients: list[int]) -> WeekPlan:
-    """Draw a week of a seed: with so many kills, among these people."""
+def week_of(
+    seed: int,
+    number: int,
+    kills: int,
+    clients: Sequence[int],
+    more_kinds: Sequence[str] = (),
+    calendar: Calendar | None = None,
+) -> WeekPlan:
+    """Draw a week of a seed: with so many kills, among these people; `more_kinds` of breaks come to the usual ones."""
+    if calendar is None:
+        calendar = calendar_of(seed, number if kills >= MOST_PHASES else 0)
     chance = seeded_chance(seed, number)
     who = [int(each) for each in chance.permutation(clients)]
-    shares = [max(1, round(kills * share)) for *_, share in PHASES]
-    shares[0] += kills - sum(shares)
+    shares = [max(1, round(kills * phase.share)) for phase in calendar.phases]
+    shares[0] = max(1, shares[0] + kills - sum(shares))
+    kinds = [*KINDS, *more_kinds]
     lives = tuple(
-        tuple(_life(chance, clients, last=each == share - 1) for each in range(share)) for share in shares
+        tuple(_life(chance, clients, kinds, last=each == share - 1) for each in range(share))
+        for share in shares
     )
     helped = (who[4], who[5])
-    return WeekPlan(lives, who[0], who[1], who[2], who[3], helped)
+    return WeekPlan(calendar, lives, who[0], who[1], who[2], who[3], helped)
 
 
-def _life(chance: Any, clients: list[int], *, last: bool) -> LifePlan:
-    names = list(KINDS)
+def _life(chance: Any, clients: Sequence[int], kinds: Sequence[str], *, last: bool) -> LifePlan:
     breaks = [
         Break(
             round(float(chance.uniform(0, 1.5)), 2),
-            names[int(chance.integers(len(names)))],
+            kinds[int(chance.integers(len(kinds)))],
             clients[int(chance.integers(len(clients)))],
         )
         for _ in range(int(chance.integers(1, 4)))
@@ -108,4 +116,5 @@ def _life(chance: Any, clients: list[int], *, last: bool) -> LifePlan:
     early = bool(chance.random() < 0.15)
     kill_s = round(float(chance.uniform(0.1, 0.5) if early else chance.uniform(0.02, 1.8)), 2)
     plan = tuple(sorted(breaks, key=lambda each: each.after_s))
-    return LifePlan(None if last else kill_s, early and not last, plan)
+    victim = round(float(chance.random()), 2)
+    return LifePlan(None if last else kill_s, early and not last, plan, victim)

@@ -33,6 +33,9 @@ ADA, BEN = 1, 901
 BENS, ADAS = 1, 2
 """Ids of the clients: Ben joined first."""
 
+BEFORE = datetime(2026, 4, 6, 16, 40, tzinfo=UTC)
+"""When everybody joins: on the eve of the first session."""
+
 JOINING = (
     "Go on",
     "I agree",
@@ -54,6 +57,7 @@ JOINING = (
     "Alone, with safety arms",
     "3 months or longer",
 )
+TRAINING = JOINING[9:13]
 DUE = datetime(2026, 4, 7, 6, tzinfo=UTC)
 """Tuesday, 07:00 in Lisbon: the first session of both clients."""
 
@@ -84,23 +88,49 @@ ALL_LOGGED = [
 ]
 
 
-def settle_down(units: Units, crews: Sequence[tuple[str, int, Sequence[tuple[str, int]]]]) -> None:
-    """Have coaches and clients join, and put every client on the block; nothing is left in the queue."""
-    sitting = Sitting(units)
+def settle_down(
+    units: Units,
+    crews: Sequence[tuple[str, int, Sequence[tuple[str, int]]]],
+    *,
+    now: datetime = BEFORE,
+    zones: Sequence[str] = ("Europe/Lisbon", "Europe/Lisbon"),
+    weekdays: Sequence[str] = TRAINING,
+) -> None:
+    """Have coaches and clients join, and put every client on the block; nothing is left in the queue.
+
+    Args:
+        units: The store.
+        crews: Coaches with their clients.
+        now: When they join, on the eve of the first session.
+        zones: Whose wall clock each crew lives by.
+        weekdays: On which they train.
+    """
+    sitting = Sitting(units, now=now)
     key = tuple((name, user_id, tuple(clients)) for name, user_id, clients in crews)
-    set_up_once(sitting, key, lambda: _settle(sitting, crews))
+    set_up_once(
+        sitting,
+        (key, now, tuple(zones), tuple(weekdays)),
+        lambda: _settle(sitting, crews, zones, weekdays),
+    )
 
 
-def _settle(sitting: Sitting, crews: Sequence[tuple[str, int, Sequence[tuple[str, int]]]]) -> None:
+def _settle(
+    sitting: Sitting,
+    crews: Sequence[tuple[str, int, Sequence[tuple[str, int]]]],
+    zones: Sequence[str],
+    weekdays: Sequence[str],
+) -> None:
     content = read_block(BLOCK.read_bytes(), BLOCK.name)
-    for coach_name, coach_id, clients in crews:
-        coach = sitting.coach(coach_name, coach_id)
+    first = (sitting.now + timedelta(days=1)).date()
+    for (coach_name, coach_id, clients), zone in zip(crews, zones, strict=True):
+        coach = sitting.coach(coach_name, coach_id, zone)
         coach.does(setting_up.block_read, setting_up.BlockRead(BLOCK.name, content))
+        clock = f"Same clock as {zone.partition('/')[2].replace('_', ' ')}"
         for name, user_id in clients:
             client = sitting.invited(coach, name, user_id)
-            for label in JOINING:
+            for label in (*JOINING[:7], clock, "07:00", *weekdays, *JOINING[13:]):
                 client.tap(label)
-            coach.assign(f"{name}, Harbour strength, 2026-04-07")
+            coach.assign(f"{name}, Harbour strength, {first}")
             coach.tap("Start it")
     with sitting.units.engine.begin() as connection:
         connection.execute(update(outbox).values(state="cancelled"))

@@ -5,24 +5,26 @@ from collections.abc import Iterator
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 from typing import Any, NamedTuple
-from zoneinfo import ZoneInfo
 
+from faults.calendars import Calendar
 from faults.people import CLIENTS, COACH_OF, COACHES, NAMES, is_in_doubt
 from faults.watching import Came, Said, Watched
 from sqlalchemy import Engine, select
 
+from bot.inbound.aloud import SAY_WITHOUT_S
 from bot.localchat.faults import Kind
 from bot.messages import Lane
 from bot.outbound.sender import WIDTHS
 from bot.store.outbox import SENDS
 from bot.store.tables import account, body_report, client, inbox, item, logged_set, outbox, session
-from bot.usecases.effects import is_quiet
-from core.policy import Policy
 
 SAFETY_S = 5.0
+TAKE_OVER_S = 15.0
+"""Within which another process leads when the one that led has died. [s]"""
 ASKED_FOR = timedelta(minutes=15)
 """So long after somebody wrote, what comes is an answer."""
-LISBON = ZoneInfo("Europe/Lisbon")
+ON_TIME = timedelta(minutes=2)
+"""So long a program that lives and is awake may take to send a session that fell due."""
 
 
 class Row(NamedTuple):
@@ -36,14 +38,25 @@ class Row(NamedTuple):
     message_id: int | None
     created_at: datetime
     text: str
+    op: str
 
 
 class Seen:
     """The database as it stands at the end, beside what the network saw."""
 
-    def __init__(self, chat: Watched, engine: Engine, words: dict[int, str]) -> None:
+    def __init__(
+        self,
+        chat: Watched,
+        engine: Engine,
+        words: dict[int, str],
+        calendar: Calendar,
+    ) -> None:
+        self.calendar, self.between = calendar, chat.clock.between
         self.said, self.came, self.met = list(chat.said), list(chat.came), list(chat.met)
-        self.kills, self.births = list(chat.kills), list(chat.births)
+        # Who lost the lead lives on, and what it had in flight is in doubt for whoever leads then, as after a kill.
+        self.kills = sorted(chat.kills + chat.lost_leads)
+        self.births, self.wakes = list(chat.births), list(chat.wakes)
+        self.led_kills = list(chat.led_kills)
         self.handed, self.numbers = dict(chat.handed), dict(chat.numbers)
         self.ended, self._words = chat.clock.now(), words
         with engine.connect() as connection:
@@ -80,7 +93,12 @@ class Seen:
             each.message_id,
             each.created_at,
             text,
+            each.op,
         )
+
+    def lost_lead(self, said: Said, waited: float) -> bool:
+        """Whether the process that led died shortly before somebody said something, or while she waited."""
+        return any(said.at - TAKE_OVER_S <= kill <= said.at + waited for kill in self.led_kills)
 
     def lane(self, came: Came) -> Lane:
         """The lane that a message came by; talk, where its row cannot be told."""
@@ -138,6 +156,8 @@ def duplicates(seen: Seen) -> Iterator[str]:
         begun = _begun(before, seen)
         killed = next((kill for kill in reversed(seen.kills) if begun <= kill <= again.at), None)
         head = again.text.partition("\n")[0]
+        if _was_said_aloud(before, seen):
+            continue
         if dropped is not None:
             drops.remove(dropped)
         elif killed is None:
@@ -146,6 +166,14 @@ def duplicates(seen: Seen) -> Iterator[str]:
             kills[killed, lane] += 1
             if kills[killed, lane] > WIDTHS[lane]:
                 yield f"{again.chat_id} got {head!r} twice: too many of lane {lane} after one kill"
+
+
+def _was_said_aloud(came: Came, seen: Seen) -> bool:
+    """Whether it was the text of a stop sign, late and without a row: each process that knows of the sign says it."""
+    rows = any((each.chat_id, each.text) == (came.chat_id, came.text) for each in seen.outbox)
+    signs = (each.at for each in seen.said if each.chat_id == came.chat_id and each.kind == "stop")
+    late = came.at - max((at for at in signs if at <= came.at), default=came.at)
+    return came.text.startswith("Stop now") and late >= SAY_WITHOUT_S and not rows
 
 
 ON_THE_WIRE_S = 0.5
@@ -182,7 +210,7 @@ def order(seen: Seen) -> Iterator[str]:
     """In a chat what was queued first came first, safety excepted, and what was held until the morning."""
     last: dict[int, Row] = {}
     for row in seen.outbox:
-        held = row.chat_id in COACHES and is_quiet(row.created_at.astimezone(LISBON).time(), Policy())
+        held = row.chat_id in COACHES and seen.calendar.is_quiet(row.chat_id, row.created_at)
         if row.state != "sent" or row.lane is Lane.SAFETY or held or row.message_id is None:
             continue
         before = last.get(row.chat_id)
@@ -212,7 +240,7 @@ def waited_for_safety(seen: Seen) -> list[tuple[Said, float | None]]:
 def _could_from(said: Said, out: float, seen: Seen) -> float:
     """From when on the living process could have had it, with a platform that takes its text."""
     handed = seen.handed.get((said.chat_id, said.message_id), said.at)
-    since = [said.at, *(birth for birth in seen.births if said.at <= birth <= out)]
+    since = [said.at, *(each for each in (*seen.births, *seen.wakes) if said.at <= each <= out)]
     if any(met.method == "getUpdates" and said.at - 5 <= met.at <= handed for met in seen.met):
         since.append(handed)
     mine = [each for each in seen.met if each.chat_id == said.chat_id and said.at - 6 <= each.at <= out]
@@ -222,55 +250,69 @@ def _could_from(said: Said, out: float, seen: Seen) -> float:
 
 
 def safety(seen: Seen) -> Iterator[str]:
-    """The text of a stop sign is out within five seconds."""
+    """The text of a stop sign is out within five seconds, and where another process must first lead, after that."""
     for said, waited in waited_for_safety(seen):
         if waited is None:
             yield f"{NAMES[said.chat_id]}'s stop sign was never answered"
-        elif waited > SAFETY_S:
+        elif waited > SAFETY_S + TAKE_OVER_S * seen.lost_lead(said, waited):
             yield f"the text for {NAMES[said.chat_id]}'s stop sign took {waited:.1f} s"
 
 
 def sessions(seen: Seen) -> Iterator[str]:
-    """Every session that fell due went out on its day or is explained."""
+    """Every session that fell due went out once, on its day and at its hour, or is explained."""
     users = {client_id: user_id for user_id, client_id in seen.people.items() if user_id in CLIENTS}
-    ended = seen.ended.astimezone(LISBON).date()
     for each in seen.sessions:
-        user_id = users[each.client_id]
-        if each.local_on > ended or _went_out(user_id, each.local_on, seen):
+        user_id, on = users[each.client_id], each.local_on
+        if seen.calendar.due(user_id, on) > seen.ended:
             continue
-        stopped = each.client_id in seen.frozen and any(
-            said.chat_id == user_id and said.kind == "stop" for said in seen.said
-        )
-        told = any(
-            f"{NAMES[user_id]} has blocked me" in came.text and came.chat_id == COACH_OF[user_id]
-            for came in seen.came
-        )
-        mine = [came.text for came in seen.came if came.chat_id == COACH_OF[user_id]]
-        if not (stopped or told or is_in_doubt(mine, user_id)):
-            yield f"{NAMES[user_id]}'s session of {each.local_on} never came ({each.state}), and nobody was told why"
+        cards = [came for came in _came_with(user_id, on, seen) if _is_in_time(came, on, seen)]
+        if not cards and not _is_explained(user_id, seen, frozen=each.client_id in seen.frozen):
+            yield f"{NAMES[user_id]}'s session of {on} never came ({each.state}), and nobody was told why"
+        asked = sum(said.chat_id == user_id and said.kind == "today" for said in seen.said)
+        mine = [row for row in seen.outbox if row.chat_id == user_id and row.state != "cancelled"]
+        fresh = sum(row.op == "send" and _is_card(row.text, on) for row in mine)
+        if fresh > 1 + asked:
+            yield f"{NAMES[user_id]}'s session of {on} was queued {fresh} times"
 
 
-def _went_out(user_id: int, on: date, seen: Seen) -> bool:
-    day = f"{on:%a} {on.day} {on:%B}"
-    return any(
-        came.chat_id == user_id
-        and day in came.text.partition("\n")[0]
-        and came.story.astimezone(LISBON).date() == on
-        for came in seen.came
-    )
+def _is_explained(user_id: int, seen: Seen, *, frozen: bool) -> bool:
+    stopped = frozen and any(said.chat_id == user_id and said.kind == "stop" for said in seen.said)
+    mine = [came.text for came in seen.came if came.chat_id == COACH_OF[user_id]]
+    told = any(f"{NAMES[user_id]} has blocked me" in text for text in mine)
+    return stopped or told or is_in_doubt(mine, user_id)
+
+
+def _is_card(text: str, on: date) -> bool:
+    return f"{on:%a} {on.day} {on:%B}" in text.partition("\n")[0]
+
+
+def _came_with(user_id: int, on: date, seen: Seen) -> list[Came]:
+    return [came for came in seen.came if came.chat_id == user_id and _is_card(came.text, on)]
+
+
+def _is_in_time(came: Came, on: date, seen: Seen) -> bool:
+    """Whether a card came on its local date, not before its hour, and as soon as a living program could send it."""
+    due = seen.calendar.due(came.chat_id, on)
+    local = came.story.astimezone(seen.calendar.zone(came.chat_id))
+    late = seen.between(due, came.story, dead=True)
+    return local.date() == on and came.story >= due and late <= ON_TIME
 
 
 def quiet(seen: Seen) -> Iterator[str]:
     """In quiet hours nothing comes that nobody asked for, but safety."""
     for came in seen.came:
-        local = came.story.astimezone(LISBON)
-        if came.silent or not is_quiet(local.time(), Policy()) or seen.lane(came) is Lane.SAFETY:
+        if came.silent or not seen.calendar.is_quiet(came.chat_id, came.story):
+            continue
+        if seen.lane(came) is Lane.SAFETY:
             continue
         asked = any(
-            said.chat_id == came.chat_id and timedelta(0) <= came.story - said.story <= ASKED_FOR
+            said.chat_id == came.chat_id
+            and timedelta(0) <= came.story - said.story
+            and seen.between(said.story, came.story, dead=False) <= ASKED_FOR
             for said in seen.said
         )
         if not asked:
+            local = came.story.astimezone(seen.calendar.zone(came.chat_id))
             yield f"{came.chat_id} got {came.text.partition(chr(10))[0]!r} at {local:%H:%M}"
 
 

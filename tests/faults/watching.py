@@ -61,7 +61,10 @@ class Watched(Network):
     said: What people said.
     met: Faults that happened, of calls.
     kills: When the program was killed.
-    births: When each life first fetched.
+    lost_leads: When the process that led, of several, lost its line to the database and lived on.
+    wakes: When it awoke after the machine had been suspended.
+    births: When the program first fetched after a time in which no process of it lived.
+    led_kills: Of the kills, those of a process that led while others lived.
     numbers: Updates by chat and message, without those that came a second time.
     """
 
@@ -69,7 +72,10 @@ class Watched(Network):
     came: list[Came] = field(default_factory=list)
     met: list[Met] = field(default_factory=list)
     kills: list[float] = field(default_factory=list)
+    lost_leads: list[float] = field(default_factory=list)
+    wakes: list[float] = field(default_factory=list)
     births: list[float] = field(default_factory=list)
+    led_kills: list[float] = field(default_factory=list)
     handed: dict[tuple[int, int], float] = field(default_factory=dict)
     numbers: dict[tuple[int, int], int] = field(default_factory=dict)
     log: list[tuple[float, str]] = field(default_factory=list)
@@ -78,14 +84,20 @@ class Watched(Network):
         super().__post_init__()
         self.moved = asyncio.Event()
         self.born = asyncio.Event()
+        self.all_dead = True
+        self.fetch_lost = False
         self._next_fault = self.faults.next_for
         self.faults.next_for = self._fault  # type: ignore[method-assign]
 
     def _fault(self, method: str, chat_id: object) -> Fault | None:
         if method == "getUpdates" and not self.born.is_set():
             self.born.set()
-            self.births.append(time.monotonic())
+            if self.all_dead:
+                self.births.append(time.monotonic())
+            self.all_dead = False
         fault = self._next_fault(method, chat_id)
+        if method == "getUpdates":
+            self.fetch_lost = fault is not None and fault.kind is Kind.DROP_AFTER
         if fault is not None:
             waits = {Kind.TOO_MANY: fault.retry_after + 0.5, Kind.SLOW_BEFORE: fault.seconds}.get(
                 fault.kind, 0.0
@@ -113,7 +125,8 @@ class Watched(Network):
     def call(self, method: str, params: Any, files: Any = None) -> Any:
         answer = super().call(method, params, files)
         if method == "getUpdates":
-            mine = str(params.get("limit")) != str(OTHERS)
+            # What was answered to a connection that is gone was handed to nobody.
+            mine = str(params.get("limit")) != str(OTHERS) and not self.fetch_lost
             body = getattr(answer, "body", {})
             for update in body.get("result", ()) if mine and isinstance(body.get("result"), list) else ():
                 self._handed(update)

@@ -4,7 +4,8 @@ import asyncio
 import logging
 from collections import defaultdict
 from collections.abc import AsyncIterator, Callable, Iterator
-from contextlib import AsyncExitStack, asynccontextmanager
+from contextlib import AsyncExitStack, ExitStack, asynccontextmanager
+from dataclasses import replace
 from datetime import UTC, datetime
 from random import Random
 from types import SimpleNamespace
@@ -27,7 +28,7 @@ from bot.usecases.runner import Runner
 from bot.usecases.writer import Writer
 
 NOW = datetime(2026, 4, 6, 7, tzinfo=UTC)
-SOON = Spans(ping_s=0.05, safe_s=2.0, timeout_s=4.0, again_s=0.05)
+SOON = Spans(ping_s=0.05, safe_s=2.0, timeout_s=4.0, again_s=0.05, alone_s=0.2)
 LONG_S = 30.0
 
 
@@ -210,6 +211,17 @@ async def test_who_needs_the_database_alone_ends_those_that_come_back_meanwhile(
         found = Leading(url, "a", Noting(), SOON)  # type: ignore[arg-type]
         with pytest.raises(AlreadyRunning):
             await asyncio.wait_for(found.run(), LONG_S)
+
+
+async def test_who_needs_the_database_alone_for_a_moment_ends_nobody(url: str) -> None:
+    patient = replace(SOON, alone_s=LONG_S)
+    with ExitStack() as stack:
+        stack.enter_context(take_lock(url))
+        async with process(url, "a", patient) as (first, led):
+            await once(lambda: first._refused_at is not None)
+            stack.close()
+            await led.does("lead")
+            assert first._refused_at is None
 
 
 class Handling:

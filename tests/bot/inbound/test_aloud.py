@@ -1,17 +1,19 @@
 """The fixed text of a stop sign without a row: to whom, how often, and what becomes of it when sending fails."""
 
 import asyncio
+from datetime import timedelta
 from typing import Any
 
 import pytest
-from mailroom import CHAT, COACH_CHAT, NOW, populate
+from mailroom import CHAT, COACH_CHAT, KEEPER, NOW, SAFETY, populate, send
 from telegram.error import TelegramError, TimedOut
 
-from bot.clock import Activity
+from bot.clock import Activity, StoryClock
+from bot.inbound import aloud
 from bot.inbound.aloud import Aloud
 from bot.inbound.intake import batch_of
 from bot.store.inbox import NewUpdate
-from bot.store.units import Units
+from bot.store.units import Unit, Units
 
 STRANGER = 4711
 SIGN = "my chest feels tight"
@@ -33,11 +35,18 @@ class Saying:
 class Corner:
     def __init__(self, units: Units, *failures: TelegramError) -> None:
         self.bot = Saying(*failures)
-        self.aloud = Aloud(self.bot, units, Activity())  # type: ignore[arg-type]
+        self.aloud = Aloud(self.bot, units, Activity(), StoryClock(NOW))  # type: ignore[arg-type]
 
     async def begin(self, *rows: NewUpdate) -> None:
         for _ in range(2):
             self.aloud.begin(rows)  # a second time while the first is under way
+        await asyncio.gather(*self.aloud.saying.values())
+
+    async def watch(self, row: NewUpdate) -> None:
+        """Watch over a row until the time for its text is over."""
+        for _ in range(2):
+            self.aloud.watch([row])
+        await asyncio.gather(*self.aloud._watches.values())
         await asyncio.gather(*self.aloud.saying.values())
 
 
@@ -56,6 +65,10 @@ def row(update_id: int, chat_id: int, text: str, kind: str = "message") -> NewUp
     chat = {"id": chat_id, "type": "private"}
     body = {"message_id": 1, "chat": chat, "from": who, "text": text}
     return batch_of([{"update_id": update_id, kind: body}], NOW).rows[0]
+
+
+def _away(*_: Any) -> Any:
+    raise RuntimeError("away")
 
 
 EMERGENCY = "<b>Stop now. This may be an emergency.</b>"
@@ -95,12 +108,57 @@ async def test_where_nobody_knows_whether_it_arrived_it_is_said_once_more_and_no
 
 async def test_a_database_that_cannot_be_read_either_keeps_nobody_from_the_text(corner, monkeypatch):
     made = corner()
-
-    def broken(*_: Any) -> Any:
-        raise RuntimeError("away")
-
-    monkeypatch.setattr(made.aloud._units, "read", broken)
+    monkeypatch.setattr(made.aloud._units, "read", _away)
 
     await made.begin(row(1, CHAT, SIGN))
+
+    assert made.bot.said == [(CHAT, EMERGENCY)]
+
+
+def _kept(house: Unit) -> None:
+    house.inbox.add([row(1, CHAT, SIGN)])
+
+
+def _handled(house: Unit) -> None:
+    _kept(house)
+    house.inbox.done(1, NOW)
+    house.outbox.put(KEEPER, send("stop", lane=SAFETY), NOW)
+
+
+def _begun(house: Unit) -> None:
+    _handled(house)
+    waiting = house.outbox.next_row(NOW)
+    assert waiting is not None
+    house.outbox.claim(waiting.id, "somebody", NOW)
+
+
+def _refused_for_now(house: Unit) -> None:
+    _handled(house)
+    house.chats.pause(CHAT, NOW + timedelta(seconds=9))
+
+
+@pytest.mark.parametrize(
+    ("stands", "is_said"), [(_kept, True), (_handled, True), (_begun, False), (_refused_for_now, False)]
+)
+async def test_a_sign_whose_text_nobody_has_begun_to_send_is_said_after_some_seconds(
+    corner, units, monkeypatch, stands, is_said
+):
+    monkeypatch.setattr(aloud, "SAY_WITHOUT_S", 0.01)
+    made = corner()
+    with units.open(None) as house:
+        stands(house)
+
+    await made.watch(row(1, CHAT, SIGN))
+    await made.watch(row(2, CHAT, "80 8 8 8"))
+
+    assert made.bot.said == [(CHAT, EMERGENCY)] * is_said
+
+
+async def test_a_sign_of_which_nothing_can_be_read_is_said(corner, monkeypatch):
+    monkeypatch.setattr(aloud, "SAY_WITHOUT_S", 0.01)
+    made = corner()
+    monkeypatch.setattr(made.aloud._units, "read", _away)
+
+    await made.watch(row(1, CHAT, SIGN))
 
     assert made.bot.said == [(CHAT, EMERGENCY)]

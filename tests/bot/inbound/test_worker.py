@@ -63,6 +63,9 @@ class Saying:
     def __init__(self) -> None:
         self.rows: list[int] = []
 
+    def watch(self, *_: Any) -> None:
+        """What is kept is watched over elsewhere."""
+
     def begin(self, rows: Any) -> None:
         self.rows += [row.update_id for row in rows]
 
