@@ -303,7 +303,7 @@ async def test_two_workers_share_an_inbox_each_chat_in_order_and_each_row_once(
             await led.does("heard None")
             tied.append(leading)
         for handling, leading in zip(handlers, tied, strict=True):
-            aloud = SimpleNamespace(begin=lambda _: None)
+            aloud = SimpleNamespace(begin=lambda _: None, watch=lambda *_: None)
             worker = Worker(handling, handling.runner, handling.wake, aloud, shared=leading)  # type: ignore[arg-type]
             running = asyncio.create_task(worker.run())
             stack.push_async_callback(asyncio.wait, {running})
