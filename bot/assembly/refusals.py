@@ -19,6 +19,16 @@ class TokenRefused(Exception):
         return (InvalidToken, Forbidden)
 
 
+class DatabaseAway(Exception):
+    """The database cannot be reached, or takes nothing just now; it may be back at the next start."""
+
+    def __str__(self) -> str:
+        return (
+            "The database cannot be reached, or takes nothing just now. See that its server runs, that "
+            "PLIMSOLL_DATABASE_URL is its address, and that its disk has room; then start again."
+        )
+
+
 class PortTaken(Exception):
     """Nothing can listen where the monitoring or the webhook was to be.
 
@@ -45,4 +55,5 @@ REFUSALS: tuple[type[Exception], ...] = (
     NewerSchema,
     OthersOlder,
     PortTaken,
+    DatabaseAway,
 )

@@ -3,6 +3,7 @@
 import asyncio
 import contextlib
 import functools
+import logging
 import os
 import signal
 import threading
@@ -13,7 +14,7 @@ from rich.console import Console
 from rich.markup import escape
 
 from bot.assembly.house import House, Plan
-from bot.assembly.refusals import REFUSALS, PortTaken, TokenRefused
+from bot.assembly.refusals import REFUSALS, DatabaseAway, PortTaken, TokenRefused
 from bot.assembly.watch import FetchingDied, PartEnded, Watch, watched
 from bot.cli.given_settings import settings_or_none
 from bot.clock import RandomIds, WallClock
@@ -23,7 +24,7 @@ from bot.logs import configure
 from bot.schedule.clockwork import Clockwork
 from bot.schedule.nightly import Keeping, Nightly
 from bot.settings import Settings
-from bot.store.engine import make_engine
+from bot.store.engine import make_engine, passing
 from bot.store.heartbeat import Heartbeat, Mark
 from bot.store.migrate import upgrade
 from bot.store.neighbours import hold, is_shared
@@ -32,6 +33,8 @@ from bot.store.units import Units
 from bot.usecases.coaches import add_coach as keep_coach
 from core.errors import DomainError
 from core.local_time import zone_named
+
+log = logging.getLogger(__name__)
 
 STOPPED_WITHIN_S = 60.0
 """How long stopping may take once something is broken. [s]"""
@@ -43,20 +46,34 @@ def serve(settings: Settings, errors: Console) -> int:
     try:
         with hold(settings.database_url, functools.partial(prepare, settings)):
             asyncio.run(_serve(settings))
+    except (FetchingDied, PartEnded, DatabaseAway) as reason:
+        errors.print(str(reason), markup=False)
+        return 3
     except REFUSALS as refusal:
         errors.print(str(refusal), markup=False)
         return 2
-    except (FetchingDied, PartEnded) as reason:
-        errors.print(str(reason), markup=False)
-        return 3
+    except Exception as error:
+        if not passing(error):
+            raise
+        log.warning("database_away", exc_info=error)
+        errors.print(str(DatabaseAway()), markup=False)
+        return 3  # whatever starts services starts it again
     return 0
 
 
 def prepare(settings: Settings) -> None:
-    """Bring the database to this program's schema."""
+    """Bring the database to this program's schema.
+
+    Raises:
+        DatabaseAway: It cannot be reached, or takes nothing.
+    """
     engine = make_engine(settings.database_url)
     try:
         upgrade(engine)
+    except Exception as error:
+        if passing(error):
+            raise DatabaseAway from error
+        raise
     finally:
         engine.dispose()
 

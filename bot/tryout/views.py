@@ -76,6 +76,7 @@ def _person(trial: Trial, person: PersonCast) -> Json:
         "local": say.local(trial.now, person.zone),
         "unread": sum(not each.mine and each.message_id > seen for each in screen),
         "yours": person.key in trial.hers,
+        "played": any(act.who == person.key for act in trial.opening.script.acts),
         "commands": _commands(phone),
         "keyboard": [list(row) for row in phone.keyboard] if phone else [],
         "blocked": phone.blocked if phone else False,

@@ -135,5 +135,6 @@ function speaking(person) {
   if (person.blocked) return `${person.name} has blocked the bot, so nothing reaches this page.`;
   if (person.role === "stranger") return "";
   if (person.yours) return `You speak for ${person.name} now.`;
-  return `The story speaks for ${person.name} until you do.`;
+  if (person.played) return `The story speaks for ${person.name} until you do.`;
+  return `${person.name} says nothing until you do.`;
 }

@@ -33,7 +33,8 @@ async def test_a_newcomer_is_a_stranger_and_a_client_on_a_clock_of_hers(tmp_path
         assert "coach has invited them" in answer["text"]
         assert (answer["mine"], answer["local"]) == (False, "Mon 6 Apr, 10:30")
         kim = state["people"][3]
-        assert (kim["unread"], kim["yours"], kim["local"]) == (1, True, "Mon 6 Apr, 10:30")
+        assert (kim["unread"], kim["yours"], kim["played"]) == (1, True, False)
+        assert kim["local"] == "Mon 6 Apr, 10:30"
         await page.post("/people/stranger/seen", message=answer["id"])
         assert (await page.still())["people"][3]["unread"] == 0
 
