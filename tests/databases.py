@@ -89,6 +89,10 @@ class PostgresServer:
         finally:
             self._run(f"DROP DATABASE {name} WITH (FORCE)")
 
+    def checkpoint(self) -> None:
+        """Have all that was written so far be in the files."""
+        self._run("CHECKPOINT")
+
     def close(self) -> None:
         """Leave nothing behind."""
         self._run(f"DROP DATABASE {self._template} WITH (FORCE)")

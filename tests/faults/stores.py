@@ -195,6 +195,9 @@ class ServerShelf(Shelf):
             join(url, calendar)
             self._joined[calendar.name] = url
         with self._server.database(like=self._joined[calendar.name]) as url:
+            # A copy takes over how far a sequence was written ahead, and not the writing: after a crash it would give
+            # numbers anew. From the next checkpoint on it writes ahead by itself.
+            self._server.checkpoint()
             yield ServerStore(url, self._own)
 
 

@@ -162,6 +162,7 @@ async def test_while_another_program_holds_the_database_updates_wait_with_the_pl
         place.phone(ADA).type(TYPED[0])
         await go_on(place, house)
         holder.close()
+        event.remove(house.engine, "handle_error", lets_go)
 
     assert refused == [1, 1]
     assert len(place.logged()) == 4

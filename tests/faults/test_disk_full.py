@@ -51,6 +51,10 @@ WRITES = ("INSERT", "UPDATE", "DELETE")
 """How a statement that writes begins."""
 
 
+LISTENING: list[tuple[Any, str, Any]] = []
+"""Who hears of errors: all databases of the tests share what tells of them (`tests/statements.py`)."""
+
+
 class Disk:
     """The disk under a program's database: from one of its writes on SQLite refuses every one.
 
@@ -74,6 +78,7 @@ class Disk:
             connection.execute("CREATE TABLE ballast(weight)")
         event.listen(house.engine, "before_cursor_execute", self._writes)
         event.listen(house.engine, "handle_error", self._refuses)
+        LISTENING.append((house.engine, "handle_error", self._refuses))
 
     def is_full(self) -> bool:
         return self.full_from is not None and self.writes >= self.full_from
@@ -108,13 +113,16 @@ class Disk:
 
 
 @pytest.fixture(autouse=True)
-def soon(monkeypatch: pytest.MonkeyPatch) -> None:
-    """What waits for the database on the machine's clock waits less here."""
+def soon(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """What waits for the database on the machine's clock waits less here; and nobody hears of errors afterwards."""
     monkeypatch.setattr(runner, "PASSING_WAITS_S", (0.001,) * 3)
     monkeypatch.setattr(runner, "LATER", timedelta(milliseconds=1))
     monkeypatch.setattr(sender, "STORE_WAITS_S", (0.001,))
     monkeypatch.setattr(poll, "KEEP_AGAIN_S", 0.001)
     monkeypatch.setattr(poll, "SLOWEST_RETRY_S", 0.01)
+    yield
+    while LISTENING:
+        event.remove(*LISTENING.pop())
 
 
 @contextmanager

@@ -66,7 +66,7 @@ class Fate:
 
 DOING = {
     "WayIn._kept.<locals>.add": "keep",
-    "Worker._heads.<locals>.look": "look",
+    "Worker._looked.<locals>.look": "look",
     "Runner.run.<locals>.<lambda>": "run",
 }
 

@@ -27,6 +27,7 @@ plimsoll_too_many_requests_total 3.0
 plimsoll_tick_late_seconds 0.25
 plimsoll_ticks_failed_total 1.0
 plimsoll_fetch_age_seconds 3.5
+plimsoll_leads 1.0
 plimsoll_store_up 1.0
 plimsoll_inbox_oldest_open_seconds 40.0
 plimsoll_inbox_failed 2.0
@@ -77,5 +78,6 @@ def test_without_a_store_and_before_a_fetch_the_rest_is_told() -> None:
         "plimsoll_too_many_requests_total 0.0",
         "plimsoll_tick_late_seconds 0.0",
         "plimsoll_ticks_failed_total 0.0",
+        "plimsoll_leads 1.0",
         "plimsoll_store_up 0.0",
     ]

@@ -48,7 +48,7 @@ def test_a_closed_session_costs_as_many_queries_with_200_clients_as_with_one(uni
         return found
 
     def due() -> list[str]:
-        with counted(units.engine) as found, units.read(None) as house:
+        with counted(units._reading) as found, units.read(None) as house:
             assert alerts_due_anywhere(house.connection, play.house.now, 50) == []
         return found
 
