@@ -53,6 +53,10 @@ class Result:
     led_to: list[str] = field(default_factory=list)
 
 
+AWAY = "The database cannot be reached"
+"""What a process says that ends at its start since the database is away."""
+
+
 class Week:
     """One played week."""
 
@@ -188,7 +192,8 @@ class Week:
         """One ended by itself: at its start, where the database is away, it may, and is started again."""
         self.chat.all_dead = not self.alive
         self.chat.born.clear()
-        if life.process.exitcode == 1 and any(at > time.monotonic() - START_S for at in self.cuts):
+        is_away = life.process.exitcode == 3 and AWAY in life.log.read_text("utf-8", "replace")
+        if is_away and any(at > time.monotonic() - START_S for at in self.cuts):
             self.result.counts["ended at its start without a database"] += 1
             return
         said = life.log.read_text("utf-8", "replace")[-600:]
