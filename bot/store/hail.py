@@ -68,6 +68,13 @@ def hail(connection: Connection, origin: str, kind: str) -> None:
     connection.execute(text("SELECT pg_notify(:to, :what)"), {"to": CHANNEL, "what": f"{origin} {kind}"})
 
 
+def lone_engine(url: str) -> Engine:
+    """Return an engine for a connection that is kept by itself, each statement of it a transaction."""
+    return create_engine(
+        url, poolclass=NullPool, isolation_level="AUTOCOMMIT", hide_parameters=True, connect_args=CONNECT
+    )
+
+
 class Ear:
     """Listens for hails of other processes, in a thread of its own, until it is closed.
 
@@ -78,13 +85,7 @@ class Ear:
     """
 
     def __init__(self, url: str, origin: str, heard: Callable[[str | None], None]) -> None:
-        self._engine = create_engine(
-            url,
-            poolclass=NullPool,
-            isolation_level="AUTOCOMMIT",
-            hide_parameters=True,
-            connect_args=CONNECT,
-        )
+        self._engine = lone_engine(url)
         self._origin = origin
         self._heard = heard
         self._closed = threading.Event()

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, NullPool, create_engine, text
+from sqlalchemy import Connection, text
 
 from bot.store.engine import LOCK_KEY, AlreadyRunning
-from bot.store.hail import CONNECT, cut, raw_of
+from bot.store.hail import cut, lone_engine, raw_of
 from bot.store.inbox import Inbox, InboxRow, chat_of
 
 LEAD_KEY = 0x706C696F
@@ -90,13 +90,7 @@ class Tether:
     """
 
     def __init__(self, url: str, spans: Spans) -> None:
-        self._engine = create_engine(
-            url,
-            poolclass=NullPool,
-            isolation_level="AUTOCOMMIT",
-            hide_parameters=True,
-            connect_args=CONNECT,
-        )
+        self._engine = lone_engine(url)
         self._spans = spans
         self._connection: Connection | None = None
         self._raw: Any = None

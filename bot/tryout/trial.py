@@ -75,7 +75,6 @@ class Trial:
 
     def __post_init__(self) -> None:
         self.stage: Stage | None = None
-        self._acting: Acting | None = None
         self._line: asyncio.Queue[_Asked | str] = asyncio.Queue()
         self._travelling = True
         self._is_open = False
@@ -186,7 +185,7 @@ class Trial:
                 await asyncio.wait({working})
 
     async def _work(self, stage: Stage) -> None:
-        self._acting = acting = Acting(stage, self.opening.script, self.hers)
+        acting = Acting(stage, self.opening.script, self.hers)
         whole = max(1, acting.before(self.opening.opens))
         self._progress = lambda: min(1.0, acting.done / whole)
         opens = self.opening.opens
